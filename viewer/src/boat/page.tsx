@@ -1,4 +1,5 @@
 /** The Boat page: everything that is known of her, section by section, to be entered and edited. */
+
 import { useBoat, useRoute } from '../session/context.tsx';
 import { hashOf } from '../session/route.ts';
 import { findingsAt } from '../shared/answer/findings.ts';
@@ -7,6 +8,7 @@ import { Findings } from '../shared/feedback/finding-list.tsx';
 import { FieldAt } from '../shared/fields/form.tsx';
 import { useDocumentField } from '../shared/fields/use-document-field.ts';
 import { PageProfile } from '../shared/profile/page-head.tsx';
+import { reworded } from '../shared/words/sentences.ts';
 import { HullFigures } from './hull-figures.tsx';
 import { KeelSection } from './keel.tsx';
 import { LinesSection } from './lines.tsx';
@@ -32,7 +34,7 @@ export function BoatPage() {
         </nav>
         <section aria-label={SECTIONS[section].title}>
           <h2>{SECTIONS[section].title}</h2>
-          <p class="lead">{SECTIONS[section].about}</p>
+          <p class="lead">{reworded(SECTIONS[section].about)}</p>
           <SectionContent section={section} />
         </section>
         <div class="boat-drawing">

@@ -1,8 +1,10 @@
 /** How the pack is doing, how the review stands, and what to beware of before cutting. */
+
 import type { Cutting } from '../contract.ts';
 import { useKnown } from '../session/context.tsx';
 import { NotScreened } from '../shared/feedback/cautions.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
+import { reworded } from '../shared/words/sentences.ts';
 import type { CutPack } from './use-cutting.ts';
 import { isSafe, nestWords, stampOf } from './words.ts';
 
@@ -23,7 +25,7 @@ export function PackState({ shop }: { shop: CutPack }) {
   return (
     <div class="pack-state" aria-live="polite">
       <p class="lead">
-        {status.sentence} {nestWords(status)}
+        {reworded(status.sentence)} {nestWords(status)}
       </p>
       <WhenEditable>
         <MakeOrStop status={status} begin={begin} cancel={cancel} />
@@ -79,7 +81,7 @@ function Beware({ shop }: { shop: CutPack }) {
             .filter((one) => TOPICS.includes(one.topic))
             .map((one) => (
               <li key={one.topic}>
-                {one.sentence} <small>{one.source}</small>
+                {reworded(one.sentence)} <small>{one.source}</small>
               </li>
             ))}
         </ul>

@@ -10,6 +10,7 @@ import { TrimBar } from '../shared/feedback/wedge.tsx';
 import { NARROW_PAGE } from '../shared/style/breakpoints.ts';
 import { quantity, signedAmount } from '../shared/words/numbers.ts';
 import { count, title } from '../shared/words/plain-words.ts';
+import { reworded } from '../shared/words/sentences.ts';
 import { unitAfter } from '../shared/words/units.ts';
 
 export function Cards() {
@@ -85,7 +86,7 @@ function Card({ change }: { change: ChangeResult }) {
       <span class="name">{title(change.id)}</span>
       <span class="kg">{inAndOut(change.added_kg, change.removed_kg, change.moved_kg)}</span>
       <TrimBar mm={effectOrNone(change).trim_mm} top={scales.trimTop} />
-      {change.reminder && <span class="reminder">{change.reminder}</span>}
+      {change.reminder && <span class="reminder">{reworded(change.reminder)}</span>}
       {findings.length > 0 && (
         <span class="looks">{count(findings.length, 'thing')} to look at</span>
       )}

@@ -1,4 +1,5 @@
 /** The Float page: the boat in the water, what each change does, and the part that is picked. */
+
 import { useMemo, useRef } from 'preact/hooks';
 import { useBoat, useSnapshot } from '../session/context.tsx';
 import { isHeld } from '../session/working-copy/gesture.ts';
@@ -9,6 +10,7 @@ import { useWidth } from '../shared/feedback/use-width.ts';
 import { Panel } from '../shared/panel/panel.tsx';
 import { ProfileDrawing } from '../shared/profile/profile.tsx';
 import { View3D } from '../shared/view3d/view3d.tsx';
+import { reworded } from '../shared/words/sentences.ts';
 import { Beam } from './beam.tsx';
 import { Cards } from './cards.tsx';
 
@@ -18,7 +20,7 @@ function Afloat() {
   const { full } = useSnapshot();
   const { before, after } = bothBoats(comparedIn((full ?? working).assessment), condition);
   const floods = (after ?? before)?.flooding_sentence;
-  return floods ? <p class="beam-sum">{floods}</p> : null;
+  return floods ? <p class="beam-sum">{reworded(floods)}</p> : null;
 }
 
 export function FloatPage() {

@@ -1,6 +1,7 @@
 /** Where there is no boat to show: why, and beginning one. */
 
 import type { Problem } from '../contract.ts';
+import { reworded } from '../shared/words/sentences.ts';
 import { Examples, OpenFile } from './boat-list.tsx';
 import { DeletedBoats } from './deleted-boats.tsx';
 import { BeginBoat } from './new-boat.tsx';
@@ -20,7 +21,7 @@ export function EmptyPage({ problem }: { problem: Problem | undefined }) {
           <ul>
             {faults.map((fault) => (
               <li key={fault.place + fault.sentence}>
-                <code>{fault.place}</code> {fault.sentence}
+                <code>{fault.place}</code> {reworded(fault.sentence)}
               </li>
             ))}
             {faults.length === 0 && <li>{problem.detail}</li>}

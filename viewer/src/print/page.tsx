@@ -21,6 +21,7 @@ import {
   trimWords,
 } from '../shared/words/numbers.ts';
 import { optionWords, plainWords, title } from '../shared/words/plain-words.ts';
+import { reworded } from '../shared/words/sentences.ts';
 import { unitAfter, unitSign } from '../shared/words/units.ts';
 
 const WIDTH = 700;
@@ -79,7 +80,7 @@ export function PrintSheet() {
           <ul class="print-list">
             {serious.map((f) => (
               <li key={f.place + f.sentence}>
-                <b>{SEVERITY_WORDS[f.severity]}</b> {f.sentence}
+                <b>{SEVERITY_WORDS[f.severity]}</b> {reworded(f.sentence)}
               </li>
             ))}
           </ul>
@@ -145,7 +146,7 @@ function Flooding() {
   if (!now?.flooding_sentence) return null;
   return (
     <p class="print-list">
-      <b>{title(condition)}</b> {now.flooding_sentence} Vanishing angle{' '}
+      <b>{title(condition)}</b> {reworded(now.flooding_sentence)} Vanishing angle{' '}
       {vanishingWords(now.vanishing_angle_deg)}, range {angleWords(now.range_deg)}.
     </p>
   );
@@ -203,7 +204,7 @@ function ConditionTable({ assessment }: { assessment: Assessment }) {
           <tr key={row.id + row.stage}>
             <th scope="row">{plainWords(row.id)}</th>
             <td>{row.stage === 'refit' ? 'refit' : 'as found'}</td>
-            <td colSpan={5 + marks.length}>no results: {row.unanswered}</td>
+            <td colSpan={5 + marks.length}>no results: {reworded(row.unanswered)}</td>
           </tr>
         ))}
       </tbody>

@@ -1,4 +1,5 @@
 /** What changed since the last review: what is on the pages against an earlier revision. */
+
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Compared } from '../contract.ts';
 import { useBoat, useKnown, useReview, useRoute, useSnapshot } from '../session/context.tsx';
@@ -8,6 +9,7 @@ import { whyNot } from '../session/review-store.ts';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { count } from '../shared/words/plain-words.ts';
+import { reworded } from '../shared/words/sentences.ts';
 import { type ComparedLine, groupsOf, overlaid, type RowGroup } from './compared.ts';
 import { Overlay } from './overlay.tsx';
 
@@ -63,7 +65,7 @@ function Changes({ before }: { before: number }) {
   if (!compared) return <p class="about">Comparing…</p>;
   return (
     <>
-      <p>{compared.comparison.sentence}</p>
+      <p>{reworded(compared.comparison.sentence)}</p>
       <Drawn
         key={`${before} ${route.revision} ${route.option} ${working.edit}`}
         compared={compared}

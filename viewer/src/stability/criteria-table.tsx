@@ -1,4 +1,5 @@
 /** Criteria by the document they are written in; each row opens what it was made from. */
+
 import { useId, useState } from 'preact/hooks';
 import type { ConditionResult, CriterionResult } from '../contract.ts';
 import { useBoat } from '../session/context.tsx';
@@ -17,6 +18,7 @@ import {
 } from '../shared/answer/criteria.ts';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
+import { reworded } from '../shared/words/sentences.ts';
 
 interface Props {
   readonly now: ConditionResult;
@@ -175,7 +177,7 @@ function MadeFrom({ one, path }: { one: CriterionResult; path: string }) {
           <>
             <dt>remarks</dt>
             {one.remarks.map((remark) => (
-              <dd key={remark}>{remark}</dd>
+              <dd key={remark}>{reworded(remark)}</dd>
             ))}
           </>
         )}

@@ -6,6 +6,7 @@ import { assumedIn, statusOf } from '../shared/boat/assumed.ts';
 import { SECTIONS, sectionOf } from '../shared/boat/sections.ts';
 import { number } from '../shared/words/numbers.ts';
 import { count, title } from '../shared/words/plain-words.ts';
+import { reworded } from '../shared/words/sentences.ts';
 import { Picture } from './pictures.tsx';
 import { AT_HAND, STEPS, type Step } from './steps.ts';
 
@@ -26,7 +27,7 @@ export function StartPage() {
         <summary>What to have at hand</summary>
         <ul>
           {AT_HAND.map((thing) => (
-            <li key={thing}>{thing}</li>
+            <li key={thing}>{reworded(thing)}</li>
           ))}
         </ul>
       </details>
@@ -103,9 +104,10 @@ function StepText({ step, number, assumed }: StepProps) {
       <h3>
         {number}. {step.title} <small class={`status ${status}`}>{STATUS_WORDS[status]}</small>
       </h3>
-      <p>{step.how}</p>
+      <p>{reworded(step.how)}</p>
       <p class="about">
-        How exact: {step.exact}. How long: {step.time}. Left out: {step.leftOut}.
+        How exact: {reworded(step.exact)}. How long: {step.time}. Left out: {reworded(step.leftOut)}
+        .
       </p>
       <p>
         <a href={hashOf(target)}>{status === 'yours' ? 'See or change it' : 'Enter it'}</a>

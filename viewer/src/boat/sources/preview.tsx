@@ -6,6 +6,7 @@ import { givenLines } from '../../session/hull-sources-api.ts';
 import type { FlatPoint } from '../../shared/boat/points.ts';
 import { quantity } from '../../shared/words/numbers.ts';
 import { count, plainWords } from '../../shared/words/plain-words.ts';
+import { reworded } from '../../shared/words/sentences.ts';
 
 interface Props {
   readonly preview: LinesPreview;
@@ -30,7 +31,7 @@ export function Preview({ preview, note = '' }: Props) {
         <b>
           {count(Object.keys(lines).length, 'line')}, {count(points, 'point')}.
         </b>{' '}
-        {preview.worth}
+        {reworded(preview.worth)}
       </p>
       {size && (
         <p class="about">
@@ -44,10 +45,10 @@ export function Preview({ preview, note = '' }: Props) {
         title="Not understood"
         sentences={cells.map((c) => `Row ${c.row}, ${c.column}: “${c.text}”. ${c.sentence}`)}
       />
-      <Sentences title="Still wanted" sentences={missing} />
-      <Sentences title="Not a hull yet" sentences={faults.map((f) => f.sentence)} />
-      <Sentences title="Check" sentences={doubts.map((f) => f.sentence)} />
-      <Sentences title="Assumed" sentences={notes} />
+      <Sentences title="Still wanted" sentences={missing.map(reworded)} />
+      <Sentences title="Not a hull yet" sentences={faults.map((f) => reworded(f.sentence))} />
+      <Sentences title="Check" sentences={doubts.map((f) => reworded(f.sentence))} />
+      <Sentences title="Assumed" sentences={notes.map(reworded)} />
       <button type="button" disabled={points === 0} onClick={() => void use()}>
         Use these lines
       </button>

@@ -9,6 +9,7 @@ import type { Held } from '../boat/levers.ts';
 import { MENTIONED_SD } from '../words/constants.ts';
 import { number, quantity, signed, trimmed } from '../words/numbers.ts';
 import { count, plainWords } from '../words/plain-words.ts';
+import { reworded } from '../words/sentences.ts';
 import { timesOf, unitAfter } from '../words/units.ts';
 
 /** What a verdict says; revisions older than the doubt hold older words. */
@@ -164,7 +165,7 @@ export const openingWords = ({ id, side }: OpeningResult): string =>
 /** What the curve says, in sentences: a vanishing angle never stands without the others. */
 export function inShort(now: ConditionResult, before: ConditionResult | undefined): string {
   const rights =
-    `${now.flooding_sentence} ` +
+    `${reworded(now.flooding_sentence)} ` +
     `${vanishesInShort(now.vanishing_angle_deg, 'Vanishing angle ')}, range ` +
     `${angleWords(now.range_deg)}; with the house not counted ` +
     `${vanishesInShort(now.vanishing_angle_without_house_deg, 'her lever vanishes at ')}. `;

@@ -1,9 +1,11 @@
 /** What an opened number shows: its meaning, formula and inputs, each of which opens in turn. */
+
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Explanation, Ingredient } from '../../contract.ts';
 import * as api from '../../session/api.ts';
 import { useBoat, useEditing, useRoute } from '../../session/context.tsx';
 import { CommentOn } from '../comments/composer.tsx';
+import { reworded } from '../words/sentences.ts';
 import { figureWords, gradeWords, inputWords, whereEntered } from './explained.ts';
 import { reveal } from './reveal.ts';
 
@@ -118,7 +120,7 @@ interface RootProps {
 function Root({ explained: { meaning, rows }, explanation, open }: RootProps) {
   return (
     <>
-      {meaning && <p>{meaning}</p>}
+      {meaning && <p>{reworded(meaning)}</p>}
       {!rows && <p class="figure-opened">{explanation && figureWords(explanation)}</p>}
       {rows && (
         <table>
@@ -173,7 +175,7 @@ function Made({ explanation, open, close }: MadeProps) {
           </tbody>
         </table>
       )}
-      {explanation.note && <p class="about">{explanation.note}</p>}
+      {explanation.note && <p class="about">{reworded(explanation.note)}</p>}
       <p class="source">
         {explanation.source} <b>{gradeWords(explanation.grade)}</b>
       </p>
@@ -191,7 +193,7 @@ function Input({ input, open }: { input: Ingredient; open: Open }) {
       </th>
       <td class="n">
         {inputWords(input)}
-        {input.words && <small> {input.words}</small>}
+        {input.words && <small> {reworded(input.words)}</small>}
       </td>
     </tr>
   );

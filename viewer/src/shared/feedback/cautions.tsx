@@ -2,6 +2,7 @@
 
 import type { Caution } from '../../contract.ts';
 import { useKnown } from '../../session/context.tsx';
+import { reworded } from '../words/sentences.ts';
 
 export function Cautions() {
   const { cautions } = useKnown();
@@ -37,7 +38,7 @@ export function CautionList() {
     <ul>
       {others.map((c) => (
         <li key={c.topic}>
-          <b>{c.topic}</b> {c.sentence} <small>{c.source}</small>
+          <b>{c.topic}</b> {reworded(c.sentence)} <small>{c.source}</small>
         </li>
       ))}
     </ul>

@@ -1,6 +1,8 @@
 /** Putting in what is not there, and taking it out again. */
+
 import { useEditing, useRoute } from '../../session/context.tsx';
 import { hashOf } from '../../session/route.ts';
+import { reworded } from '../words/sentences.ts';
 import { WhenEditable } from './editing.tsx';
 import { beginning, isSteel } from './field-values.ts';
 import type { LeafProps } from './leaf.tsx';
@@ -11,7 +13,7 @@ export function Absent({ field, path, set }: LeafProps) {
   const { route } = useRoute();
   return (
     <div class="absent">
-      <span title={field.about}>no {field.label}</span>
+      <span title={reworded(field.about)}>no {field.label}</span>
       <WhenEditable>
         {field.enteredOn === 'cutting' && (
           <a href={hashOf({ ...route, page: 'cutting' })}>read it on Cutting</a>

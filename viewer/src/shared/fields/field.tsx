@@ -2,6 +2,7 @@
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { useEditing } from '../../session/context.tsx';
 import { Gesture } from '../../session/working-copy/gesture.ts';
+import { reworded } from '../words/sentences.ts';
 import { unitSign } from '../words/units.ts';
 import { WhenEditable } from './editing.tsx';
 import { beyondWords, misreadWords, shown, typed, unusual, withUnit } from './field-numbers.ts';
@@ -37,8 +38,8 @@ export function NumberInput({
   const wrong = reasons.length > 0;
   return (
     <div class={`field ${wrong ? 'wrong' : ''}`}>
-      <label for={id} title={field.about}>
-        {field.label}
+      <label for={id} title={reworded(field.about)}>
+        {reworded(field.label)}
       </label>
       <Typed
         id={id}
@@ -84,7 +85,7 @@ export function NumberInput({
       </span>
       {reasons.map((sentence) => (
         <p key={sentence} id={`${id}-why`} class="refused" role="alert">
-          {sentence}
+          {reworded(sentence)}
         </p>
       ))}
     </div>
@@ -101,7 +102,7 @@ function reasonsOf(field: NumberField, value: number | undefined, refused: reado
 function About({ field, value }: Pick<Props, 'field' | 'value'>) {
   const warning = value === undefined ? '' : unusual(field, value);
   if (warning) return <span class="unusual">{warning}</span>;
-  return <span class="about">{field.about === field.label ? '' : field.about}</span>;
+  return <span class="about">{field.about === field.label ? '' : reworded(field.about)}</span>;
 }
 
 interface BackProps extends Pick<Props, 'field' | 'value' | 'original'> {

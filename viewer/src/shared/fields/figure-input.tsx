@@ -3,6 +3,7 @@
 import { useEffect, useId, useState } from 'preact/hooks';
 import { useEditing, useSnapshot } from '../../session/context.tsx';
 import { reasonsAt } from '../../session/working-copy/snapshot.ts';
+import { reworded } from '../words/sentences.ts';
 import { Typed } from './field.tsx';
 import type { NumberField } from './forms.ts';
 
@@ -82,7 +83,7 @@ export function FigureInput({
       />
       {(isRefused ? refused : []).map((s) => (
         <span key={s} id={`${id}-why`} class="refused" role="alert">
-          {s}
+          {reworded(s)}
         </span>
       ))}
     </span>

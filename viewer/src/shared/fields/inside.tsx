@@ -1,6 +1,8 @@
 /** A form whose whole value is handed up, as it is filled in before it is sent. */
+
 import { useKnown } from '../../session/context.tsx';
 import { mapping } from '../boat/document.ts';
+import { reworded } from '../words/sentences.ts';
 import { pointerAt } from './choices.ts';
 import { begun, choiceGiven, shownIn, variantOf } from './field-values.ts';
 import type { Field, GroupField, ListField, VariantField } from './forms.ts';
@@ -33,7 +35,7 @@ function Part({ field, value, path, set }: Props) {
   if (value === undefined || value === null) {
     return (
       <div class="absent">
-        <span title={field.about}>no {field.label}</span>
+        <span title={reworded(field.about)}>no {field.label}</span>
         <button type="button" class="quiet" onClick={() => set(begun(field))}>
           put in<span class="unseen"> {field.label}</span>
         </button>

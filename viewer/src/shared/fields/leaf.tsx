@@ -1,7 +1,9 @@
 /** The inputs of single values, rows and tables, wherever their value goes. */
+
 import type { ComponentChildren } from 'preact';
 import { useBoat, useEditing, useKnown } from '../../session/context.tsx';
 import { isMapping, mapping } from '../boat/document.ts';
+import { reworded } from '../words/sentences.ts';
 import { choicesFor, choiceWords, pointerAt } from './choices.ts';
 import { NumberInput } from './field.tsx';
 import { isSteel } from './field-values.ts';
@@ -64,14 +66,14 @@ const ignore = () => undefined;
 function Switch({ field, value, set }: LeafProps) {
   const { readOnly } = useEditing();
   return (
-    <label class="switch" title={field.about}>
+    <label class="switch" title={reworded(field.about)}>
       <input
         type="checkbox"
         checked={value === true}
         disabled={readOnly}
         onChange={(e) => set(e.currentTarget.checked)}
       />
-      {field.label} <small>{field.about}</small>
+      {field.label} <small>{reworded(field.about)}</small>
     </label>
   );
 }
@@ -197,7 +199,7 @@ export const Framed = ({ field, action, children }: FramedProps) => (
     <legend>
       {field.label} {action}
     </legend>
-    {field.about !== field.label && !isSteel(field) && <p class="about">{field.about}</p>}
+    {field.about !== field.label && !isSteel(field) && <p class="about">{reworded(field.about)}</p>}
     {children}
   </fieldset>
 );

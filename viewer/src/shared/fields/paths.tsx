@@ -1,6 +1,8 @@
 /** Values under dotted paths, as an option sets them. */
+
 import { useState } from 'preact/hooks';
 import type { Mapping } from '../boat/document.ts';
+import { reworded } from '../words/sentences.ts';
 import { WhenEditable } from './editing.tsx';
 import type { Field } from './forms.ts';
 
@@ -18,7 +20,7 @@ export function Paths({ field, value, set }: Props) {
   return (
     <fieldset class="group">
       <legend>{field.label}</legend>
-      <p class="about">{field.about}</p>
+      <p class="about">{reworded(field.about)}</p>
       {Object.entries(value).map(([at, one]) => (
         <p key={at} class="choice">
           <label>

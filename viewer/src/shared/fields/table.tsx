@@ -3,6 +3,7 @@ import type { ComponentChildren } from 'preact';
 import { createContext } from 'preact';
 import { useContext, useId, useState } from 'preact/hooks';
 import { ScrollBox } from '../feedback/scroll-box.tsx';
+import { reworded } from '../words/sentences.ts';
 import { unitSign } from '../words/units.ts';
 import { WhenEditable } from './editing.tsx';
 import { Typed } from './field.tsx';
@@ -90,7 +91,7 @@ export function Table(props: Props) {
       <Misread sentences={misread} />
       {refused.map((sentence) => (
         <p key={sentence} class="refused" role="alert">
-          {sentence}
+          {reworded(sentence)}
         </p>
       ))}
     </div>

@@ -1,6 +1,8 @@
 /** A text of the document: free, one of a few words, or the name of something else in it. */
+
 import { useId } from 'preact/hooks';
 import { useBoat, useEditing, useKnown } from '../../session/context.tsx';
+import { reworded } from '../words/sentences.ts';
 import { choicesFor, choiceWords, pointerAt } from './choices.ts';
 import type { ChoiceField, TextField } from './forms.ts';
 
@@ -48,9 +50,9 @@ function Select({ field, value, choices, words, set, children }: SelectProps) {
   const known = shown === undefined ? choices : [...new Set([...choices, shown])];
   const none = field.optional ? 'not given' : 'choose';
   return (
-    <label class="choice" title={field.about}>
+    <label class="choice" title={reworded(field.about)}>
       <span>
-        {field.label} {field.about !== field.label && <small>{field.about}</small>}
+        {field.label} {field.about !== field.label && <small>{reworded(field.about)}</small>}
       </span>
       <select
         value={shown ?? ''}
@@ -77,8 +79,8 @@ function FreeText({ field, value = '', set }: Props<TextField>) {
   };
   return (
     <p class="choice">
-      <label for={id} title={field.about}>
-        {field.label} {field.about !== field.label && <small>{field.about}</small>}
+      <label for={id} title={reworded(field.about)}>
+        {field.label} {field.about !== field.label && <small>{reworded(field.about)}</small>}
       </label>
       {field.long && field.key === 'note' ? (
         <textarea

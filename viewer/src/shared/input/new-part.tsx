@@ -11,6 +11,7 @@ import { fieldsOf } from '../fields/forms.ts';
 import { NameField } from '../fields/name-field.tsx';
 import { kilograms, placeWords } from '../words/numbers.ts';
 import { freeKey, plainWords } from '../words/plain-words.ts';
+import { reworded } from '../words/sentences.ts';
 import { type TrialOutcome, usePartSource, useProposal, useTrial } from './part-draft.ts';
 
 interface Props {
@@ -41,7 +42,7 @@ export function AddPart({ change, done }: Props) {
           ))}
         </select>
       </label>
-      {chosen && <p class="about">{chosen.about}</p>}
+      {chosen && <p class="about">{reworded(chosen.about)}</p>}
       {trouble && (
         <p class="refused" role="alert">
           {trouble}
@@ -86,7 +87,7 @@ function NewPart({ place, kind, proposal, done }: NewPartProps) {
   return (
     <>
       <p class="proposed">
-        {proposal.sentence}
+        {reworded(proposal.sentence)}
         {proposal.replaces && ` It takes the place of ${oldWords(proposal.replaces)}.`}
       </p>
       {dimensions === undefined ? (
@@ -153,7 +154,7 @@ function NotBuilt({ problem, form, blamed, value }: NotBuiltProps) {
   return (
     <>
       <p class="refused">
-        {problem.faults.map((fault) => fault.sentence).join(' ') || problem.detail}
+        {reworded(problem.faults.map((fault) => fault.sentence).join(' ') || problem.detail)}
       </p>
       <Offers offers={problem.offers} path={form.path} value={value} />
     </>

@@ -3,6 +3,7 @@ import { useBoat } from '../../session/context.tsx';
 import { ExplainButton } from '../explain/explain-button.tsx';
 import { heelWords, number, quantity, sinkWords, trimWords, withSpread } from '../words/numbers.ts';
 import { title } from '../words/plain-words.ts';
+import { reworded } from '../words/sentences.ts';
 import { Marks } from './marks.tsx';
 
 export function Survey() {
@@ -11,7 +12,7 @@ export function Survey() {
   const { plus_minus: pm } = survey;
   return (
     <>
-      <p class="lead">{sentence(survey.agreement)}</p>
+      <p class="lead">{reworded(sentence(survey.agreement))}</p>
       <Marks />
       <p class="about">
         "Off" is how far a reading lies above the plane through them all. χ² is{' '}
@@ -35,7 +36,7 @@ export function Survey() {
             name="VCG"
             path="survey.centre_of_gravity_m.z"
             value={withSpread(survey.centre_of_gravity_m[2], pm.vcg_m, 'm', 0.01)}
-            note={survey.vcg_from}
+            note={reworded(survey.vcg_from)}
           />
           <Line
             name="sinkage"

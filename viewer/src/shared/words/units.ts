@@ -102,7 +102,7 @@ export function written(value: number, unit: string, step: number): Written {
     return { value: value * inches, step: fractionOf(step * inches), unit: shown, as };
   }
   if (!(step > 0)) return { value: value * times, step, unit: shown, as: 'decimal' };
-  const power = Math.floor(Math.log10(step * times) + 1e-9);
+  const power = Math.floor(Math.log10(step * times) + 1e-6);
   return { value: value * times, step: 10 ** power, unit: shown, as: 'decimal' };
 }
 

@@ -13,6 +13,7 @@ import { ScrollBox } from '../../shared/feedback/scroll-box.tsx';
 import { useWidth } from '../../shared/feedback/use-width.ts';
 import { number, quantity, signedQuantity } from '../../shared/words/numbers.ts';
 import { plainWords, title } from '../../shared/words/plain-words.ts';
+import { reworded } from '../../shared/words/sentences.ts';
 import { timesOf, unitSign } from '../../shared/words/units.ts';
 import { type Chart, chartOf, limitPath } from './weight-margin.ts';
 
@@ -90,14 +91,14 @@ function Limits({ asked }: { asked: WeightMarginResult }) {
       )}
       <ul class="rooms">
         {rooms.map((room) => (
-          <li key={room.place}>{room.sentence}</li>
+          <li key={room.place}>{reworded(room.sentence)}</li>
         ))}
       </ul>
       <LimitChart allowed={asked} chosen={dot} />
       {dot && <RoomTable result={asked} dot={dot} />}
       <ul class="remarks">
         {asked.remarks.map((remark) => (
-          <li key={remark}>{remark}</li>
+          <li key={remark}>{reworded(remark)}</li>
         ))}
       </ul>
     </>
