@@ -4,8 +4,11 @@ import type { AskedTape, LinesResult, PointOffResult, TapedResult } from '../con
 import { useBoat, useEditing } from '../session/context.tsx';
 import { at } from '../shared/boat/document.ts';
 import { WhenEditable } from '../shared/fields/editing.tsx';
-import { numberTyped, signed } from '../shared/words/numbers.ts';
+import { quantity, signedAmount } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
+import { reworded } from '../shared/words/sentences.ts';
+import { quantityTyped } from '../shared/words/typed.ts';
+import { unitSign } from '../shared/words/units.ts';
 
 /** Tapes that are asked for at first; the rest on demand. */
 const FIRST = 5;
@@ -70,7 +73,7 @@ function WorstPoint({ point, choose }: { point: PointOffResult; choose: (line: s
       <button type="button" class="quiet" onClick={() => choose(line)}>
         {plainWords(line)}, point {i + 1}
       </button>{' '}
-      {point.words}{' '}
+      {reworded(point.words)}{' '}
       <WhenEditable>
         {isAgain ? (
           <small>read again</small>
@@ -94,7 +97,7 @@ function WorstPoint({ point, choose }: { point: PointOffResult; choose: (line: s
 }
 
 const tapedWords = ({ id, off_mm, plus_minus_mm, fits }: TapedResult): string =>
-  `${plainWords(id)}: taped ${signed(off_mm, 1)} ± ${signed(plus_minus_mm, 1).replace('+', '')} mm ` +
+  `${plainWords(id)}: taped ${signedAmount(off_mm, 'mm', 1)} ± ${quantity(plus_minus_mm, 'mm', 1)} ` +
   `beside its points${fits ? '' : ': it does not fit them. Tape it again, or read the points again'}.`;
 
 /** Distances to tape, what tells most first. */
@@ -122,24 +125,25 @@ function Asked({ asked }: { asked: readonly AskedTape[] }) {
 }
 
 const endWords = ({ line, at_x_m, side }: AskedTape['begins']): string =>
-  `${plainWords(line)} at x ${at_x_m.toFixed(2)} m${side === 'port' ? ', port side' : ''}`;
+  `${plainWords(line)} at x ${quantity(at_x_m, 'm', 0.01)}${side === 'port' ? ', port side' : ''}`;
 
 function AskedRow({ tape }: { tape: AskedTape }) {
   const { session } = useEditing();
   const [wrong, setWrong] = useState('');
   const take = async (input: HTMLInputElement) => {
-    const distance_m = numberTyped(input.value.replace(/\s*m$/, ''));
+    const distance_m = quantityTyped(input.value, 'm');
     if (input.value.trim() === '') return;
-    if (!Number.isFinite(distance_m)) return setWrong('Type the distance in metres.');
+    if (!Number.isFinite(distance_m))
+      return setWrong('Type the distance, such as 1.25 m or 4′ 1″.');
     const { begins, ends } = tape;
     const value = { from: begins, to: ends, distance_m };
     const why = await session.add(`hull.taped.${tape.id}`, value, `${plainWords(tape.id)} taped`);
     setWrong(why.join(' '));
   };
   return (
-    <li title={tape.why}>
+    <li title={reworded(tape.why)}>
       <label>
-        from {endWords(tape.begins)} to {endWords(tape.ends)}, m{' '}
+        from {endWords(tape.begins)} to {endWords(tape.ends)}, {unitSign('m')}{' '}
         <input
           inputMode="decimal"
           size={7}
@@ -160,7 +164,8 @@ function AskedRow({ tape }: { tape: AskedTape }) {
 export function offCell(lines: LinesResult | null, line: string, i: number) {
   const found = lines?.points.find((one) => one.place === `hull.lines.${line}.points_m[${i}]`);
   if (!found) return null;
-  if (found.off_mm === null) return <small title={found.not_judged}>not judged</small>;
+  if (found.off_mm === null) return <small title={reworded(found.not_judged)}>not judged</small>;
+  const words = reworded(found.words);
   const isWorst = lines?.worst.includes(found.place);
-  return isWorst && found.words ? <b>{found.words}</b> : found.words || '0';
+  return isWorst && words ? <b>{words}</b> : words || '0';
 }

@@ -3,7 +3,7 @@ import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { useEditing } from '../../session/context.tsx';
 import { Gesture } from '../../session/working-copy/gesture.ts';
 import { reworded } from '../words/sentences.ts';
-import { unitSign } from '../words/units.ts';
+import { isMetric, unitSign } from '../words/units.ts';
 import { WhenEditable } from './editing.tsx';
 import { beyondWords, misreadWords, shown, typed, unusual, withUnit } from './field-numbers.ts';
 import type { NumberField } from './forms.ts';
@@ -143,7 +143,7 @@ export function Typed(props: TypedProps) {
   const { readOnly } = useEditing();
   const { entry, kept, misread, setEntry, take, onKeyDown } = useTyping(props);
   return (
-    <span class="typed">
+    <span class={isMetric() ? 'typed' : 'typed feet'}>
       {readOnly ? (
         <output id={id}>{kept}</output>
       ) : (

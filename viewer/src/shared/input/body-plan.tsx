@@ -1,7 +1,7 @@
 /** The sections of the hull as she floats, end on: forward ones to starboard, after ones to port. */
 import type { BodyCurve } from '../../contract.ts';
 import { useBoat } from '../../session/context.tsx';
-import { number } from '../words/numbers.ts';
+import { quantity } from '../words/numbers.ts';
 
 const WIDTH = 420;
 const MARGIN = 18;
@@ -30,7 +30,7 @@ export function BodyPlan() {
       class="body-plan"
       viewBox={`0 0 ${WIDTH} ${height.toFixed(0)}`}
       role="img"
-      aria-label={`Body plan, ${sections.length} sections, half-breadth ${number(breadth, 0.01)} metres`}
+      aria-label={`Body plan, ${sections.length} sections, half-breadth ${quantity(breadth, 'm', 0.01)}`}
     >
       <path class="ruler" d={`M${WIDTH / 2},4V${height - 4}M6,${z(0)}H${WIDTH - 6}`} />
       {sections.map((s) => (

@@ -156,8 +156,8 @@ function PartPanel({ part }: { part: PartResult }) {
       <Findings findings={own} />
       <WhenEditable>
         <Hint id="drag">
-          Drag a slider: kilograms, trim and freeboards answer while you drag. Undo takes the whole
-          drag back.
+          Drag a slider: mass, trim and freeboards answer while you drag. Undo takes the whole drag
+          back.
         </Hint>
       </WhenEditable>
       <form

@@ -19,7 +19,7 @@ import { pieceColours } from '../colour/paint.ts';
 import { ExplainButton } from '../explain/explain-button.tsx';
 import { amount, quantity, signedAmount, sinkWords, trimWords } from '../words/numbers.ts';
 import { lastKey, title } from '../words/plain-words.ts';
-import { timesOf, unitAfter } from '../words/units.ts';
+import { isMetric, timesOf, unitAfter } from '../words/units.ts';
 import { freeboardExplained } from './freeboard.ts';
 
 interface Props {
@@ -265,12 +265,13 @@ function Ruler({ frame, scale }: { frame: Frame; scale: Scale }) {
   const y = scale.height;
   // a mark for every metre or foot
   const times = timesOf('m');
+  const labelled = isMetric() ? 5 : 10;
   return (
     <g class="ruler" aria-hidden="true">
       {rulerMarks(frame, times).map((n) => (
         <g key={n}>
           <path d={`M${scale.x(n / times).toFixed(1)},${y}v${n % 5 === 0 ? -7 : -4}`} />
-          {n % 5 === 0 && (
+          {n % labelled === 0 && (
             <text x={scale.x(n / times) + 3} y={y - 3}>
               {n === 0 && isRoomy(scale) ? '0 forward perpendicular' : `${n}${unitAfter('m')}`}
             </text>
