@@ -56,6 +56,15 @@ def quick_option(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--quick", action="store_true", help=quick)
 
 
+def writing_options(parser: argparse.ArgumentParser) -> None:
+    """Add ``--units`` and ``--decimal``."""
+    units = "of the columns; imperial is feet, inches, pounds and US gallons"
+    choices = ("metric", "imperial")
+    parser.add_argument("--units", choices=choices, default=choices[0], help=units)
+    decimal = "the decimal sign; with a comma semicolons part the cells"
+    parser.add_argument("--decimal", choices=("point", "comma"), default="point", help=decimal)
+
+
 def review_option(parser: argparse.ArgumentParser) -> None:
     """Add ``--data`` for a command that only looks up the review."""
     data = "where the review is kept that says whether this is signed"

@@ -9,6 +9,7 @@ from hullchange_api.command_line.options import (
     command_parser,
     refit_options,
     review_option,
+    writing_options,
 )
 from hullchange_api.command_line.status import DONE
 
@@ -21,12 +22,14 @@ def add_to(commands: Commands) -> None:
     refit_options(parser)
     parser.add_argument("--out", type=Path, required=True, metavar="FOLDER")
     review_option(parser)
+    writing_options(parser)
 
 
 def run(given: argparse.Namespace) -> int:
     """Write the files, and print the ratios and the weight margin in words."""
     from hullchange.check_pack.files import check_pack, cover_lines
     from hullchange.check_pack.values import check_values
+    from hullchange.present.writing import Writing
     from hullchange_api.command_line.data_folder import status_given
     from hullchange_api.command_line.output_checks import require_own_folder
     from hullchange_api.command_line.progress import progress_shown
@@ -35,7 +38,8 @@ def run(given: argparse.Namespace) -> int:
 
     with progress_shown("floating her for the tables"):
         values = check_values(boat_given(given), given.option or "")
-    files = check_pack(values, status_given(given).standing)
+    writing = Writing(given.units, given.decimal)
+    files = check_pack(values, status_given(given).standing, writing)
     require_own_folder(given, files)
     write_all(given.out, {name: text.encode() for name, text in files.items()})
     sys.stdout.writelines(f"{given.out / name}\n" for name in files)

@@ -16,6 +16,7 @@ from hullchange.present.csv_table import CsvTable, csv_under
 from hullchange.present.export import AXES, Origin, exported_tables, lines_table, sidecar
 from hullchange.present.scene import whole_scene
 from hullchange.present.workbook import workbook
+from hullchange.present.writing import PLAIN, Writing
 from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.review.reviews import Reviews
 from hullchange_api.review.sign_off import review_status
@@ -51,12 +52,15 @@ class Exports:
         records = get_args(RecordName)
         return tuple(name for name in NAMES if self.boat.parts or name not in records)
 
-    def file(self, name: ExportName, condition: str | None = None) -> bytes:
+    def file(
+        self, name: ExportName, condition: str | None = None, writing: Writing = PLAIN
+    ) -> bytes:
         """One file.
 
         Args:
             name: of the file.
             condition: whose levers; None for all conditions.
+            writing: units of the tables, and their decimal sign.
 
         Raises:
             ModelError: ``nothing-to-cut`` if there is no new steel; ``no-solid``,
@@ -72,12 +76,15 @@ class Exports:
             case "scene.glb":
                 return whole_scene(self.boat, self.origin.fields)
             case "tables.xlsx":
-                tables = exported_tables(self.answer())
-                return self.cad.run(workbook, self.origin.heads, tables)
+                named = exported_tables(self.answer()).items()
+                tables = {title: writing.table(table) for title, table in named}
+                return self.cad.run(workbook, writing.heads(self.origin.heads), tables)
             case "lines-plan.pdf" | "lines-plan.svg" | "lines-plan.dxf" | "offsets.csv":
                 return plan_file(name, self.boat, self.origin)
             case _:
-                return csv_under(self.origin.heads, self._table(name, condition)).encode()
+                table = writing.table(self._table(name, condition))
+                heads = writing.heads(self.origin.heads)
+                return csv_under(heads, table, writing.separator).encode()
 
     def file_name(self, refit: str, name: ExportName, condition: str | None) -> str:
         """The name for a browser to save: refit, option, hash and review status."""

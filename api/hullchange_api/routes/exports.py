@@ -1,9 +1,11 @@
 """Files for other programs, of the working copy or a revision."""
 
+from dataclasses import dataclass
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Query, Response
+from fastapi import APIRouter, Depends, Query, Response
 
+from hullchange.present.writing import DecimalWord, UnitSystem, Writing
 from hullchange_api.review.exports import ExportName, exports_of
 from hullchange_api.routes.dependencies import GLB, CopyDep, Option, ReviewsDep, WorkingOrNumber
 from hullchange_api.working_copy.access import for_reviewers
@@ -12,6 +14,27 @@ router = APIRouter(prefix="/api/refits/{refit}/revisions/{revision}/files", tags
 LeversOf = Annotated[
     str | None, Query(description="whose righting levers; all conditions if absent")
 ]
+UnitsOf = Annotated[UnitSystem, Query(description="of the columns of a table")]
+DecimalOf = Annotated[
+    DecimalWord, Query(description="decimal sign; with a comma semicolons part the cells")
+]
+
+
+@dataclass(frozen=True)
+class TableAsked:
+    """Of a table: whose levers, and how its numbers are written."""
+
+    condition: str | None
+    writing: Writing
+
+
+def table_asked(
+    condition: LeversOf = None, units: UnitsOf = "metric", decimal: DecimalOf = "point"
+) -> TableAsked:
+    """What a request says of a table."""
+    return TableAsked(condition, Writing(units, decimal))
+
+
 MEDIA_TYPES = {
     "step": "model/step",
     "json": "application/json",
@@ -38,14 +61,14 @@ def read_export(
     revision: WorkingOrNumber,
     name: ExportName,
     reviews: ReviewsDep,
+    asked: Annotated[TableAsked, Depends(table_asked)],
     option: Option = None,
-    condition: LeversOf = None,
 ) -> Response:
     """One file: CAD record, scene, tables of weights and conditions, lines plan."""
     number = None if revision == "working" else revision
     exports = exports_of(reviews, copy, number, option)
-    content = exports.file(name, condition)
-    called = exports.file_name(copy.refit, name, condition)
+    content = exports.file(name, asked.condition, asked.writing)
+    called = exports.file_name(copy.refit, name, asked.condition)
     headers = {
         "Content-Disposition": f'attachment; filename="{called}"',
         "Cache-Control": "no-store",

@@ -10,13 +10,16 @@ from hullchange.check_pack.values import CheckValues
 from hullchange.criteria.facts import Absent
 from hullchange.criteria.ratios import COMPARISON, Ratio
 from hullchange.present import check_tables
-from hullchange.present.csv_table import Cell, CsvTable, Rows, csv_text
+from hullchange.present.csv_table import Cell, CsvTable, Rows, csv_heads, csv_under
+from hullchange.present.writing import PLAIN, Writing
 
 AXES = "x aft from the forward perpendicular, y to starboard, z up from the design waterline."
 LITRES_PER_M3 = 1000.0
 
 
-def check_pack(values: CheckValues, state: str = "unsigned") -> dict[str, str]:
+def check_pack(
+    values: CheckValues, state: str = "unsigned", writing: Writing = PLAIN
+) -> dict[str, str]:
     """CSV text by file name; each states the review status."""
     found = values.answer.floats
     tables = {
@@ -43,8 +46,10 @@ def check_pack(values: CheckValues, state: str = "unsigned") -> dict[str, str]:
         "ratios": _ratios(values),
         "simpson": _simpson(values.simpson),
     }
+    heads = writing.heads(csv_heads(values.answer, state))
     return {
-        f"{name}.csv": csv_text(table, values.answer, state) for name, table in tables.items()
+        f"{name}.csv": csv_under(heads, writing.table(table), writing.separator)
+        for name, table in tables.items()
     }
 
 

@@ -36,15 +36,14 @@ class CsvTable:
         return cls(tuple(columns.split()), tuple(rows), notes)
 
 
-def csv_text(table: CsvTable, answer: Assessment, state: str) -> str:
-    """The table as CSV text: whose it is, notes, an empty line, columns, rows.
+def csv_heads(answer: Assessment, state: str) -> Heads:
+    """What stands above every table of an answer: whose it is, and how the review stands.
 
     Args:
-        table: to be written.
         answer: for boat, document and option.
         state: how the review stands to it, such as ``unsigned``.
     """
-    heads: Heads = (
+    return (
         ("boat", answer.boat),
         ("document sha256", answer.document_sha256),
         ("option", answer.option or "none"),
@@ -52,16 +51,22 @@ def csv_text(table: CsvTable, answer: Assessment, state: str) -> str:
         ("status", state),
         ("note", STRENGTH.sentence),
     )
-    return csv_under(heads, table)
 
 
-def csv_under(heads: Heads, table: CsvTable) -> str:
-    """The same under other heads."""
+def csv_under(heads: Heads, table: CsvTable, separator: str = ",") -> str:
+    """The table as CSV text: its heads, notes, an empty line, columns, rows.
+
+    Args:
+        heads: above it.
+        table: to be written.
+        separator: of cells; with ";" the decimal sign is a comma.
+    """
     out = StringIO()
     notes = (("note", note) for note in table.notes)
     rows: Iterable[tuple[Cell, ...]] = (*heads, *notes, (), table.columns, *table.rows)
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerows(tuple(_written(cell) for cell in row) for row in rows)
+    decimal = "." if separator == "," else ","
+    writer = csv.writer(out, lineterminator="\n", delimiter=separator)
+    writer.writerows(tuple(_written(cell, decimal) for cell in row) for row in rows)
     return out.getvalue()
 
 
@@ -75,8 +80,8 @@ def rounded(cell: Cell) -> Cell:
     return float(f"{cell:.{DIGITS}g}") if isinstance(cell, float) else cell
 
 
-def _written(cell: Cell) -> Cell:
+def _written(cell: Cell, decimal: str) -> Cell:
     if isinstance(cell, str):
         lines = "\n".join(cell.splitlines())  # a lone return would end the row unquoted
         return f"'{lines}" if is_risky(lines) else lines
-    return f"{cell:.{DIGITS}g}" if isinstance(cell, float) else cell
+    return f"{cell:.{DIGITS}g}".replace(".", decimal) if isinstance(cell, float) else cell

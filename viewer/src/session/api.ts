@@ -1,4 +1,5 @@
 /** What is asked of the server; every refusal comes as one kind of error. */
+
 import type {
   Caution,
   DocumentGrammar,
@@ -16,6 +17,7 @@ import type {
   WeightMarginResult,
   Working,
 } from '../contract.ts';
+import { writing } from '../shared/words/writing.ts';
 import { answerIn } from './wire.ts';
 
 /** A refusal in the server's own words. */
@@ -50,7 +52,10 @@ export const addressOf = (refit: string, rest: string) =>
   `/api/refits/${encodeURIComponent(refit)}/${rest}`;
 const working = (refit: string) => addressOf(refit, 'revisions/working');
 
-export function viewQuery(view: View, more: Readonly<Record<string, boolean>> = {}): string {
+export function viewQuery(
+  view: View,
+  more: Readonly<Record<string, boolean | string>> = {},
+): string {
   const words = new URLSearchParams();
   if (view.condition) words.set('condition', view.condition);
   if (view.option !== null) words.set('option', view.option);
@@ -260,7 +265,16 @@ export const exported = (
   { condition, option, revision }: View,
 ): Promise<Made> => {
   const of = addressOf(refit, `revisions/${revision ?? 'working'}/files/${name}`);
-  return made(of + viewQuery({ condition, option }));
+  return made(of + viewQuery({ condition, option }, tableQuery()));
+};
+
+/** How tables are written, where it is not metric with a point. */
+const tableQuery = (): Readonly<Record<string, string>> => {
+  const { units, decimal } = writing();
+  return {
+    ...(units === 'metric' ? {} : { units: 'imperial' }),
+    ...(decimal === '.' ? {} : { decimal: 'comma' }),
+  };
 };
 
 /** Where all of a refit is to be had as one file. */
