@@ -15,6 +15,7 @@ from hullchange.present.check_tables import levers_in_full
 from hullchange.present.csv_table import CsvTable, csv_under
 from hullchange.present.export import AXES, Origin, exported_tables, lines_table, sidecar
 from hullchange.present.scene import whole_scene
+from hullchange.present.titles import titled
 from hullchange.present.workbook import workbook
 from hullchange.present.writing import PLAIN, Writing
 from hullchange_api.processes.cad_worker import CadWorker
@@ -77,12 +78,14 @@ class Exports:
                 return whole_scene(self.boat, self.origin.fields)
             case "tables.xlsx":
                 named = exported_tables(self.answer()).items()
-                tables = {title: writing.table(table) for title, table in named}
+                titles = self.boat.document.titles
+                tables = {title: writing.table(titled(table, titles)) for title, table in named}
                 return self.cad.run(workbook, writing.heads(self.origin.heads), tables)
             case "lines-plan.pdf" | "lines-plan.svg" | "lines-plan.dxf" | "offsets.csv":
-                return plan_file(name, self.boat, self.origin)
+                return plan_file(name, self.boat, self.origin, writing)
             case _:
-                table = writing.table(self._table(name, condition))
+                named_rows = titled(self._table(name, condition), self.boat.document.titles)
+                table = writing.table(named_rows)
                 heads = writing.heads(self.origin.heads)
                 return csv_under(heads, table, writing.separator).encode()
 

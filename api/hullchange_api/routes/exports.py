@@ -21,18 +21,18 @@ DecimalOf = Annotated[
 
 
 @dataclass(frozen=True)
-class TableAsked:
+class FileAsked:
     """Of a table: whose levers, and how its numbers are written."""
 
     condition: str | None
     writing: Writing
 
 
-def table_asked(
+def file_asked(
     condition: LeversOf = None, units: UnitsOf = "metric", decimal: DecimalOf = "point"
-) -> TableAsked:
+) -> FileAsked:
     """What a request says of a table."""
-    return TableAsked(condition, Writing(units, decimal))
+    return FileAsked(condition, Writing(units, decimal))
 
 
 MEDIA_TYPES = {
@@ -61,7 +61,7 @@ def read_export(
     revision: WorkingOrNumber,
     name: ExportName,
     reviews: ReviewsDep,
-    asked: Annotated[TableAsked, Depends(table_asked)],
+    asked: Annotated[FileAsked, Depends(file_asked)],
     option: Option = None,
 ) -> Response:
     """One file: CAD record, scene, tables of weights and conditions, lines plan."""

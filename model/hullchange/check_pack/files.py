@@ -11,6 +11,7 @@ from hullchange.criteria.facts import Absent
 from hullchange.criteria.ratios import COMPARISON, Ratio
 from hullchange.present import check_tables
 from hullchange.present.csv_table import Cell, CsvTable, Rows, csv_heads, csv_under
+from hullchange.present.titles import titled
 from hullchange.present.writing import PLAIN, Writing
 
 AXES = "x aft from the forward perpendicular, y to starboard, z up from the design waterline."
@@ -47,8 +48,9 @@ def check_pack(
         "simpson": _simpson(values.simpson),
     }
     heads = writing.heads(csv_heads(values.answer, state))
+    titles = values.boat.document.titles
     return {
-        f"{name}.csv": csv_under(heads, writing.table(table), writing.separator)
+        f"{name}.csv": csv_under(heads, writing.table(titled(table, titles)), writing.separator)
         for name, table in tables.items()
     }
 

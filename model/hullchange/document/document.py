@@ -33,6 +33,8 @@ from hullchange.document.quantities import (
     Path,
     Percent,
     Section,
+    Title,
+    is_absent,
     typical,
 )
 from hullchange.document.sections import DocumentBoat, DocumentHull, Rig, Survey, Water
@@ -162,9 +164,7 @@ class Allowances(Section):
     """
 
     weld_metal_percent: Percent = Field(
-        default=2.0,
-        description="share of the new steel",
-        json_schema_extra=typical(0.5, 6.0),
+        default=2.0, description="share of the new steel", json_schema_extra=typical(0.5, 6.0)
     )
     paint_kg_m2: Annotated[Number, Field(ge=0, le=20)] = Field(
         default=0.0,
@@ -229,6 +229,9 @@ class Document(Section):
         description="paths of values that stand in for what is not measured yet; what somebody "
         "sets is taken off",
         exclude_if=not_,  # so that a document without them keeps its hash
+    )
+    titles: Mapping[Name, Title] = Field(
+        default={}, exclude_if=is_absent, description="names in any script, by their key"
     )
 
     @model_validator(mode="before")

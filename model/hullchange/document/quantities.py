@@ -114,6 +114,7 @@ Name = Annotated[str, Field(pattern=NAME_PATTERN, max_length=60)]
 """Lower case, hyphens, ASCII: a name is a step of a dotted path."""
 Path = Annotated[str, Field(min_length=1, max_length=400)]
 FreeText = Annotated[str, Field(min_length=1, max_length=2000), AfterValidator(readable)]
+Title = Annotated[str, Field(min_length=1, max_length=120), AfterValidator(readable)]
 OwnersNote = Annotated[FreeText | None, Field(description="anything worth keeping with it")]
 
 BoatStage = Literal["as_found", "refit"]

@@ -11,17 +11,19 @@ from hullchange.lines_plan.pages import plan_pdf
 from hullchange.lines_plan.plan import lines_plan
 from hullchange.present.csv_table import csv_under
 from hullchange.present.export import Origin
+from hullchange.present.writing import PLAIN, Writing
 
 PlanFile = Literal["lines-plan.pdf", "lines-plan.svg", "lines-plan.dxf", "offsets.csv"]
 
 
-def plan_file(name: PlanFile, boat: Boat, origin: Origin) -> bytes:
+def plan_file(name: PlanFile, boat: Boat, origin: Origin, writing: Writing = PLAIN) -> bytes:
     """One file of the lines plan.
 
     Args:
         name: of the file.
         boat: whose hull it is of.
         origin: as every file states it.
+        writing: units of the table of offsets, and its decimal sign.
     """
     off = {point.place: point.off_mm for point in lines_result(boat).points}
     plan = lines_plan(boat, off)
@@ -33,4 +35,5 @@ def plan_file(name: PlanFile, boat: Boat, origin: Origin) -> bytes:
         case "lines-plan.dxf":
             return plan_dxf(plan_sheet(plan, origin))
         case "offsets.csv":
-            return csv_under(origin.heads, offsets_csv(plan)).encode()
+            table = writing.table(offsets_csv(plan))
+            return csv_under(writing.heads(origin.heads), table, writing.separator).encode()

@@ -99,7 +99,7 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
                   </button>
                 </th>
                 <td>
-                  {plainWords(`${piece.part} ${piece.plate}`)}
+                  {plainWords(piece.part)} {plainWords(piece.plate)}
                   {shop.progressByPiece.get(piece.id)?.is_other_shape && (
                     <small class="other-shape">
                       {' '}

@@ -39,7 +39,7 @@ export function PlateFlat({ piece }: { piece: CutPiece }) {
         <LiftPoint piece={piece} size={edge * 0.25} />
       </svg>
       <figcaption>
-        <b>{piece.id}</b> {plainWords(`${piece.part} ${piece.plate}`)}:{' '}
+        <b>{piece.id}</b> {plainWords(piece.part)} {plainWords(piece.plate)}:{' '}
         {materialWords(piece.material)}, {quantity(piece.area_m2, 'm²', 0.001)},{' '}
         {kilograms(piece.mass_kg)}, lift by {piece.lift_by} at the cross. Cut{' '}
         {quantity(piece.cut_length_m, 'm', 0.01)}, pierces: {piece.pierces_count}. Seen from the

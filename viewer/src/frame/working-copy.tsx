@@ -22,12 +22,13 @@ import { signableRevision, standingOf } from '../session/review.ts';
 import type { Page, Route } from '../session/route.ts';
 import { inPlace } from '../session/working-copy/answer-times.ts';
 import type { Snapshot } from '../session/working-copy/snapshot.ts';
-import type { Mapping } from '../shared/boat/document.ts';
+import { type Mapping, mapping, text } from '../shared/boat/document.ts';
 import { type Mode, scalesOf } from '../shared/colour/paint.ts';
 import { Composer } from '../shared/comments/composer.tsx';
 import { Cautions } from '../shared/feedback/cautions.tsx';
 import { Waiting } from '../shared/feedback/waiting.tsx';
 import { onPage } from '../shared/view3d/use-boat-view.ts';
+import { callBy } from '../shared/words/plain-words.ts';
 import { writingKept } from '../shared/words/writing.ts';
 import { StabilityPage } from '../stability/page.tsx';
 import { StartPage } from '../start/page.tsx';
@@ -96,8 +97,9 @@ function useBoatAnswer(
   const original = useRef(new Map<string | null, Mapping>());
   if (working && !original.current.has(working.option))
     original.current.set(working.option, working.document);
-  return useMemo(
-    () =>
+  return useMemo(() => {
+    if (working) callBy(titlesIn(working.document));
+    return (
       working && {
         working,
         effects,
@@ -106,10 +108,16 @@ function useBoatAnswer(
         document: working.document,
         original: original.current.get(working.option) ?? working.document,
         condition: condition ?? working.condition,
-      },
-    [working, effects, since, condition],
-  );
+      }
+    );
+  }, [working, effects, since, condition]);
 }
+
+/** Names as typed, by key. */
+const titlesIn = (document: Mapping): Readonly<Record<string, string>> =>
+  Object.fromEntries(
+    Object.entries(mapping(document.titles)).map(([key, name]) => [key, text(name)]),
+  );
 
 function useCommentingState(): Commenting {
   const [commenting, commentOn] = useState<PinInput>();

@@ -1,11 +1,11 @@
 /** Metric or feet and inches, point or comma: the reader's choice, kept in the browser. */
 import { useMemo, useState } from 'preact/hooks';
 import type { WritingChoice } from '../session/context.tsx';
-import { type Writing, writeIn, writingFrom, writingKept } from '../shared/words/writing.ts';
+import { type NumberStyle, writeIn, writingFrom, writingKept } from '../shared/words/writing.ts';
 
 const KEPT = 'hullchange.writing';
 
-function chosen(): Writing {
+function chosen(): NumberStyle {
   const writing = writingFrom(localStorage.getItem(KEPT));
   writeIn(writing);
   return writing;
@@ -15,7 +15,7 @@ function chosen(): Writing {
 export function useWritingChoice(): WritingChoice {
   const [writing, setWriting] = useState(chosen);
   return useMemo(() => {
-    const write = (other: Partial<Writing>) => {
+    const write = (other: Partial<NumberStyle>) => {
       const next = { ...writing, ...other };
       localStorage.setItem(KEPT, writingKept(next));
       writeIn(next);

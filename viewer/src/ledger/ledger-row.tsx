@@ -107,7 +107,8 @@ interface DoingProps {
 function Doing({ row, open, turn }: DoingProps) {
   const { session } = useEditing();
   const { go } = useRoute();
-  const { change, role } = row.item;
+  const { item } = row;
+  const { change, role } = item;
   const isWeight = role !== 'part' && role !== 'allowance' && row.path !== '';
   const remove = () => session.send([{ op: 'remove', path: row.path }], `${row.name} taken out`);
   return (
@@ -127,7 +128,7 @@ function Doing({ row, open, turn }: DoingProps) {
         <button
           type="button"
           class="quiet"
-          onClick={() => go({ page: 'float', picked: { change, part: row.name } })}
+          onClick={() => go({ page: 'float', picked: { change, part: item.name } })}
           aria-label={`Dimensions of ${row.name}`}
         >
           edit

@@ -15,7 +15,7 @@ import type {
 import type { Meshes } from '../scene/mesh-cache.ts';
 import type { Mapping } from '../shared/boat/document.ts';
 import type { Mode, Scales } from '../shared/colour/paint.ts';
-import type { Writing } from '../shared/words/writing.ts';
+import type { NumberStyle } from '../shared/words/writing.ts';
 import type { OfflineReview } from './offline/review.ts';
 import type { Signable } from './review.ts';
 import type { ReviewState, ReviewStore } from './review-store.ts';
@@ -73,7 +73,7 @@ export interface Reviewing {
   readonly signable: Signable | undefined;
 }
 
-/** Writing a comment. */
+/** NumberStyle a comment. */
 export interface Commenting {
   /** What a comment is being written on. */
   readonly commenting: PinInput | undefined;
@@ -100,8 +100,8 @@ export interface Theme {
 
 /** How numbers are written, and choosing it. */
 export interface WritingChoice {
-  readonly writing: Writing;
-  readonly write: (chosen: Partial<Writing>) => void;
+  readonly writing: NumberStyle;
+  readonly write: (chosen: Partial<NumberStyle>) => void;
 }
 
 /** Deleting a boat, and undoing it. */

@@ -6,6 +6,7 @@ import { Following, QUIET_MS } from './following.ts';
 import { Loading } from './loading.ts';
 import { type Change, Sending } from './sending.ts';
 import { NOTHING_DRAFTED, type Snapshot, SnapshotStore, withoutPaths } from './snapshot.ts';
+import { withTitles } from './titles.ts';
 
 export class Session {
   readonly refit: string;
@@ -13,6 +14,8 @@ export class Session {
   private readonly loading: Loading;
   private readonly sending: Sending;
   private readonly following: Following;
+  /** How names were typed, by the key each becomes. */
+  private readonly typedNames = new Map<string, string>();
 
   constructor(refit: string, view: api.View) {
     this.refit = refit;
@@ -68,6 +71,12 @@ export class Session {
   set(path: string, value: unknown, label: string, gesture: string | null = null): void {
     this.store.draft(path, { value, turn: this.sending.nextTurn });
     this.apply([{ op: 'set', path, value }], label, { gesture });
+  }
+
+  /** Hears how a name was typed that became a key; empty where the key says all of it. */
+  called(key: string, name: string): void {
+    if (name) this.typedNames.set(key, name);
+    else this.typedNames.delete(key);
   }
 
   /** Sends steps of any kind, as one step of undo. */
@@ -142,11 +151,19 @@ export class Session {
       api.apply(this.refit, view, edit, {
         label,
         ...('gesture' in more ? { gesture: more.gesture } : {}),
-        steps,
+        steps: this.named(steps),
         condition: view.condition ?? null,
         ...(this.loading.levers ? { levers: true } : {}),
       });
     this.push({ paths: steps.map((step) => step.path), label, run, ...more });
+  }
+
+  /** The steps, with the names of what they add or take away. */
+  private named(steps: Edit['steps']): Edit['steps'] {
+    const document = this.store.present.working?.document;
+    // what an option leaves out is still in the base design, and keeps its name
+    const kept = this.loading.view.option === null ? (document ?? {}) : {};
+    return withTitles(steps, kept, this.typedNames);
   }
 
   private push(change: Change): void {

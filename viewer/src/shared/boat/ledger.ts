@@ -1,7 +1,7 @@
 /** The ledger as rows: every item of every change, and where in the document it is kept. */
 import type { Assessment, ChangeResult, ItemResult } from '../../contract.ts';
 import type { CHANGE_GROUPS } from '../words/constants.ts';
-import { lastKey, plainWords } from '../words/plain-words.ts';
+import { lastKey, plainWords, withNames } from '../words/plain-words.ts';
 
 export interface LedgerLine {
   readonly item: ItemResult;
@@ -48,7 +48,7 @@ function rowOf(item: ItemResult): LedgerLine {
   return {
     item,
     path: item.kept_at,
-    name: item.name,
+    name: withNames(item.name),
     rises: rises && `rises with ${plainWords(lastKey(rises).replace(/_m$/, ''))}`,
   };
 }

@@ -33,7 +33,7 @@ export const SECTIONS: Readonly<Record<SectionId, BoatSection>> = {
   boat: {
     title: 'Boat and water',
     about: 'Her name, what she is meant for, and the water she sails in.',
-    paths: ['boat', 'water', 'allowances'],
+    paths: ['boat', 'water', 'allowances', 'titles'],
   },
   lines: {
     title: 'Hull lines',

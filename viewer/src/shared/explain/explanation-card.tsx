@@ -5,6 +5,7 @@ import type { Explanation, Ingredient } from '../../contract.ts';
 import * as api from '../../session/api.ts';
 import { useBoat, useEditing, useRoute } from '../../session/context.tsx';
 import { CommentOn } from '../comments/composer.tsx';
+import { withNames } from '../words/plain-words.ts';
 import { reworded } from '../words/sentences.ts';
 import { figureWords, gradeWords, inputWords, whereEntered } from './explained.ts';
 import { reveal } from './reveal.ts';
@@ -74,8 +75,8 @@ const NameOf = ({
   explanation: Explanation | undefined;
 }) => (
   <>
-    {explanation?.name ?? step.name}
-    {explanation?.of && <small> {explanation.of}</small>}
+    {withNames(explanation?.name ?? step.name)}
+    {explanation?.of && <small> {withNames(explanation.of)}</small>}
   </>
 );
 
@@ -189,7 +190,7 @@ function Input({ input, open }: { input: Ingredient; open: Open }) {
     <tr>
       <td class="symbol">{input.symbol}</td>
       <th scope="row">
-        <Way name={input.name} path={input.path} open={open} words={input.name} />
+        <Way name={input.name} path={input.path} open={open} words={withNames(input.name)} />
       </th>
       <td class="n">
         {inputWords(input)}

@@ -1,6 +1,6 @@
 /** From the JSON Schema of the document, or of a part's dimensions, to the fields of a form. */
 import { isMapping, type Mapping, mapping, text } from '../boat/document.ts';
-import { plainWords } from '../words/plain-words.ts';
+import { keyWords } from '../words/plain-words.ts';
 
 interface Common {
   readonly key: string;
@@ -168,7 +168,7 @@ function variantField(common: Common, kinds: readonly unknown[], reading: Readin
     const part = text(mapping(mapping(schema.properties).kind).const);
     const lengths = part ? 'mm' : reading.lengths;
     const field = fieldOf(common.key, mapping(kind), { ...reading, lengths }, false);
-    const label = part ? plainWords(part) : text(schema.title) || common.label;
+    const label = part ? keyWords(part) : text(schema.title) || common.label;
     return field ? [{ ...field, label }] : [];
   });
   return { ...common, kind: 'variant', variants };
@@ -259,7 +259,7 @@ function resolved(property: Mapping, root: Mapping): { schema: Mapping; nullable
 }
 
 function labelOf(key: string, given: string): string {
-  const words = given || plainWords(key.replace(UNIT, ''));
+  const words = given || keyWords(key.replace(UNIT, ''));
   const end = /^X (forward|aft)$/.exec(words)?.[1];
   if (end) return end === 'aft' ? 'after end' : 'forward end';
   const plain = words.replace(/ z$/, ' height');

@@ -1,6 +1,7 @@
 /** A name that becomes a key of the document, and how the file keeps it. */
 import { useId, useState } from 'preact/hooks';
-import { plainWords } from '../words/plain-words.ts';
+import { useEditing } from '../../session/context.tsx';
+import { keyWords } from '../words/plain-words.ts';
 
 interface Props {
   readonly label?: string;
@@ -11,10 +12,19 @@ interface Props {
   readonly named?: (key: string) => void;
 }
 
+/** Whether a key in words is the name itself. */
+const saysAll = (key: string, name: string) => keyWords(key) === name.trim().toLowerCase();
+
 export function NameField({ label = 'name', proposed = '', keyFor, named }: Props) {
   const id = useId();
   const [name, setName] = useState(proposed);
+  const { session } = useEditing();
   const key = keyFor(name);
+  const tell = (typed: string) => {
+    const own = keyFor(typed);
+    session.called(own, saysAll(own, typed) ? '' : typed.trim());
+    named?.(own);
+  };
   return (
     <div class="named">
       <label>
@@ -26,12 +36,12 @@ export function NameField({ label = 'name', proposed = '', keyFor, named }: Prop
           aria-describedby={id}
           onInput={(e) => {
             setName(e.currentTarget.value);
-            named?.(keyFor(e.currentTarget.value));
+            tell(e.currentTarget.value);
           }}
         />
       </label>
       <small id={id}>
-        {key && plainWords(key) !== name.trim().toLowerCase() && (
+        {key && !saysAll(key, name) && (
           <>
             kept as <code>{key}</code>
           </>

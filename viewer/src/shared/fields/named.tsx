@@ -6,7 +6,7 @@ import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { findingsAt } from '../answer/findings.ts';
 import { at, mapping } from '../boat/document.ts';
 import { Findings } from '../feedback/finding-list.tsx';
-import { count, freeKey, plainWords, title } from '../words/plain-words.ts';
+import { count, freeKey, keyWords, plainWords, title } from '../words/plain-words.ts';
 import { choicesFor, pointerAt } from './choices.ts';
 import { WhenEditable } from './editing.tsx';
 import type { NamedField } from './forms.ts';
@@ -25,7 +25,7 @@ const NOUNS: Readonly<Record<string, string>> = {
   moves: 'moved weight',
 };
 const withArticle = (noun: string) => `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun}`;
-const nounOf = (key: string) => NOUNS[key] ?? plainWords(key).replace(/s$/, '');
+const nounOf = (key: string) => NOUNS[key] ?? keyWords(key).replace(/s$/, '');
 
 interface Props {
   readonly field: NamedField;

@@ -18,7 +18,7 @@ import {
 import { pieceColours } from '../colour/paint.ts';
 import { ExplainButton } from '../explain/explain-button.tsx';
 import { amount, quantity, signedAmount, sinkWords, trimWords } from '../words/numbers.ts';
-import { lastKey, title } from '../words/plain-words.ts';
+import { lastKey, plainWords, title } from '../words/plain-words.ts';
 import { isMetric, timesOf, unitAfter } from '../words/units.ts';
 import { freeboardExplained } from './freeboard.ts';
 
@@ -135,7 +135,9 @@ const spoken = (name: string, now: ConditionResult, marks: readonly MarkFreeboar
   upturned(now)
     ? `The boat from the side, upside down, bow to the left, ${name.toLowerCase()}.`
     : `The boat from the side, bow to the left, ${name.toLowerCase()}. Trim ${trimWords(now.trim_mm)}. ` +
-      marks.map((f) => `Freeboard ${lastKey(f.mark)} ${quantity(f.mean_mm, 'mm', 1)}`).join(', ');
+      marks
+        .map((f) => `Freeboard ${plainWords(f.mark)} ${quantity(f.mean_mm, 'mm', 1)}`)
+        .join(', ');
 
 interface WaterProps {
   readonly attitude: Attitude;
@@ -191,7 +193,7 @@ function Mark({
       </text>
       {roomy && (
         <text {...text} class="name" y={water - 6}>
-          freeboard {freeboard.mark}
+          freeboard {plainWords(freeboard.mark)}
         </text>
       )}
     </g>
@@ -222,7 +224,7 @@ function MarkOpens({
     >
       <ExplainButton explained={freeboardExplained(boat, freeboard)}>
         <span class="unseen">
-          Freeboard {lastKey(freeboard.mark)} {quantity(freeboard.mean_mm, 'mm', 1)}
+          Freeboard {plainWords(freeboard.mark)} {quantity(freeboard.mean_mm, 'mm', 1)}
         </span>
       </ExplainButton>
     </span>

@@ -1,6 +1,16 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { count, freeKey, keyOf, lastKey, title } from './plain-words.ts';
+import {
+  callBy,
+  count,
+  freeKey,
+  keyOf,
+  keyWords,
+  lastKey,
+  plainWords,
+  title,
+  withNames,
+} from './plain-words.ts';
 
 test('ids to words and back', () => {
   assert.equal(title('electric-drive'), 'Electric drive');
@@ -25,10 +35,30 @@ test('what cannot be read in Latin is numbered, and nothing else is', () => {
     (...keys: string[]) =>
     (key: string) =>
       keys.includes(key);
-  assert.equal(freeKey('電池', 'weight', taken()), 'weight');
-  assert.equal(freeKey('電池', 'weight', taken('weight', 'weight-2')), 'weight-3');
+  assert.equal(freeKey('電池', 'weight', taken()), 'weight-1');
+  assert.equal(freeKey('電池', 'weight', taken('weight-1', 'weight-2')), 'weight-3');
   assert.equal(freeKey('Weight', 'weight', taken('weight')), 'weight');
   assert.equal(freeKey('Åse', 'weight', taken('ase')), 'ase');
+});
+
+test('a name as it was typed stands for its key, in sentences too', () => {
+  callBy({ chayka: 'Чайка', 'weight-1': '海鸥', 'fore-hatch': 'Hatch (fore)' });
+  try {
+    assert.equal(plainWords('chayka'), 'Чайка');
+    assert.equal(title('weight-1'), '海鸥');
+    assert.equal(keyWords('weight-1'), 'weight 1');
+    assert.equal(
+      withNames('Fore hatch, port lies under; chayka and weight-1 do not, chaykas and weight 12.'),
+      'Hatch (fore), port lies under; Чайка and 海鸥 do not, chaykas and weight 12.',
+    );
+    const free = () => false;
+    assert.equal(freeKey('Чайка', 'weight', free), 'chayka');
+    assert.equal(freeKey('chayka', 'weight', free), 'chayka-2');
+    assert.equal(freeKey('電池', 'weight', free), 'weight-2');
+    assert.equal(freeKey('海鸥', 'weight', free), 'weight-1');
+  } finally {
+    callBy({});
+  }
 });
 
 test('counting', () => {

@@ -7,8 +7,28 @@ export function title(id: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
-/** An id as words: hyphens and underscores are spaces. */
-export const plainWords = (id: string): string => id.replace(/[-_]+/g, ' ');
+/** Names as their owner typed them, by the key each became; of the boat that is looked at. */
+let titles: Readonly<Record<string, string>> = {};
+
+/** Takes the names of another boat, or of this one after an edit. */
+export function callBy(given: Readonly<Record<string, string>>): void {
+  titles = given;
+}
+
+/** An id as words: its name as it was typed, or hyphens and underscores as spaces. */
+export const plainWords = (id: string): string =>
+  Object.hasOwn(titles, id) ? (titles[id] ?? id) : keyWords(id);
+
+/** A key of the grammar as words, whatever is called like it. */
+export const keyWords = (key: string): string => key.replace(/[-_]+/g, ' ');
+
+/** A sentence of the server, which has keys in words, with the names as they were typed. */
+export function withNames(sentence: string): string {
+  return Object.entries(titles).reduce((text, [key, name]) => {
+    const either = key.replaceAll('-', '[- ]');
+    return text.replace(new RegExp(`(?<![\\w-])${either}(?![\\w-])`, 'gi'), () => name);
+  }, sentence);
+}
 
 /** An option by its name, or the base design where none is chosen. */
 export const optionWords = (option: string | null): string =>
@@ -27,17 +47,23 @@ export function keyOf(name: string, otherwise: string): string {
   return key || (/[\p{L}\p{N}]/u.test(name) ? otherwise : '');
 }
 
-/** The key for a name among others: what cannot be read in Latin is numbered. */
+/**
+ * The key for a name among others. What cannot be read in Latin is numbered, and so is a key that
+ * something with another name has.
+ */
 export function freeKey(
   name: string,
   otherwise: string,
   isTaken: (key: string) => boolean,
 ): string {
   const key = keyOf(name, otherwise);
-  if (key !== otherwise || keyOf(name, '') !== '') return key;
-  let number = 1;
-  while (isTaken(number === 1 ? key : `${key}-${number}`)) number += 1;
-  return number === 1 ? key : `${key}-${number}`;
+  if (key === '') return key;
+  const isRead = keyOf(name, '') !== '';
+  const isOther = (one: string) => Object.hasOwn(titles, one) && titles[one] !== name.trim();
+  if (isRead && !isOther(key)) return key;
+  let number = isRead ? 2 : 1;
+  while (isTaken(`${key}-${number}`) || isOther(`${key}-${number}`)) number += 1;
+  return `${key}-${number}`;
 }
 
 /** Several of something: "1 plate", "9 plates". */

@@ -5,10 +5,11 @@
  * was published and does not come here, nor does what people wrote themselves.
  */
 import { amount, quantity } from './numbers.ts';
+import { withNames } from './plain-words.ts';
 import { writing } from './writing.ts';
 
 const NUMBER = String.raw`(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?`;
-const SIGNED = String.raw`[-−+]?${NUMBER}`;
+const SIGNED = `[-−+]?${NUMBER}`;
 /** Words and signs between numbers of one unit. */
 const BETWEEN = String.raw`\s?(?:to|by|±|\+/-|×)\s?`;
 const UNITS =
@@ -27,7 +28,7 @@ const STEEL = /^ (plate|steel|thick|sheet|bar|wall)/;
 /** A sentence with its quantities in the units and with the decimal sign that are chosen. */
 export function reworded(sentence: string): string {
   const { units, decimal } = writing();
-  if (units === 'metric' && decimal === '.') return sentence;
+  if (units === 'metric' && decimal === '.') return withNames(sentence);
   const written: string[] = [];
   // what is written is put aside, so that it is not read again
   const aside = (words: string) => `\u0000q${written.push(words) - 1}q\u0000`;
@@ -40,7 +41,7 @@ export function reworded(sentence: string): string {
   );
   const all =
     decimal === '.' ? measured : measured.replace(OTHER, (text) => aside(plainWords(text)));
-  return all.replace(/\0q(\d+)q\0/g, (_, i: string) => written[Number(i)] ?? '');
+  return withNames(all).replace(/\0q(\d+)q\0/g, (_, i: string) => written[Number(i)] ?? '');
 }
 
 /** Steel is named by its millimetres. */
