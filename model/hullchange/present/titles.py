@@ -6,8 +6,9 @@ from dataclasses import replace
 from hullchange.present.csv_table import Cell, CsvTable
 
 CALLED = "called"
-NAMING = frozenset(
-    ["belongs_to", "change", "path", "part", "condition", "mark", "opening", "tank", "id", "line", "appendage", "option", "target", "place", "critical_opening", "replaced_by"]
+NAMING = (
+    *("belongs_to", "change", "path", "part", "condition", "mark", "opening", "tank", "id"),
+    *("line", "appendage", "option", "target", "place", "critical_opening", "replaced_by"),
 )
 """Columns whose cells are keys, or paths that end in one."""
 

@@ -7,7 +7,7 @@ import { WhenEditable } from '../shared/fields/editing.tsx';
 import { quantity, signedAmount } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
 import { reworded } from '../shared/words/sentences.ts';
-import { quantityTyped } from '../shared/words/typed.ts';
+import { LENGTH_WANTED, quantityTyped } from '../shared/words/typed.ts';
 import { unitSign } from '../shared/words/units.ts';
 
 /** Tapes that are asked for at first; the rest on demand. */
@@ -134,7 +134,7 @@ function AskedRow({ tape }: { tape: AskedTape }) {
     const distance_m = quantityTyped(input.value, 'm');
     if (input.value.trim() === '') return;
     if (!Number.isFinite(distance_m))
-      return setWrong('Type the distance, such as 1.25 m or 4′ 1″.');
+      return setWrong(`Type the distance, such as ${LENGTH_WANTED}.`);
     const { begins, ends } = tape;
     const value = { from: begins, to: ends, distance_m };
     const why = await session.add(`hull.taped.${tape.id}`, value, `${plainWords(tape.id)} taped`);

@@ -108,7 +108,7 @@ function Handles({ label, own, set, fewest, scale }: HandlesProps) {
           class="handle"
           style={placeOf(p, scale)}
           aria-label={`Point ${i + 1} of ${label}: ${quantity(p[0], 'm', 0.01)} aft, ${quantity(p[1], 'm', 0.01)} up`}
-          title={KEYS}
+          title={keysWords()}
           onKeyDown={onKeyDown(i, p)}
           {...drag(own, i)}
         />
@@ -117,8 +117,9 @@ function Handles({ label, own, set, fewest, scale }: HandlesProps) {
   );
 }
 
-const KEYS =
-  'Drag it, or move it with the arrow keys: 10 mm, with Shift 100 mm. Delete takes it out.';
+const keysWords = () =>
+  `Drag it, or move it with the arrow keys: ${quantity(10, 'mm', 1)}, with Shift ` +
+  `${quantity(100, 'mm', 1)}. Delete takes it out.`;
 
 const placeOf = ([x, z]: FlatPoint, scale: SideScale) => ({
   left: `${((scale.x(x) / WIDTH) * 100).toFixed(2)}%`,

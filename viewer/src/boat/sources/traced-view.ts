@@ -2,7 +2,7 @@
 import type { PictureView } from '../../contract.ts';
 import type { FlatPoint } from '../../shared/boat/points.ts';
 import { keyOf } from '../../shared/words/plain-words.ts';
-import { quantityTyped } from '../../shared/words/typed.ts';
+import { LENGTH_WANTED, quantityTyped } from '../../shared/words/typed.ts';
 import type { PickedPoints, TracePicture } from './picture-trace.tsx';
 
 export type ViewKind = PictureView['view'];
@@ -68,7 +68,7 @@ export function viewOf(trace: ViewTrace): {
   });
   const lost = marks.findIndex(({ place_m }) => !place_m.every(Number.isFinite));
   if (lost >= 0)
-    return { trouble: `Type where mark ${lost + 1} of the ${words} is, such as 1.25 m or 4' 1" .` };
+    return { trouble: `Type where mark ${lost + 1} of the ${words} is, such as ${LENGTH_WANTED}.` };
   const curves = trace.lines
     .filter(({ points }) => points.length > 0)
     .map(({ line, points, station }) => ({
@@ -79,7 +79,7 @@ export function viewOf(trace: ViewTrace): {
     }));
   if (curves.some((one) => one.station_x_m !== null && !Number.isFinite(one.station_x_m)))
     return {
-      trouble: `Type the station of each section of the ${words}, such as 1.25 m or 4' 1"; aft is positive.`,
+      trouble: `Type the station of each section of the ${words}, such as ${LENGTH_WANTED}; aft is positive.`,
     };
   return { view: { view: trace.kind, is_flat: trace.isFlat, marks, curves }, trouble: '' };
 }

@@ -2,6 +2,9 @@
 import { numberTyped } from './numbers.ts';
 import { isMetric } from './units.ts';
 
+/** How a length may be typed, for a sentence that asks for one. */
+export const LENGTH_WANTED = '1.25 m or 4′ 1″';
+
 type Kind = 'length' | 'mass' | 'volume' | 'area' | 'angle';
 
 const MM_OF_INCH = 25.4;
