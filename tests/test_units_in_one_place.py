@@ -22,7 +22,6 @@ WRITTEN = (
 """Behind a value, in a string of its own, behind a heading, behind a digit, alone on a line."""
 MAY = {
     "shared/words/typed.ts": "what may be typed, by example",
-    "shared/words/meanings.ts": "sentences, shown by `reworded`",
     "start/steps.ts": "sentences, shown by `reworded`",
     "start/pictures.tsx": "drawings of a scale and of a meter, as these are marked",
 }

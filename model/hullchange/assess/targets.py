@@ -105,7 +105,8 @@ def _finding(answer: TargetResult, fallen: str) -> Finding | None:
 
 def _wanted(answer: TargetResult) -> str:
     bounds = (("at least", answer.at_least), ("at most", answer.at_most))
-    return " and ".join(f"{word} {bound:g}" for word, bound in bounds if bound is not None)
+    unit = f" {answer.unit}".rstrip()
+    return " and ".join(f"{word} {bound:g}{unit}" for word, bound in bounds if bound is not None)
 
 
 def _with_unit(answer: TargetResult, value: float) -> str:

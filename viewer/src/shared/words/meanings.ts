@@ -3,7 +3,7 @@
 export const MEANINGS: Readonly<Record<string, string>> = {
   displacement:
     'Mass of the boat and of the water she pushes aside. As found it comes from the freeboards and the hull’s measured lines; the changes are added to it line by line.',
-  lcg: 'Centre of gravity along the boat, metres aft of the forward perpendicular (FP: where the design waterline meets the stem).',
+  lcg: 'Centre of gravity along the boat, aft of the forward perpendicular (FP: where the design waterline meets the stem).',
   vcg: 'Height of the centre of gravity above the design waterline (DWL). Freeboards cannot measure it: as found it comes from an inclining or is typed.',
   bow: 'How much deeper than the design waterline (DWL) she lies at the forward perpendicular: sinkage amidships less half the trim.',
   midships:

@@ -13,7 +13,7 @@ const SIGNED = `[-−+]?${NUMBER}`;
 /** Words and signs between numbers of one unit. */
 const BETWEEN = String.raw`\s?(?:to|by|±|\+/-|×)\s?`;
 const UNITS =
-  'kg·m/cm|kg m/cm|kg·m|kg m|kg/cm|kg per cm|kg/m³|kg/m3|kg/m²|kg/m2|m rad|m deg|mm|cm²|cm2|cm|m²|m2|m³|m3|m|kg|litres|l';
+  'kg·m/cm|kg m/cm|kg·m|kg m|kg/cm|kg per cm|kg/m³|kg/m3|kg/m²|kg/m2|m[ ·]rad|m[ ·]deg|mm|cm²|cm2|cm|m²|m2|m³|m3|m|kg|litres|l';
 const MEASURED = new RegExp(
   String.raw`(?<![\w.,/])(${SIGNED})((?:${BETWEEN}${SIGNED})*) (${UNITS})(?![\w²³/·]|\s*/\s*\w)`,
   'g',
@@ -37,7 +37,7 @@ export function reworded(sentence: string): string {
     (whole, first: string, more: string, unit: string, at: number) =>
       isThickness(unit, sentence.slice(at + whole.length))
         ? whole
-        : aside(rowWords(first, more, unit.replace(' per ', '/'))),
+        : aside(rowWords(first, more, unit.replace(' per ', '/').replace(/^m·/, 'm '))),
   );
   const all =
     decimal === '.' ? measured : measured.replace(OTHER, (text) => aside(plainWords(text)));
