@@ -55,7 +55,7 @@ def test_a_name_typed_on_a_page_says_how_it_is_kept(open_page):
     field.fill("Батарея Nº 2")
     expect(hint).to_have_text("kept as batareya-no-2")
     field.fill("電池")
-    expect(hint).to_have_text("kept as change")
+    expect(hint).to_have_text("kept as change-1")
     field.fill("new bilge pump")
     expect(hint).to_have_text("")
     field.fill("Nýtt þil")

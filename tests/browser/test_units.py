@@ -125,4 +125,4 @@ def test_names_in_three_scripts_are_kept_shown_written_and_deleted(boat, page):
         expect(page.get_by_role("rowheader", name=re.compile(f"^{name}"))).to_have_count(0)
     assert saved(file, "titles:", there=False)
     page.get_by_role("button", name="Undo").first.click()
-    expect(page.get_by_role("rowheader", name=re.compile("^海鸥"))).to_be_visible()
+    expect(page.get_by_role("rowheader", name=re.compile("^海鸥")).first).to_be_visible()

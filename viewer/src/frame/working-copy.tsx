@@ -16,6 +16,7 @@ import {
   type Reviewing,
   type Routing,
   useRoute,
+  useWritten,
   type Viewing,
 } from '../session/context.tsx';
 import { signableRevision, standingOf } from '../session/review.ts';
@@ -79,8 +80,7 @@ export function WorkingCopy({ refit, known, route, go }: Props) {
   );
   useRouteFollows(snapshot, routing);
   useAnswerTimes(snapshot);
-  // whoever shows a number shows it anew
-  const page = useMemo(() => <Pages key={writingKept(written.writing)} />, [written]);
+  const page = useMemo(() => <Pages />, []);
   const { problem, notice } = snapshot;
   if (problem) return <EmptyPage problem={problem.problem} />;
   if (!boat) return <Waiting words={notice || 'Loading the boat…'} />;
@@ -162,10 +162,21 @@ const PAGES: Readonly<Record<Page, () => preact.JSX.Element>> = {
 
 function Pages() {
   const { route } = useRoute();
-  const About = PAGES[route.page];
+  const { writing } = useWritten();
   return (
     <div class={`app on-${route.page}`}>
       <Header />
+      {/* another way of writing: whoever shows a number shows it anew */}
+      <Below key={writingKept(writing)} />
+    </div>
+  );
+}
+
+function Below() {
+  const { route } = useRoute();
+  const About = PAGES[route.page];
+  return (
+    <>
       <Register />
       <FigureStrip />
       <Notices />
@@ -181,6 +192,6 @@ function Pages() {
       )}
       <Composer />
       <AnnouncedResult />
-    </div>
+    </>
   );
 }
