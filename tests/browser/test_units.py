@@ -94,6 +94,8 @@ def test_a_comma_is_shown_and_read(boat, page):
     expect(page.get_by_role("row", name=re.compile("^Якорь запасной"))).to_contain_text("7,3")
     assert saved(file, 'yakor-zapasnoy: "Якорь запасной"')
     assert saved(file, "mass_kg: 7.25")
+    page.get_by_role("button", name="Take out Якорь запасной").click()
+    assert saved(file, "yakor", there=False)
 
 
 @pytest.mark.slow
@@ -126,3 +128,6 @@ def test_names_in_three_scripts_are_kept_shown_written_and_deleted(boat, page):
     assert saved(file, "titles:", there=False)
     page.get_by_role("button", name="Undo").first.click()
     expect(page.get_by_role("rowheader", name=re.compile("^海鸥")).first).to_be_visible()
+    assert saved(file, "海鸥")
+    page.get_by_role("button", name="Redo").first.click()
+    assert saved(file, "海鸥", there=False)
