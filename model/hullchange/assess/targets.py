@@ -106,7 +106,9 @@ def _finding(answer: TargetResult, fallen: str) -> Finding | None:
 def _wanted(answer: TargetResult) -> str:
     bounds = (("at least", answer.at_least), ("at most", answer.at_most))
     unit = f" {answer.unit}".rstrip()
-    return " and ".join(f"{word} {bound:g}{unit}" for word, bound in bounds if bound is not None)
+    return " and ".join(
+        f"{word} {bound:g}{unit}" for word, bound in bounds if bound is not None
+    )
 
 
 def _with_unit(answer: TargetResult, value: float) -> str:

@@ -77,8 +77,7 @@ class DocumentCondition(Section):
         "compartments.forepeak",
     )
     boards: Literal["in", "out"] | None = Field(
-        default=None,
-        description="of the companionway; out unless said: water spills below",
+        default=None, description="of the companionway; out unless said: water spills below"
     )
     note: OwnersNote = None
 

@@ -324,9 +324,7 @@ class Void(Section):
         json_schema_extra=typical(2, 16),
     )
     taken_by_floors: Fraction = Field(
-        default=0.0,
-        description="share the floors take",
-        json_schema_extra=typical(0.01, 0.35),
+        default=0.0, description="share the floors take", json_schema_extra=typical(0.01, 0.35)
     )
     fill: VoidFill = Field(description="what goes in")
     note: OwnersNote = None

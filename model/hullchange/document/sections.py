@@ -271,9 +271,7 @@ class Mark(Section):
     sheer_z_m: Coordinate = Field(description="height of the sheer there")
     freeboard_m: BothSides = Field(description="{port, starboard}, from the sheer to the water")
     plus_minus_m: MetresOrNone | None = Field(
-        default=None,
-        description="of these readings",
-        json_schema_extra=typical(0.001, 0.03),
+        default=None, description="of these readings", json_schema_extra=typical(0.001, 0.03)
     )
 
 

@@ -4,7 +4,7 @@ import { useBoat, useRoute } from '../session/context.tsx';
 import { hashOf } from '../session/route.ts';
 import { assumedIn, statusOf } from '../shared/boat/assumed.ts';
 import { SECTIONS, sectionOf } from '../shared/boat/sections.ts';
-import { number } from '../shared/words/numbers.ts';
+import { quantity } from '../shared/words/numbers.ts';
 import { count, title } from '../shared/words/plain-words.ts';
 import { reworded } from '../shared/words/sentences.ts';
 import { Picture } from './pictures.tsx';
@@ -78,9 +78,9 @@ function OwnFigures() {
 /** What an assumption costs in plus/minus. */
 function costWords({ plus_minus: cost }: AssumedResult): string {
   if (!cost) return '';
-  const gm = `±${number(cost.gm_m * 1000, 1)} mm of GM`;
-  const kg = `±${number(cost.displacement_kg, 10)} kg`;
-  return `, ${gm}, ${kg}, ±${number(cost.trim_mm, 1)} mm of trim`;
+  const gm = `±${quantity(cost.gm_m * 1000, 'mm', 1)} of GM`;
+  const kg = `±${quantity(cost.displacement_kg, 'kg', 10)}`;
+  return `, ${gm}, ${kg}, ±${quantity(cost.trim_mm, 'mm', 1)} of trim`;
 }
 
 const stepPaths = (step: Step) => step.paths ?? SECTIONS[step.section].paths;

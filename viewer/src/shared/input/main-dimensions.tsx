@@ -62,12 +62,7 @@ function Choice({ name, label, choices }: { name: string; label: string; choices
 const Numbers = ({ fields }: { fields: Labels }) => (
   <>
     {fields.map(([name, label, after = '']) => (
-      <ShortInput
-        key={name}
-        {...{ name, label, after }}
-        unit={unitOf(name)}
-        isRequired={false}
-      />
+      <ShortInput key={name} {...{ name, label, after }} unit={unitOf(name)} isRequired={false} />
     ))}
   </>
 );
