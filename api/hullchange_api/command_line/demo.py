@@ -19,7 +19,7 @@ def add_to(commands: Commands) -> None:
 
 
 def run(given: argparse.Namespace) -> int:
-    """Serve the example refits, the demo first; a fresh copy each time unless ``--data`` is given."""
+    """Serve the examples, the demo first; a fresh copy each time unless ``--data`` is given."""
     from tempfile import TemporaryDirectory
 
     from hullchange_api import serving

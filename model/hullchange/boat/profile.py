@@ -128,7 +128,9 @@ def _hull_outlines(hull: Hull) -> tuple[Outline, ...]:
 
 def _of_hull(hull: Hull) -> Iterator[Outline]:
     view = hull.side_view
-    under, beside = [], []  # the hull hides the tops of those on the centreline alone
+    # the hull hides the tops of those on the centreline alone
+    under: list[Outline] = []
+    beside: list[Outline] = []
     for name, points in view.appendages.items():
         outline = _outline(name, "appendage", thinned(points, FINEST), closed=True)
         (under if hull.appendages[name].plane.is_amidships else beside).append(outline)
