@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { conditionOf, differenceOf, found, plusMinusOf } from '../../testing/answers.ts';
+import { writeIn } from '../words/writing.ts';
 import { figures } from './figures.ts';
 
 const plus_minus = plusMinusOf({
@@ -114,4 +115,17 @@ test('upside down, only figures that do not depend on attitude are shown', () =>
     'survey-state',
   );
   assert.equal(found(was.find((f) => f.id === 'trim')).value, '56 mm');
+});
+
+test('figures, their plus/minus and their changes are in one unit, feet and inches too', () => {
+  const conditions = [before, after];
+  writeIn({ units: 'feet and inches', decimal: '.' });
+  try {
+    for (const figure of figures(conditions, 'survey-state')) {
+      const words = [figure.value, figure.was, figure.change, figure.plusMinus].join(' ');
+      assert.doesNotMatch(words, /\b(mm|kg|m)\b/, figure.id);
+    }
+  } finally {
+    writeIn({ units: 'metric', decimal: '.' });
+  }
 });

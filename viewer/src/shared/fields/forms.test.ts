@@ -2,6 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { ProblemOffer } from '../../contract.ts';
 import { found } from '../../testing/answers.ts';
+import { writeIn } from '../words/writing.ts';
 import { beyondWords, misreadWords, shown, typed, unusual, withUnit } from './field-numbers.ts';
 import { beginning, offeredSteps, offeredWords } from './field-values.ts';
 import { fieldsOf, type NumberField } from './forms.ts';
@@ -222,4 +223,26 @@ test('an offer for the field, or for the group it is in, takes its place', () =>
   assert.deepEqual(offeredSteps(group, `${FORM.path}.side_windows.count`, 9), [
     { op: 'remove', path: `${FORM.path}.side_windows` },
   ]);
+});
+
+test('in feet and inches a field shows sixteenths, reads either system and keeps its own unit', () => {
+  writeIn({ units: 'feet and inches', decimal: ',' });
+  try {
+    const metres = { ...height, unit: 'm', factor: 1 };
+    assert.equal(shown(metres, 1.787525), '5′ 10 3/8″');
+    assert.equal(withUnit(metres, 1.787525), '5′ 10 3/8″');
+    assert.equal(typed(metres, "5' 10 3/8"), 1.787525);
+    assert.equal(typed(metres, '178 cm'), 1.78);
+    assert.equal(shown(height, 0.58), '22 13/16');
+    assert.equal(withUnit(height, 0.58), '22 13/16 in');
+    assert.equal(typed(height, '22 13/16'), 0.5794375);
+    assert.equal(typed(height, '580 mm'), 0.58);
+    assert.equal(typed(height, '22,5'), 0.5715);
+    const mass = { ...height, unit: 'kg', factor: 1 };
+    assert.equal(shown(mass, 22.5), '49,604');
+    assert.equal(typed(mass, '400 lb'), 181.436948);
+    assert.equal(typed(mass, '1.200'), undefined);
+  } finally {
+    writeIn({ units: 'metric', decimal: '.' });
+  }
 });
