@@ -125,6 +125,8 @@ test('figures, their plus/minus and their changes are in one unit, feet and inch
       const words = [figure.value, figure.was, figure.change, figure.plusMinus].join(' ');
       assert.doesNotMatch(words, /\b(mm|kg|m)\b/, figure.id);
     }
+    const gm = by('gm');
+    assert.deepEqual([gm.change, gm.changePlusMinus], ['−1 1/8 in', '1/4']);
   } finally {
     writeIn({ units: 'metric', decimal: '.' });
   }
