@@ -215,3 +215,27 @@ def test_the_command_line_says_that_a_document_is_signed(owner, page, run, tmp_p
     assert every_file_holds({path.name: path.read_bytes() for path in out.iterdir()}, "signed")
     assert run(*words, "--set", f"{MOTOR}=50")[0] == 0
     assert every_file_holds({path.name: path.read_bytes() for path in out.iterdir()}, "stale")
+
+
+def test_a_table_is_written_in_feet_and_with_a_comma_where_that_is_asked(owner):
+    plain = owner.get("/revisions/working/files/ledger.csv").text
+    asked = {"units": "imperial", "decimal": "comma"}
+    feet = owner.get("/revisions/working/files/ledger.csv", **asked).text
+    rows = [
+        list(csv.reader(io.StringIO(text), delimiter=d))
+        for text, d in ((plain, ","), (feet, ";"))
+    ]
+    assert ["units", "feet, inches, pounds and US gallons; thicknesses in millimetres"] in rows[
+        1
+    ]
+    tables = [[row for row in table if len(row) > 5] for table in rows]
+    assert [len(table) for table in tables] == [len(tables[0])] * 2
+    mass = tables[0][0].index("mass_kg")
+    assert tables[1][0][mass] == "mass_lb"
+    for before, after in zip(tables[0][1:], tables[1][1:], strict=True):
+        pounds = float(after[mass].replace(",", "."))
+        assert pounds * 0.45359237 == pytest.approx(float(before[mass]), rel=1e-8)
+    for name in ("conditions.csv", "levers.csv", "lines.csv", "offsets.csv", "tables.xlsx"):
+        assert owner.get(f"/revisions/working/files/{name}", **asked).status_code == 200
+    refused = owner.get("/revisions/working/files/ledger.csv", units="cubits")
+    assert refused.status_code == 422

@@ -3,7 +3,15 @@
 import re
 
 import pytest
-from onpage import field, figure, saved, wait_until_drawn, wait_until_settled
+from axe_playwright_python.sync_playwright import Axe
+from onpage import (
+    field,
+    figure,
+    saved,
+    wait_until_drawn,
+    wait_until_fits_across,
+    wait_until_settled,
+)
 from playwright.sync_api import expect
 
 FEET = "feet and inches"
@@ -60,6 +68,10 @@ def test_feet_and_inches_are_shown_and_typed_and_the_file_stays_metric(boat, pag
     assert "in\n" in figure(page, "trim") or " in " in figure(page, "trim")
     choose(page, units="metric")
     assert "mm by the stern" in figure(page, "trim")
+    page.locator(".units summary").click()
+    assert Axe().run(page).violations_count == 0
+    page.set_viewport_size({"width": 390, "height": 844})
+    wait_until_fits_across(page)
 
 
 @pytest.mark.slow

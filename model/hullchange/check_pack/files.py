@@ -47,10 +47,13 @@ def check_pack(
         "ratios": _ratios(values),
         "simpson": _simpson(values.simpson),
     }
-    heads = writing.heads(csv_heads(values.answer, state))
-    titles = values.boat.document.titles
+    heads, titles = csv_heads(values.answer, state), values.boat.document.titles
     return {
-        f"{name}.csv": csv_under(heads, writing.table(titled(table, titles)), writing.separator)
+        f"{name}.csv": csv_under(
+            writing.heads(heads, table.columns),
+            writing.table(titled(table, titles)),
+            writing.separator,
+        )
         for name, table in tables.items()
     }
 

@@ -74,17 +74,22 @@ class Writing:
         """The table with its columns in the chosen units."""
         return table if self.units == "metric" else _in_feet(table)
 
-    def heads(self, heads: Heads) -> Heads:
-        """What stands above a table, with the units where they are not metric."""
-        return heads if self.units == "metric" else (*heads, ("units", IN_FEET))
+    def heads(self, heads: Heads, columns: tuple[str, ...] = ()) -> Heads:
+        """What stands above a table of these columns, with its units if not metric."""
+        is_metric = self.units == "metric" or _has_own_units(columns)
+        return heads if is_metric else (*heads, ("units", IN_FEET))
 
 
 PLAIN = Writing()
 
 
+def _has_own_units(columns: tuple[str, ...]) -> bool:
+    return any(name in OWN_UNITS for name in columns)
+
+
 def _in_feet(table: CsvTable) -> CsvTable:
     """The table in feet, inches, pounds and gallons, each unit in its column's name."""
-    if any(name in OWN_UNITS for name in table.columns):
+    if _has_own_units(table.columns):
         return table
     columns = [_column(name) for name in table.columns]
     rows = tuple(

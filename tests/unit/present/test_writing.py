@@ -52,6 +52,8 @@ def test_notes_name_the_columns_as_they_are_called():
 def test_a_sum_that_is_worked_in_metres_stays_in_metres():
     table = CsvTable.of("row x_m half_area_m2 multiplier product_m2", [("1", 1.0, 2.0, 4, 8.0)])
     assert FEET.table(table) is table
+    assert FEET.heads((), table.columns) == ()
+    assert len(FEET.heads((), ("x_m",))) == 1
 
 
 def test_a_row_that_names_its_unit_is_written_by_it():

@@ -28,6 +28,7 @@ export function Header() {
   const { session } = useEditing();
   const { dark, toggleTheme } = useTheme();
   const { inFile } = useKnown();
+  useWritten(); // what opens from here shows numbers too
   const begun = route.page === 'start' || assumedIn(working.document).length > 0;
   return (
     <header class="head">
