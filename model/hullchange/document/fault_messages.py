@@ -217,7 +217,8 @@ def _out_of_range(wrong: Wrong) -> Fault:
     if wrong.subject.startswith(OF_SHEETS) and limit == FARTHEST_M:
         sentence = f"{wrong.subject} is {wrong.number}: no sheet is so large. Write metres."
         return _at(wrong, "out-of-range", sentence)
-    if limit in (FARTHEST_M, -FARTHEST_M) and index_of(wrong.key) >= 0:
+    is_far = limit in (FARTHEST_M, -FARTHEST_M) and index_of(wrong.key) >= 0
+    if is_far and "_mm" not in wrong.subject:
         sentence = (
             f"{wrong.subject} is {wrong.number}, in another hemisphere: places are metres from "
             f"the forward perpendicular, within {FARTHEST_M:g} m."

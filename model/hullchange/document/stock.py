@@ -43,7 +43,7 @@ Leftover = Annotated[
 SheetLength = Annotated[Metres, Field(json_schema_extra=typical(0.7, 12.5), title="length")]
 SheetBreadth = Annotated[Metres, Field(json_schema_extra=typical(0.4, 3.5), title="breadth")]
 Depth = Annotated[
-    PlateMillimetres, Field(json_schema_extra=typical(15, 100), title="depth or diameter")
+    Number, Field(gt=0, le=600, json_schema_extra=typical(15, 150), title="depth or diameter")
 ]
 WallThickness = Annotated[
     PlateMillimetres, Field(json_schema_extra=typical(1.5, 15), title="thickness or wall")

@@ -24,7 +24,10 @@ BEYOND_ENDS = 1.0  # [m] dinghy in davits, anchor on its roller
 BESIDE = 0.3  # [m] fenders, a leeboard
 BELOW = 0.1  # [m]
 ABOVE_DECK = 2.5  # [m] an arch, a radar on a pole; what belongs to the rig stands higher
-RIG = ("mast", "rig", "boom", "spar", "sail", "gaff", "radar", "aerial", "antenna", "light")
+RIG = (
+    *("mast", "mizzen", "rig", "boom", "spar", "sail", "gaff"),
+    *("radar", "aerial", "antenna", "light"),
+)
 LARGE_SHARE = 0.12  # of the boat, for a single weight
 BALLAST_SHARE = 0.75
 PERSON_KG = 120.0  # with what one brings aboard
@@ -172,6 +175,7 @@ def _away(boat: Boat, at: FloatArray) -> FloatArray:
     within = np.clip(y, *(hull.sheer(there)[:, 1] * np.array([[-1.0], [1.0]])))
     beside = np.abs(y - within)
     floor, roof = hull.bottom_z(there, within), hull.deck_z(there, within)
+    floor = np.where(x == there, floor, low[2])  # an outboard hangs astern, below the counter
     over = _over(boxes, x, y)  # on a part it lies on the boat
     beside = np.where(over.any(axis=0), 0.0, beside)
     roof = _reaching(np.maximum, roof, over, boxes[:, 1, 2])
