@@ -17,8 +17,14 @@ from fastapi import FastAPI
 
 from hullchange.errors import ModelError
 from hullchange_api.app import create_app
-from hullchange_api.store.examples import DEMO, example_text
-from hullchange_api.store.files import FILE_NAME, keep_private, make_private, write_atomically
+from hullchange_api.store.examples import DEMO, example_text, examples
+from hullchange_api.store.files import (
+    DELETED,
+    FILE_NAME,
+    keep_private,
+    make_private,
+    write_atomically,
+)
 from hullchange_api.store.refits import Refits
 from hullchange_api.store.watch import Watch
 from hullchange_api.timeouts import TimedConnection
@@ -69,7 +75,12 @@ class Server(uvicorn.Server):
 
 
 def serve(
-    folder: Path, file: Path | None, listen: ListenAddress, *, opens_browser: bool
+    folder: Path,
+    file: Path | None,
+    listen: ListenAddress,
+    *,
+    opens_browser: bool,
+    first: str = "",
 ) -> None:
     """Serve until interrupted; print the address on a line of its own.
 
@@ -81,6 +92,7 @@ def serve(
         file: a document to serve from where it is and save back to.
         listen: where to listen.
         opens_browser: open the address in a browser.
+        first: id of the refit that opens first, where no file is given.
 
     Raises:
         ModelError: ``port-taken``, ``host-not-here``; whatever the document is refused for.
@@ -88,7 +100,7 @@ def serve(
     make_private(folder)
     if not keep_private(folder):
         sys.stderr.write(f"{folder} {OPEN_TO_OTHERS}\n")
-    refits = Refits(folder, file)
+    refits = Refits(folder, file, first)
     if file is not None:
         refits.working_copy(refits.ids()[0])
     listening = _listening_socket(listen)
@@ -112,13 +124,18 @@ def serve(
 
 
 def add_demo(folder: Path) -> None:
-    """Put the demo refit into a data folder, unless it is there already."""
-    document = folder / DEMO / FILE_NAME
-    if document.exists():
-        return
-    make_private(folder)
-    make_private(document.parent)
-    write_atomically(document, example_text(DEMO).encode())
+    """Put the demo refit and the other examples into a data folder.
+
+    One that is there is left alone; of the others, one that was deleted stays away.
+    """
+    for card in examples():
+        document = folder / card.id / FILE_NAME
+        is_deleted = card.id != DEMO and (folder / DELETED / card.id).exists()
+        if document.exists() or is_deleted:
+            continue
+        make_private(folder)
+        make_private(document.parent)
+        write_atomically(document, example_text(card.id).encode())
 
 
 def _listening_socket(listen: ListenAddress) -> socket.socket:

@@ -49,16 +49,20 @@ def command_result(*words):
 
 def faults_of(seed, folder):
     """Everything that is wrong with the boat of a seed, kept in a folder of her own."""
-    refit = other_refit(seed)
-    own = Path(folder) / f"boat-{seed}"
+    return faults_in(f"boat-{seed}", other_refit(seed).plain, folder)
+
+
+def faults_in(name, plain, folder):
+    """Everything that is wrong with a boat, kept in a folder of her own."""
+    own = Path(folder) / name
     shutil.rmtree(own, ignore_errors=True)
     own.mkdir()
-    file = own / f"boat-{seed}.yaml"
-    file.write_text(json.dumps(refit.plain, indent=1), encoding="utf-8")
+    file = own / f"{name}.yaml"
+    file.write_text(json.dumps(plain, indent=1), encoding="utf-8")
     faults = []
     for look in (_commands, _server):
         try:
-            faults += look(refit.plain, file)
+            faults += look(plain, file)
         except Exception:
             faults.append(traceback.format_exc())
     return faults

@@ -1,4 +1,4 @@
-"""``hullchange demo``: the server with the demo refit."""
+"""``hullchange demo``: the server with the demo refit and the other examples."""
 
 import argparse
 from pathlib import Path
@@ -19,14 +19,16 @@ def add_to(commands: Commands) -> None:
 
 
 def run(given: argparse.Namespace) -> int:
-    """Serve the demo refit; a fresh copy each time unless ``--data`` is given."""
+    """Serve the example refits, the demo first; a fresh copy each time unless ``--data`` is given."""
     from tempfile import TemporaryDirectory
 
     from hullchange_api import serving
+    from hullchange_api.store.examples import DEMO
 
     with TemporaryDirectory(prefix="hullchange-demo-") as temporary:
         folder = given.data or Path(temporary)
         serving.add_demo(folder)
         address = serving.ListenAddress(port=given.port)
-        serving.serve(folder, None, address, opens_browser=opens_browser(given))
+        opens = opens_browser(given)
+        serving.serve(folder, None, address, opens_browser=opens, first=DEMO)
     return DONE

@@ -35,12 +35,13 @@ class Refits:
     where it is.
     """
 
-    def __init__(self, folder: Path, file: Path | None = None) -> None:
+    def __init__(self, folder: Path, file: Path | None = None, first: str = "") -> None:
         """Read nothing yet.
 
         Args:
             folder: the data folder, made if missing.
             file: a refit document elsewhere, saved in place.
+            first: id of the one listed first, where it is there and no file is given.
         """
         self.database = Database(folder)
         self.on_change: Callable[[str, int], None] = lambda *_: None
@@ -51,7 +52,7 @@ class Refits:
         """Called with a refit's id and the edit that was written to its file."""
         self.require_answerable: Callable[[WorkingCopy, RefitState], None] = lambda *_: None
         """Called with a state that another program wrote; may refuse it."""
-        self._folder = folder
+        self._folder, self._first = folder, first
         self._lock, self._making = Lock(), Lock()
         self._open: dict[str, WorkingCopy] = {}
         self._locks: dict[str, tuple[RefitLock, ...]] = {}
@@ -66,7 +67,10 @@ class Refits:
             ModelError: ``unreadable``.
         """
         try:
-            stored = sorted(p.parent.name for p in self._folder.glob(f"*/{FILE_NAME}"))
+            stored = sorted(
+                (p.parent.name for p in self._folder.glob(f"*/{FILE_NAME}")),
+                key=lambda name: (name != self._first, name),
+            )
         except OSError as error:
             sentence = f"The folder {self._folder.name} cannot be read ({error.strerror})."
             raise ModelError("unreadable", f"{sentence} Allow reading it.") from error

@@ -128,9 +128,13 @@ def _hull_outlines(hull: Hull) -> tuple[Outline, ...]:
 
 def _of_hull(hull: Hull) -> Iterator[Outline]:
     view = hull.side_view
+    under, beside = [], []  # the hull hides the tops of those on the centreline alone
     for name, points in view.appendages.items():
-        yield _outline(name, "appendage", thinned(points, FINEST), closed=True)
+        outline = _outline(name, "appendage", thinned(points, FINEST), closed=True)
+        (under if hull.appendages[name].plane.is_amidships else beside).append(outline)
+    yield from under
     yield _outline("hull", "hull", thinned(view.outline, FINEST), closed=True)
+    yield from beside
     for name, points in view.lines.items():
         if name != hull.lines.centreline.name:
             role: ProfileRole = "sheer" if name == hull.lines.sheer.name else "chine"

@@ -154,11 +154,8 @@ export function OpenFile() {
 }
 
 export function Examples() {
-  const [cards, setCards] = useState<readonly ExampleCard[]>([]);
+  const cards = useExamples();
   const { busy, wrong, run } = useAction();
-  useEffect(() => {
-    api.examples().then(setCards, () => setCards([]));
-  }, []);
   if (cards.length === 0) return null;
   return (
     <section class="examples" aria-label="Examples">
@@ -166,19 +163,57 @@ export function Examples() {
       <ul>
         {cards.map((card) => (
           <li key={card.id}>
-            <button
-              type="button"
-              class="quiet"
-              disabled={busy}
-              onClick={() => void run(async () => show(await api.openExample(card.id)))}
-            >
-              {card.name}
-            </button>{' '}
-            <small>{card.about}</small>
+            <OpenExample card={card} busy={busy} run={run} /> <small>{card.about}</small>
           </li>
         ))}
       </ul>
       <RefusalMessage words={wrong} />
     </section>
+  );
+}
+
+/** On an example's first page: the other examples, until she is edited. */
+export function OtherExamples() {
+  const { working } = useBoat();
+  const cards = useExamples();
+  const { busy, wrong, run } = useAction();
+  const others = cards.filter((card) => card.id !== working.refit);
+  const isExample = others.length < cards.length;
+  if (!isExample || others.length === 0 || working.can_undo) return null;
+  return (
+    <p class="other-examples">
+      {working.assessment.boat} is an invented example. Others, unlike her:{' '}
+      {others.map((card) => (
+        <span key={card.id} title={card.about}>
+          <OpenExample card={card} busy={busy} run={run} />{' '}
+        </span>
+      ))}
+      <RefusalMessage words={wrong} />
+    </p>
+  );
+}
+
+function useExamples(): readonly ExampleCard[] {
+  const [cards, setCards] = useState<readonly ExampleCard[]>([]);
+  useEffect(() => {
+    api.examples().then(setCards, () => setCards([]));
+  }, []);
+  return cards;
+}
+
+interface OpenExampleProps extends Pick<ReturnType<typeof useAction>, 'busy' | 'run'> {
+  readonly card: ExampleCard;
+}
+
+function OpenExample({ card, busy, run }: OpenExampleProps) {
+  return (
+    <button
+      type="button"
+      class="quiet"
+      disabled={busy}
+      onClick={() => void run(async () => show(await api.openExample(card.id)))}
+    >
+      {card.name}
+    </button>
   );
 }

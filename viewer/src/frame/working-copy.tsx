@@ -28,12 +28,14 @@ import { type Mode, scalesOf } from '../shared/colour/paint.ts';
 import { Composer } from '../shared/comments/composer.tsx';
 import { Cautions } from '../shared/feedback/cautions.tsx';
 import { Waiting } from '../shared/feedback/waiting.tsx';
+import { WhenEditable } from '../shared/fields/editing.tsx';
 import { onPage } from '../shared/view3d/use-boat-view.ts';
 import { callBy } from '../shared/words/plain-words.ts';
 import { writingKept } from '../shared/words/writing.ts';
 import { StabilityPage } from '../stability/page.tsx';
 import { StartPage } from '../start/page.tsx';
 import { AnnouncedResult } from './announced-result.tsx';
+import { OtherExamples } from './boat-list.tsx';
 import { EmptyPage } from './empty-page.tsx';
 import { FigureStrip } from './figure-strip.tsx';
 import { Header, Register } from './header.tsx';
@@ -181,6 +183,11 @@ function Below() {
       <FigureStrip />
       <Notices />
       <UnstableNotice />
+      {route.page === 'float' && (
+        <WhenEditable>
+          <OtherExamples />
+        </WhenEditable>
+      )}
       <main>
         <About />
       </main>

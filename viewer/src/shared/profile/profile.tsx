@@ -53,7 +53,9 @@ export function ProfileDrawing({ frame, width, plain = false }: Props) {
       </svg>
       {now &&
         !plain &&
-        marks.map((f) => <MarkOpens key={f.mark} freeboard={f} boat={now} scale={scale} />)}
+        marks.map((f, i) => (
+          <MarkOpens key={f.mark} freeboard={f} boat={now} scale={scale} up={raised(marks, i)} />
+        ))}
     </>
   );
 }
@@ -79,8 +81,8 @@ function Waters({ now, was, marks, frame, scale, children }: WatersProps) {
         <WaterLine kind="before" attitude={was} frame={frame} scale={scale} length={length} />
       )}
       <WaterLine kind="now" attitude={now} frame={frame} scale={scale} length={length} />
-      {marks.map((f) => (
-        <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} />
+      {marks.map((f, i) => (
+        <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} up={raised(marks, i)} />
       ))}
       <Ends scale={scale} frame={frame} />
     </>
@@ -97,7 +99,7 @@ function marksOf(
   return now.freeboards_at_marks.map((f) => (was ? f : { ...f, change_mm: null }));
 }
 
-const BELOW_PARTS = ['appendage', 'hull', 'chine', 'sheer'] as const;
+const BELOW_PARTS: readonly Outline['role'][] = ['appendage', 'hull', 'chine', 'sheer'];
 
 /** Her outlines, parts coloured by what they do. */
 function Outlines({ scale, plain }: { scale: Scale; plain: boolean }) {
@@ -107,9 +109,10 @@ function Outlines({ scale, plain }: { scale: Scale; plain: boolean }) {
   const { profile, assessment } = working;
   const colours = pieceColours(plain ? 'plain' : mode, assessment, working.scene, scales);
   const order = (role: Outline['role']) => profile.outlines.filter((o) => o.role === role);
+  const below = profile.outlines.filter((o) => BELOW_PARTS.includes(o.role)); // as they hide
   return (
     <>
-      {BELOW_PARTS.flatMap(order).map((o) => (
+      {below.map((o) => (
         <path key={o.id} class={o.role} d={svgPathOf(o.points_m, o.closed, scale)} />
       ))}
       {withHoles(order('part')).map((outlines, i) => {
@@ -163,14 +166,20 @@ function WaterLine({ kind, ...props }: WaterProps & { kind: 'before' | 'now' }) 
   return <path class={`waterline ${kind}`} d={`M${left}L${right}`} />;
 }
 
+/** How far up the words of a mark stand: every second one of many clears its neighbours. */
+const raised = (marks: readonly MarkFreeboard[], index: number) =>
+  marks.length > 3 && index % 2 === 1 ? 34 : 0;
+
 function Mark({
   freeboard,
   attitude,
   scale,
+  up,
 }: {
   freeboard: MarkFreeboard;
   attitude: Attitude;
   scale: Scale;
+  up: number;
 }) {
   const { working } = useBoat();
   const mark = working.profile.marks.find((m) => m.id === freeboard.mark);
@@ -185,14 +194,14 @@ function Mark({
   return (
     <g class="mark">
       <path d={`M${x},${top}V${water}M${x - 4},${top}H${x + 4}M${x - 4},${water}H${x + 4}`} />
-      <text {...text} y={water - (roomy ? 18 : 6)}>
+      <text {...text} y={water - up - (roomy ? 18 : 6)}>
         {roomy ? quantity(freeboard.mean_mm, 'mm', 1) : amount(freeboard.mean_mm, 'mm', 1)}
         {change !== null && scale.perMetre > NARROWEST && (
           <tspan class="change"> {signedAmount(change, 'mm', 1)}</tspan>
         )}
       </text>
       {roomy && (
-        <text {...text} class="name" y={water - 6}>
+        <text {...text} class="name" y={water - up - 6}>
           freeboard {plainWords(freeboard.mark)}
         </text>
       )}
@@ -205,10 +214,12 @@ function MarkOpens({
   freeboard,
   boat,
   scale,
+  up,
 }: {
   freeboard: MarkFreeboard;
   boat: ConditionResult;
   scale: Scale;
+  up: number;
 }) {
   const { working } = useBoat();
   const mark = working.profile.marks.find((m) => m.id === freeboard.mark);
@@ -220,7 +231,7 @@ function MarkOpens({
   return (
     <span
       class="mark-opens"
-      style={`left:${left}px;top:${water - tall}px;width:${wide}px;height:${tall}px`}
+      style={`left:${left}px;top:${water - up - tall}px;width:${wide}px;height:${tall}px`}
     >
       <ExplainButton explained={freeboardExplained(boat, freeboard)}>
         <span class="unseen">
