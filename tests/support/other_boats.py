@@ -91,7 +91,7 @@ def _commands(plain, file):
     yield from agreement.differences_in_printed_tables(
         answer, command_result("assess", file, "--quick").out
     )
-    yield from _files(file, answer)
+    yield from faults_of_files(file, answer)
     for option in plain["options"]:
         under = command_result("assess", file, "--quick", "--json", "--option", option)
         yield from (f"option {option}: {line}" for line in under.err.splitlines())
@@ -114,7 +114,7 @@ def _written(folder):
     }
 
 
-def _files(file, answer):
+def faults_of_files(file, answer):
     """What is written to files, held against the answer."""
     tables, cut = file.with_suffix(".tables"), file.with_suffix(".cut")
     made = command_result("tables", file, "--out", tables)

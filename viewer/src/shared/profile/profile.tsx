@@ -1,6 +1,6 @@
 /** The boat from the side with her old and new water, and the freeboards at the marks. */
 import type { ComponentChildren } from 'preact';
-import type { ConditionResult, MarkFreeboard, Outline } from '../../contract.ts';
+import type { ConditionResult, MarkFreeboard, MarkOnProfile, Outline } from '../../contract.ts';
 import { useBoat, useRoute, useViewing } from '../../session/context.tsx';
 import { bothBoats } from '../answer/figures.ts';
 import { comparedIn } from '../answer/floats.ts';
@@ -36,6 +36,7 @@ export function ProfileDrawing({ frame, width, plain = false }: Props) {
   const scale = scaleOf(frame, width, now && upturned(now));
   const was = after && before && upturned(before) === scale.keelUp ? before : undefined;
   const marks = now ? marksOf(now, was, scale) : [];
+  const up = raisedBy(working.profile.marks, scale);
   return (
     <>
       <svg
@@ -53,8 +54,8 @@ export function ProfileDrawing({ frame, width, plain = false }: Props) {
       </svg>
       {now &&
         !plain &&
-        marks.map((f, i) => (
-          <MarkOpens key={f.mark} freeboard={f} boat={now} scale={scale} up={raised(marks, i)} />
+        marks.map((f) => (
+          <MarkOpens key={f.mark} freeboard={f} boat={now} scale={scale} up={up.get(f.mark) ?? 0} />
         ))}
     </>
   );
@@ -71,8 +72,9 @@ interface WatersProps {
 
 /** The water behind what is drawn of her, and its lines, marks and words before it. */
 function Waters({ now, was, marks, frame, scale, children }: WatersProps) {
-  const length = useBoat().working.profile.length_waterline_m;
+  const { marks: places, length_waterline_m: length } = useBoat().working.profile;
   if (!now) return <>{children}</>;
+  const up = raisedBy(places, scale);
   return (
     <>
       <Sea attitude={now} frame={frame} scale={scale} length={length} />
@@ -81,8 +83,8 @@ function Waters({ now, was, marks, frame, scale, children }: WatersProps) {
         <WaterLine kind="before" attitude={was} frame={frame} scale={scale} length={length} />
       )}
       <WaterLine kind="now" attitude={now} frame={frame} scale={scale} length={length} />
-      {marks.map((f, i) => (
-        <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} up={raised(marks, i)} />
+      {marks.map((f) => (
+        <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} up={up.get(f.mark) ?? 0} />
       ))}
       <Ends scale={scale} frame={frame} />
     </>
@@ -166,9 +168,13 @@ function WaterLine({ kind, ...props }: WaterProps & { kind: 'before' | 'now' }) 
   return <path class={`waterline ${kind}`} d={`M${left}L${right}`} />;
 }
 
-/** How far up the words of a mark stand: every second one of many clears its neighbours. */
-const raised = (marks: readonly MarkFreeboard[], index: number) =>
-  marks.length > 3 && index % 2 === 1 ? 34 : 0;
+/** How far up the words of each mark stand: every second one, where they would meet. */
+function raisedBy(marks: readonly MarkOnProfile[], scale: Scale): ReadonlyMap<string, number> {
+  const [wide, tall] = isRoomy(scale) ? [115, 34] : [70, 16];
+  const at = marks.map((m) => ({ id: m.id, x: scale.x(m.x_m) })).sort((a, b) => a.x - b.x);
+  const meet = at.some(({ x }, i) => i > 0 && x - (at[i - 1]?.x ?? x) < 2 * wide);
+  return new Map(at.map(({ id }, i) => [id, meet && i % 2 === 1 ? tall : 0]));
+}
 
 function Mark({
   freeboard,
