@@ -147,7 +147,7 @@ export function Typed(props: TypedProps) {
       ) : (
         <input
           id={id}
-          inputMode="decimal"
+          inputMode={keysFor(field)}
           autocomplete="off"
           disabled={disabled}
           aria-invalid={wrong || misread}
@@ -171,6 +171,9 @@ export function Typed(props: TypedProps) {
     </span>
   );
 }
+
+/** The keys a phone shows for it. */
+const keysFor = ({ whole }: NumberField) => (whole ? 'numeric' : 'decimal');
 
 /** What is being typed, and taking it. */
 function useTyping({ field, value, change, misreads, clear }: TypedProps) {
