@@ -20,7 +20,11 @@ def every_key_document():
     plain["changes"]["bulwark"] = {"parts": {"bulwark": _BULWARK}, "note": "of the old rail"}
     plain["hull"] |= _HULL
     plain["hull"]["appendages"]["bilge-keel"] = _BILGE_KEEL
-    plain["survey"]["aboard"]["gear"] |= {"plus_minus_kg": 20.0, "plus_minus_m": 0.3, "note": "s"}
+    plain["survey"]["aboard"]["gear"] |= {
+        "plus_minus_kg": 20.0,
+        "plus_minus_m": 0.3,
+        "note": "s",
+    }
     plain["survey"]["aboard"]["water"] |= {"plus_minus_l": 5.0, "note": "by the glass"}
     plain["survey"]["aboard"]["anchor"] = _weight(20.0, plus_minus_m=SCATTER)
     plain["tanks"] |= _TANKS
@@ -92,7 +96,12 @@ _TANKS = {
 _STOCK = {
     "plates": {
         "three": {
-            **{"thickness_mm": 3.0, "sizes_m": [[3.0, 1.5]], "price": 1.8, "note": "in the yard"},
+            **{
+                "thickness_mm": 3.0,
+                "sizes_m": [[3.0, 1.5]],
+                "price": 1.8,
+                "note": "in the yard",
+            },
             "leftovers_m": [[[0.0, 0.0], [1.0, 0.0], [1.0, 0.5]]],
         }
     },
@@ -155,7 +164,12 @@ _MORE = {
     "reference_condition": "survey-state",
     "rig.air_draught_m": 15.0,
     "rig.stands_on": "changes.shelter.parts.tabernacle",
-    "targets.range": {"result": "gm_m", "condition": "home", "between": [0.2, 3.0], "note": "s"},
+    "targets.range": {
+        "result": "gm_m",
+        "condition": "home",
+        "between": [0.2, 3.0],
+        "note": "s",
+    },
     "targets.stiff": {"result": "gm_m", "condition": "home", "at_least": 0.2},
     "water": {"density_kg_m3": 1020.0},
     "trials.rolls.before.note": "in the harbour",

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from every_key import pattern_of
 
+LINES = ("centreline", "chine-1")
 MINUS = "\N{MINUS SIGN}"
 CONTROLS = """() => {
     const seen = new Map();
@@ -60,10 +61,16 @@ class BoatPage:
     done: set = field(default_factory=set)
     refused: dict = field(default_factory=dict)
 
+    def __post_init__(self):
+        self._answers = []
+        self.page.on("response", lambda one: _is_edit(one) and self._answers.append(one))
+
     def document(self):
         """The boat's document, as the server has it."""
         address = f"/api/refits/{self.refit}/revisions/working?full=false"
-        return self.page.evaluate("a => fetch(a).then((r) => r.json()).then((w) => w.document)", address)
+        return self.page.evaluate(
+            "a => fetch(a).then((r) => r.json()).then((w) => w.document)", address
+        )
 
     def go(self, section):
         """Show a section, without a reload."""
@@ -81,9 +88,10 @@ class BoatPage:
 
     def answered(self, act):
         """Do something that is sent, and answer with what the server says of it."""
-        with self.page.expect_response(_is_edit) as answer:
+        with self.page.expect_response(_is_edit):
             act()
-        return answer.value
+        self.page.locator('.strip[aria-busy="false"]').wait_for()
+        return self._answers[-1]
 
     def undo(self, times):
         """Take back the last edits by the keyboard."""
@@ -112,6 +120,19 @@ class BoatPage:
         if control.kind == "text":
             return self.answered(lambda: element.press("Tab"))
         return self.answered(lambda: element.press("Enter"))
+
+    def use(self, words, answers, which=0):
+        """Open the form behind a button, fill it in by its labels, and send it."""
+        self.page.get_by_role("button", name=words, exact=True).nth(which).click()
+        form = self.page.locator("form.draft")
+        for label, value in answers.items():
+            control = form.get_by_label(label).last
+            if control.evaluate("e => e.localName") == "select":
+                control.select_option(value)
+            else:
+                control.fill(value)
+                control.press("Tab")
+        return self.answered(form.locator("button[type=submit]").click)
 
     def entries(self, above=""):
         """Paths of the named things listed below a place: the section, or an opened thing."""
@@ -149,8 +170,10 @@ def candidates(control):
 
 
 def _other_texts(text):
-    """Another note or name; another length of the same part; another number."""
-    longer = [f"{text} x".strip()]
+    """Another note or line; another length of the same part; another number."""
+    longer = [f"{text}x"]
+    if text in LINES:
+        return ["chine-1" if text == "centreline" else "chine-2"]
     number = [str(float(text) + 1.0)] if re.fullmatch(r"[0-9.]+", text) else []
     path = [text.replace("side_height_m", "roof_camber_m")] if "." in text else []
     return [*number, *path, *longer]
@@ -158,6 +181,10 @@ def _other_texts(text):
 
 def differing(before, after, steps=()):
     """Steps to everything that differs between two documents."""
+    if isinstance(before, dict) and after is None:
+        after = {}
+    if isinstance(after, dict) and before is None:
+        before = {}
     if isinstance(before, dict) and isinstance(after, dict):
         for key in dict.fromkeys([*before, *after]):
             yield from differing(before.get(key), after.get(key), (*steps, key))

@@ -67,7 +67,7 @@ export function Named({ field, value, path, body }: Props) {
     setOpen(name);
   };
   return (
-    <section class="named-list" aria-label={heading}>
+    <div class="named-list">
       {!isAlone(path) && <h3>{heading}</h3>}
       {!isAlone(path) && field.about !== heading.toLowerCase() && (
         <p class="about">{field.about}</p>
@@ -97,7 +97,7 @@ export function Named({ field, value, path, body }: Props) {
           </button>
         )}
       </WhenEditable>
-    </section>
+    </div>
   );
 }
 
