@@ -78,7 +78,7 @@ def bare_boat(request, tmp_path, chromium):
 
 
 @contextmanager
-def page_over(plain, folder, chromium, *, refusals=False):
+def page_over(plain, folder, chromium, *, refusals=False, **settings):
     """A page over a document; what goes wrong on it fails the test, refusals where said."""
     file = folder / "other.yaml"
     file.write_text(json.dumps(plain), encoding="utf-8")
@@ -88,7 +88,7 @@ def page_over(plain, folder, chromium, *, refusals=False):
         if call.type == "error" and not (refusals and "status of 422" in call.text):
             troubles.append(call.text)
 
-    context = chromium.new_context(reduced_motion="reduce")
+    context = chromium.new_context(reduced_motion="reduce", **settings)
     page = context.new_page()
     page.on("pageerror", lambda error: troubles.append(str(error)))
     page.on("console", note)

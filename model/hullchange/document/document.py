@@ -186,7 +186,7 @@ class Document(Section):
     """The refit of one boat."""
 
     format: Literal[1] = Field(description="1, the version of this grammar")
-    boat: DocumentBoat = Field(description="her name")
+    boat: DocumentBoat = Field(title="Boat", description="what she is called, and meant for")
     water: Water = Field(
         default=Water(density_kg_m3=SEA_WATER_DENSITY), description="that she sails in"
     )

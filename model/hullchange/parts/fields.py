@@ -62,6 +62,8 @@ _LABELS = {
     "y_m": "Place across",
     "boat": "Which boat",
     "sheer_z_m": "Height of the sheer",
+    "length_waterline_m": "Waterline length",
+    "at_y_m": "Middle across",
     "new": "after",
     "old": "before",
 }

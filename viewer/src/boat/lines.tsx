@@ -40,9 +40,7 @@ export function LinesSection() {
       </WhenEditable>
       <ExportButton name="lines.csv">keep as CSV</ExportButton>
       {lines?.kind === 'named' && <Lines line={lines.item} />}
-      {taped && <h4>Taped distances</h4>}
       {taped && <FieldAt field={taped} path="hull.taped" />}
-      {again && <h4>Points read again</h4>}
       {again && <FieldAt field={again} path="hull.read_again" />}
     </>
   );

@@ -1,11 +1,11 @@
 /** The Boat page: everything that is known of her, section by section, to be entered and edited. */
-
-import { useBoat, useRoute } from '../session/context.tsx';
+import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { hashOf } from '../session/route.ts';
 import { findingsAt } from '../shared/answer/findings.ts';
-import { SECTION_IDS, SECTIONS, type SectionId } from '../shared/boat/sections.ts';
+import { isSectionId, SECTION_IDS, SECTIONS, type SectionId } from '../shared/boat/sections.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
-import { FieldAt } from '../shared/fields/form.tsx';
+import { WhenEditable } from '../shared/fields/editing.tsx';
+import { FieldAt, GroupForm } from '../shared/fields/form.tsx';
 import { useDocumentField } from '../shared/fields/use-document-field.ts';
 import { PageProfile } from '../shared/profile/page-head.tsx';
 import { reworded } from '../shared/words/sentences.ts';
@@ -32,7 +32,7 @@ export function BoatPage() {
             </a>
           ))}
         </nav>
-        <section aria-label={SECTIONS[section].title}>
+        <section aria-label={SECTIONS[section].title} data-section={section}>
           <h2>{SECTIONS[section].title}</h2>
           <p class="lead">{reworded(SECTIONS[section].about)}</p>
           <SectionContent section={section} />
@@ -40,7 +40,44 @@ export function BoatPage() {
         <div class="boat-drawing">
           <PageProfile />
         </div>
+        <ThumbBar section={section} />
       </div>
+    </div>
+  );
+}
+
+/** On a phone the sections and undo lie where the thumb is. */
+function ThumbBar({ section }: { section: SectionId }) {
+  const { working } = useBoat();
+  const { session } = useEditing();
+  const { go } = useRoute();
+  return (
+    <div class="thumb-bar">
+      <select
+        aria-label="Section"
+        value={section}
+        onChange={(e) => {
+          const { value } = e.currentTarget;
+          if (isSectionId(value)) go({ section: value });
+          scrollTo(0, 0);
+        }}
+      >
+        {SECTION_IDS.map((id) => (
+          <option key={id} value={id}>
+            {SECTIONS[id].title}
+          </option>
+        ))}
+      </select>
+      <WhenEditable>
+        <button
+          type="button"
+          disabled={!working.can_undo}
+          title={working.undo_label}
+          onClick={() => session.travel('undo')}
+        >
+          Undo
+        </button>
+      </WhenEditable>
     </div>
   );
 }
@@ -67,20 +104,27 @@ export function SectionForm({ paths }: { paths: readonly string[] }) {
   return (
     <>
       {paths.map((path) => (
-        <PathForm key={path} path={path} />
+        <PathForm key={path} path={path} isAlone={paths.length === 1} />
       ))}
     </>
   );
 }
 
-function PathForm({ path }: { path: string }) {
+interface PathProps {
+  readonly path: string;
+  /** Whether its section has nothing else, and its heading stands for it. */
+  readonly isAlone: boolean;
+}
+
+function PathForm({ path, isAlone }: PathProps) {
   const { working } = useBoat();
   const field = useDocumentField(path);
   const findings = findingsAt(working.assessment.findings, path);
   return (
     <>
       <Findings findings={findings.filter((found) => found.place === path)} />
-      {field && <FieldAt field={field} path={path} />}
+      {field?.kind === 'group' && isAlone && <GroupForm path={path} field={field} />}
+      {field && !(field.kind === 'group' && isAlone) && <FieldAt field={field} path={path} />}
     </>
   );
 }

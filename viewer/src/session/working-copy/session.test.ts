@@ -114,6 +114,34 @@ test('a refused value stays in its field with the reason, the boat stays as she 
   assert.equal(now().refused.size + now().drafts.size, 0);
 });
 
+test('a refused value goes with the next one of its group where neither stands alone', async () => {
+  const { session, now } = await opened();
+  const other = HEIGHT.replace('side_height', 'roof_camber');
+  answers.push(problem(422, 'Not with this camber.'));
+  session.set(HEIGHT, 0.2, 'side height 200 mm');
+  await turn();
+  answers.push(problem(422, 'Not with this height.'), json(working(8)), json(working(8)));
+  session.set(other, 0.1, 'camber 100 mm');
+  await turn();
+  const paths = asked.map(({ body }) => body?.steps.map((step) => step.path));
+  assert.deepEqual(paths.slice(0, 3), [[HEIGHT], [other], [HEIGHT, other]]);
+  assert.equal(now().refused.size + now().drafts.size, 0);
+  assert.equal(now().working?.edit, 8);
+});
+
+test('where they are refused together too, the new one says why it was alone', async () => {
+  const { session, now } = await opened();
+  const other = HEIGHT.replace('side_height', 'roof_camber');
+  answers.push(problem(422, 'Too low.'));
+  session.set(HEIGHT, 0.2, 'side height 200 mm');
+  await turn();
+  answers.push(problem(422, 'Too flat.'), problem(422, 'Both.'));
+  session.set(other, 0.1, 'camber 100 mm');
+  await turn();
+  assert.deepEqual(now().refused.get(other)?.reasons, ['Too flat.']);
+  assert.deepEqual(now().refused.get(HEIGHT)?.reasons, ['Too low.']);
+});
+
 test('a refused value keeps what the server offers instead', async () => {
   const { session, now } = await opened();
   const offers = [{ sentence: 'Works.', values: [{ path: HEIGHT, value: 0.47 }] }];

@@ -8,6 +8,8 @@ import { type Change, Sending } from './sending.ts';
 import { NOTHING_DRAFTED, type Snapshot, SnapshotStore, withoutPaths } from './snapshot.ts';
 import { withTitles } from './titles.ts';
 
+const isRefusal = (error: unknown) => error instanceof api.Refusal && error.problem.status === 422;
+
 export class Session {
   readonly refit: string;
   private readonly store = new SnapshotStore();
@@ -147,14 +149,23 @@ export class Session {
     label: string,
     more: Pick<Change, 'gesture' | 'reply'> = {},
   ): void {
-    const run = (edit: number, view: api.View): Promise<Working> =>
+    const send = (edit: number, view: api.View, all: Edit['steps']): Promise<Working> =>
       api.apply(this.refit, view, edit, {
         label,
         ...('gesture' in more ? { gesture: more.gesture } : {}),
-        steps: this.named(steps),
+        steps: this.named(all),
         condition: view.condition ?? null,
         ...(this.loading.levers ? { levers: true } : {}),
       });
+    const run = async (edit: number, view: api.View): Promise<Working> => {
+      try {
+        return await send(edit, view, steps);
+      } catch (error) {
+        const beside = this.refusedBeside(steps);
+        if (!isRefusal(error) || beside.length === 0) throw error;
+        return this.together(send(edit, view, [...beside, ...steps]), beside, error);
+      }
+    };
     this.push({ paths: steps.map((step) => step.path), label, run, ...more });
   }
 
@@ -164,6 +175,31 @@ export class Session {
     // what an option leaves out is still in the base design, and keeps its name
     const kept = this.loading.view.option === null ? (document ?? {}) : {};
     return withTitles(steps, kept, this.typedNames);
+  }
+
+  /** Values of the same group that were refused: with a new one beside them they may stand. */
+  private refusedBeside(steps: Edit['steps']): Edit['steps'] {
+    const [only, ...others] = steps;
+    if (only === undefined || others.length > 0) return [];
+    const { drafts, refused } = this.store.present;
+    const group = only.path.slice(0, only.path.lastIndexOf('.') + 1);
+    return [...drafts]
+      .filter(([path]) => refused.has(path) && path !== only.path)
+      .filter(([path]) => group !== '' && path.startsWith(group))
+      .map(([path, { value }]) => ({ op: 'set', path, value }));
+  }
+
+  /** What was answered to all of them; where they are refused too, why the new one alone was. */
+  private async together(
+    sent: Promise<Working>,
+    beside: Edit['steps'],
+    alone: unknown,
+  ): Promise<Working> {
+    const working = await sent.catch(() => {
+      throw alone;
+    });
+    for (const { path } of beside) this.forget(path);
+    return working;
   }
 
   private push(change: Change): void {

@@ -21,6 +21,9 @@ export const SECTION_IDS = [
 ] as const;
 export type SectionId = (typeof SECTION_IDS)[number];
 
+export const isSectionId = (word: string): word is SectionId =>
+  SECTION_IDS.some((id) => id === word);
+
 export interface BoatSection {
   readonly title: string;
   /** What it is for, in a sentence. */

@@ -149,7 +149,7 @@ export function Typed(props: TypedProps) {
       ) : (
         <input
           id={id}
-          inputMode="decimal"
+          inputMode={keysFor(field)}
           autocomplete="off"
           disabled={disabled}
           aria-invalid={wrong || misread}
@@ -174,8 +174,11 @@ export function Typed(props: TypedProps) {
   );
 }
 
+/** The keys a phone shows for it. */
+const keysFor = ({ whole }: NumberField) => (whole ? 'numeric' : 'decimal');
+
 /** What is being typed, and taking it. */
-function useTyping({ field, value, change, misreads, clear }: TypedProps) {
+function useTyping({ field, value, wrong, change, misreads, clear }: TypedProps) {
   const [entry, setEntry] = useState<string>();
   const [misread, setMisread] = useState(false);
   const kept = value === undefined ? '' : shown(field, value);
@@ -190,7 +193,8 @@ function useTyping({ field, value, change, misreads, clear }: TypedProps) {
   };
   const put = (next: number) => {
     forget();
-    if (value === undefined || Math.abs(next - value) > 1e-12) change(next, null);
+    // what was refused is tried again: what it did not go with may be another by now
+    if (wrong || value === undefined || Math.abs(next - value) > 1e-12) change(next, null);
   };
   const empty = () => {
     forget();

@@ -73,8 +73,8 @@ function Instead({ field, choice, path, values }: InsteadProps) {
       {choice
         .filter((keys) => keys !== given)
         .map((keys) => {
-          const fields = field.fields.filter((one) => keys.includes(one.key));
-          const label = fields[0]?.label ?? '';
+          const fields = keys.flatMap((key) => field.fields.filter((one) => one.key === key));
+          const label = fields.map((one) => one.label).join(', ');
           const send = (value: unknown) =>
             session.attempt(
               [
@@ -99,7 +99,7 @@ function Instead({ field, choice, path, values }: InsteadProps) {
               key={label}
               field={group}
               path={path}
-              words={`${label} instead`}
+              words={`give ${label} instead`}
               send={send}
             />
           );
@@ -233,9 +233,7 @@ function Variant(props: LeafProps<VariantField>) {
   return (
     <>
       <p class="variant-head">
-        <span>
-          {field.label}: <b>{variant.label}</b>
-        </span>
+        <span>{isPart ? <b>{variant.label}</b> : `${field.label}: ${variant.label}`}</span>
         <TakeOut {...props} />
       </p>
       {variant.kind === 'group' ? (
@@ -245,7 +243,12 @@ function Variant(props: LeafProps<VariantField>) {
       )}
       <WhenEditable>
         {others.map((one) => (
-          <OpenedForm key={one.label} field={one} path={path} words={`${one.label} instead`} />
+          <OpenedForm
+            key={one.label}
+            field={one}
+            path={path}
+            words={`${field.label} ${one.label} instead`}
+          />
         ))}
       </WhenEditable>
     </>

@@ -86,6 +86,8 @@ export type Field =
 interface Reading {
   readonly root: Mapping;
   readonly lengths: 'm' | 'mm';
+  /** The key that carries the unit of what stands in a group, such as `box_m`. */
+  readonly unitKey?: string;
 }
 
 const COORDINATES = ['x, aft', 'y, to starboard', 'z, up'] as const;
@@ -183,7 +185,8 @@ function objectField(common: Common, schema: Mapping, reading: Reading): Field |
       isMapping(value) && 'const' in value ? [[key, value.const]] : [],
     );
     const required = Array.isArray(schema.required) ? schema.required.map(String) : [];
-    const fields = fieldsIn(schema, reading);
+    const { key } = common;
+    const fields = fieldsIn(schema, UNIT.test(key) ? { ...reading, unitKey: key } : reading);
     return {
       ...common,
       kind: 'group',
@@ -220,11 +223,8 @@ function arrayField(common: Common, schema: Mapping, reading: Reading): Field | 
   return item && { ...common, kind: 'list', item, fewest };
 }
 
-function numberField(common: Common, schema: Mapping, { lengths }: Reading): NumberField {
-  const { unit, factor } =
-    typeof schema.unit === 'string'
-      ? { unit: schema.unit, factor: 1 }
-      : unitOf(common.key, lengths);
+function numberField(common: Common, schema: Mapping, reading: Reading): NumberField {
+  const { unit, factor } = unitIn(schema, common.key, reading);
   const whole = schema.type === 'integer';
   const limit = (key: string, other: number) =>
     typeof schema[key] === 'number' ? schema[key] : other;
@@ -235,7 +235,7 @@ function numberField(common: Common, schema: Mapping, { lengths }: Reading): Num
   const usual = (key: string, other: number) => (isShare ? other : limit(key, other));
   const low = usual('typical_minimum', Number.isFinite(least) ? least : 0);
   const high = usual('typical_maximum', Number.isFinite(most) ? most : low + 10);
-  const slider = lengths === 'mm';
+  const slider = reading.lengths === 'mm';
   const usualStep = slider ? (high - low) / 100 : TYPED_STEP[unit] || 1;
   const step = limit('step', whole ? 1 : usualStep);
   return { ...common, kind: 'number', unit, factor, whole, least, most, low, high, step, slider };
@@ -263,7 +263,7 @@ function labelOf(key: string, given: string): string {
   const end = /^X (forward|aft)$/.exec(words)?.[1];
   if (end) return end === 'aft' ? 'after end' : 'forward end';
   const plain = words.replace(/ z$/, ' height');
-  return /^[A-Z][a-z]/.test(plain) ? plain.charAt(0).toLowerCase() + plain.slice(1) : plain;
+  return /^[A-Z]([a-z]|$)/.test(plain) ? plain.charAt(0).toLowerCase() + plain.slice(1) : plain;
 }
 
 /** By how much an arrow key steps what has no slider. */
@@ -279,6 +279,12 @@ const UNIT_SIGNS: Readonly<Record<string, string>> = {
   kgm: 'kg·m',
   kwh: 'kWh',
 };
+
+/** The unit of a number: what its schema says, or else its own key, or that of the group it is in. */
+function unitIn(schema: Mapping, key: string, { lengths, unitKey = key }: Reading) {
+  if (typeof schema.unit === 'string') return { unit: schema.unit, factor: 1 };
+  return unitOf(UNIT.test(key) ? key : unitKey, lengths);
+}
 
 /** Steel is shown in millimetres; the rest in the unit its name carries. */
 function unitOf(key: string, lengths: 'm' | 'mm'): { unit: string; factor: number } {

@@ -87,7 +87,10 @@ interface ChooseProps {
 function Choose({ field, choice, values, set }: ChooseProps) {
   const chosen = choiceGiven(choice, values) ?? [];
   const labelOf = (keys: readonly string[]) =>
-    field.fields.find((one) => one.key === keys[0])?.label ?? '';
+    keys
+      .flatMap((key) => field.fields.filter((one) => one.key === key))
+      .map((one) => one.label)
+      .join(', ');
   const turn = (label: string) => {
     const keys = choice.find((one) => labelOf(one) === label) ?? [];
     const begin = field.fields.filter((f) => keys.includes(f.key)).map((f) => [f.key, begun(f)]);

@@ -5,12 +5,14 @@ import { useBoat, useEditing, useKnown, useSnapshot } from '../../session/contex
 import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { findingsAt } from '../answer/findings.ts';
 import { at, mapping } from '../boat/document.ts';
+import { SECTIONS, sectionOf } from '../boat/sections.ts';
 import { Findings } from '../feedback/finding-list.tsx';
 import { count, freeKey, keyWords, plainWords, title } from '../words/plain-words.ts';
 import { choicesFor, pointerAt } from './choices.ts';
 import { WhenEditable } from './editing.tsx';
 import type { NamedField } from './forms.ts';
 import { NameField } from './name-field.tsx';
+import { summaryOf } from './summary.ts';
 import { UnsentForm } from './unsent.tsx';
 
 /** What one of them is called. */
@@ -24,8 +26,27 @@ const NOUNS: Readonly<Record<string, string>> = {
   removes: 'removed weight',
   moves: 'moved weight',
 };
+/** What a list of them is called where its key alone would not tell. */
+const HEADINGS: Readonly<Record<string, string>> = {
+  removes: 'comes off',
+  parts: 'new steel',
+  adds: 'goes on',
+  moves: 'moves',
+  taped: 'taped distances',
+  read_again: 'points read again',
+  weights: 'what she is known to consist of',
+  aboard: 'aboard at the survey',
+  compartments: 'watertight compartments',
+  plating: 'plating by zone',
+  layers: 'names of the layers',
+};
 const withArticle = (noun: string) => `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun}`;
-const nounOf = (key: string) => NOUNS[key] ?? keyWords(key).replace(/s$/, '');
+const nounOf = (key: string, path: string) =>
+  isOfOption(path) ? 'change' : (NOUNS[key] ?? keyWords(key).replace(/s$/, ''));
+const headingOf = ({ key, label }: NamedField, path: string) =>
+  title(isOfOption(path) ? 'changes it adds' : (HEADINGS[key] ?? label));
+/** Whether they are the changes that an option adds. */
+const isOfOption = (path: string) => /^options\.[^.]+\.adds$/.test(path);
 
 interface Props {
   readonly field: NamedField;
@@ -39,17 +60,22 @@ export function Named({ field, value, path, body }: Props) {
   const names = Object.keys(mapping(value));
   const [open, setOpen] = useState<string>();
   const [adding, setAdding] = useState(false);
-  const noun = nounOf(field.key);
+  const noun = nounOf(field.key, path);
+  const heading = headingOf(field, path);
   const done = (name: string | undefined) => {
     setAdding(false);
     setOpen(name);
   };
   return (
-    <section class="named-list" aria-label={title(field.label)}>
+    <div class="named-list">
+      {!isAlone(path) && <h3>{heading}</h3>}
+      {!isAlone(path) && field.about !== heading.toLowerCase() && (
+        <p class="about">{field.about}</p>
+      )}
       {names.length === 0 && <p class="about">No {noun} yet.</p>}
       <ul>
         {names.map((name) => (
-          <li key={name} class={open === name ? 'open' : ''}>
+          <li key={name} class={open === name ? 'open' : ''} data-entry={`${path}.${name}`}>
             <Entry
               field={field}
               names={names}
@@ -71,8 +97,14 @@ export function Named({ field, value, path, body }: Props) {
           </button>
         )}
       </WhenEditable>
-    </section>
+    </div>
   );
+}
+
+/** Whether it is all that its section has, whose heading then stands for it. */
+function isAlone(path: string): boolean {
+  const section = sectionOf(path);
+  return section !== undefined && SECTIONS[section].paths.join() === path;
 }
 
 interface EntryProps {
@@ -103,7 +135,7 @@ function Entry({ field, names, name, among, open, turn }: EntryProps) {
     <>
       <div class="named-head">
         <button type="button" class="quiet" aria-expanded={open} onClick={turn}>
-          {title(name)}
+          {title(name)} <small>{open ? '' : summaryOf(field.item, at(document, path))}</small>
         </button>
         {findings.length > 0 && !open && <small>{count(findings.length, 'check')}</small>}
         <WhenEditable>
@@ -158,7 +190,7 @@ function AddNamed({ field, path, noun, taken, done }: AddNamedProps) {
   };
   return (
     <UnsentForm
-      field={{ ...field.item, label: isFixed ? field.item.label : noun }}
+      field={{ ...field.item, label: noun }}
       path={`${path}.${name || 'new'}`}
       label={what}
       button={`Add the ${noun}`}

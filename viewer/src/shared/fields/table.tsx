@@ -3,6 +3,7 @@ import type { ComponentChildren } from 'preact';
 import { createContext } from 'preact';
 import { useContext, useId, useState } from 'preact/hooks';
 import { ScrollBox } from '../feedback/scroll-box.tsx';
+import { plainWords } from '../words/plain-words.ts';
 import { reworded } from '../words/sentences.ts';
 import { unitSign } from '../words/units.ts';
 import { WhenEditable } from './editing.tsx';
@@ -58,7 +59,7 @@ export function Table(props: Props) {
   const blank = columns.map(() => null);
   return (
     <div class="table-field">
-      <ScrollBox label={label}>
+      <ScrollBox label={`${label} of ${ownerOf(props.path)}`}>
         <table>
           <caption class="unseen">{label}</caption>
           <Heading columns={columns} more={more?.head} />
@@ -97,6 +98,9 @@ export function Table(props: Props) {
     </div>
   );
 }
+
+/** What a table belongs to, in words: the last name above it. */
+const ownerOf = (path: string) => plainWords(path.split('.').at(-2) ?? path);
 
 function Heading({ columns, more }: Pick<Props, 'columns'> & { more: string | undefined }) {
   return (

@@ -1,0 +1,80 @@
+"""Every section of the Boat page, a thing of it open and another begun: for everybody's eyes and thumbs."""
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from conftest import page_over
+from every_key import every_key_document
+from fields import BoatPage
+
+SECTIONS = (
+    *("boat", "lines", "deck", "keel", "existing", "freeboards", "aboard", "tanks", "openings"),
+    *("rig", "conditions", "targets", "changes", "options", "stock", "trials", "hydrostatics"),
+)
+DESK = {"viewport": {"width": 1440, "height": 900}}
+PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
+SMALL = """() => [...document.querySelectorAll('main button, main select, main input, main a')]
+    .filter((e) => e.checkVisibility() && !e.matches('[type=checkbox], [type=radio], .opens')
+        && !e.closest('.findings, p.about, .strip'))
+    .map((e) => [e.getAttribute('aria-label') ?? e.innerText, e.getBoundingClientRect().height])
+    .filter(([, height]) => height > 0 && height < 43.5)
+    .map(([name, height]) => `${name}: ${height}`)"""
+
+
+def opened(page):
+    """Open the first thing of every list, and begin another of the last one."""
+    for entry in page.locator(".named-list > ul > li:first-child > .named-head").all():
+        entry.get_by_role("button").first.click()
+    adding = page.locator(".named-list > button")
+    if adding.count():
+        adding.last.click()
+
+
+@pytest.fixture
+def boat_page(request, tmp_path, chromium):
+    """The Boat page over a boat with every key of the grammar."""
+    document = every_key_document()
+    with page_over(document, tmp_path, chromium, refusals=True, **request.param) as page:
+        page.locator(".strip .figure").first.wait_for()
+        yield BoatPage(page, "other")
+
+
+@pytest.mark.parametrize(
+    "boat_page",
+    [DESK | {"color_scheme": "dark"}, PHONE | {"color_scheme": "light"}],
+    ids=["desk, dark", "phone, light"],
+    indirect=True,
+)
+def test_every_section_is_for_everybody(boat_page):
+    page, found = boat_page.page, {}
+    is_phone = page.viewport_size["width"] < 760
+    for section in SECTIONS:
+        boat_page.go(section)
+        opened(page)
+        result = Axe().run(page, ".boat-page")
+        wide = page.evaluate("document.documentElement.scrollWidth - innerWidth")
+        small = page.evaluate(SMALL) if is_phone else []
+        troubles = [result.generate_report()] if result.violations_count else []
+        troubles += [f"{wide} px too wide"] if wide > 0 else []
+        if troubles or small:
+            found[section] = [*troubles, *small]
+    assert found == {}
+
+
+@pytest.mark.parametrize("boat_page", [PHONE], indirect=True)
+def test_with_one_thumb(boat_page):
+    page = boat_page.page
+    boat_page.go("boat")
+    section = page.get_by_label("Section", exact=True)
+    undo = page.locator(".thumb-bar").get_by_role("button", name="Undo")
+    for control in (section, undo):
+        box = control.bounding_box()
+        assert box["y"] > 844 * 0.6
+        assert box["y"] + box["height"] <= 844
+    section.select_option("Rig")
+    page.locator('[data-section="rig"]').wait_for()
+    luff = page.get_by_label("luff")
+    before = luff.input_value()
+    luff.fill("11")
+    assert boat_page.answered(lambda: luff.press("Enter")).ok
+    assert boat_page.answered(undo.click).ok
+    page.wait_for_function("([e, v]) => e.value === v", arg=[luff.element_handle(), before])

@@ -1,0 +1,120 @@
+"""Every leaf of the grammar edited on the Boat page and undone, without a reload."""
+
+import pytest
+from conftest import page_over
+from every_key import every_key_document, leaf_patterns, pattern_of
+from fields import BoatPage, differing
+
+SECTIONS_BY_GROUP = {
+    "hull": ("boat", "lines", "deck", "keel", "freeboards", "aboard", "rig", "trials"),
+    "parts": ("existing", "changes", "options"),
+    "inside": ("tanks", "openings", "conditions", "targets", "stock"),
+}
+KEYS_BY_GROUP = {
+    "hull": ("boat", "water", "allowances", "hull", "survey", "weights", "rig", "trials"),
+    "parts": ("existing", "changes", "options"),
+    "inside": (
+        *("tanks", "voids", "openings", "conditions", "reference_condition", "targets"),
+        *("stock", "cutting"),
+    ),
+}
+NOT_EDITED = {
+    "format": "fixed by the grammar",
+    "hull.kind": "fixed by the grammar",
+    "hull.appendages.*.top": "fixed by the grammar",
+    "changes.*.parts.*.kind": "a part of another kind is another part",
+    "launch": "not there yet",
+    "assumed.*": "follows from what is entered",
+}
+
+
+@pytest.fixture
+def boat_page(tmp_path, chromium):
+    """The Boat page over a boat with every key of the grammar."""
+    with page_over(every_key_document(), tmp_path, chromium, refusals=True) as page:
+        page.locator(".strip .figure").first.wait_for()
+        yield BoatPage(page, "other")
+
+
+def what_it_edits(control):
+    """The pattern of a field; of a row or a table with its column."""
+    return pattern_of(control.path.split(".")), control.n if control.n < control.columns else 0
+
+
+def walk(boat_page, above=""):
+    """Edit every field that is new, undo, and do the same in every named thing."""
+    new = {}
+    for control in boat_page.controls():
+        if control.path.startswith(above) and what_it_edits(control) not in boat_page.done:
+            new.setdefault(what_it_edits(control), control)
+    edit_and_undo(boat_page, new)
+    for entry in boat_page.entries(above):
+        boat_page.turn(entry)
+        walk(boat_page, entry)
+        assert boat_page.is_open(entry)
+        boat_page.turn(entry)
+
+
+def edit_and_undo(boat_page, controls):
+    """Each gets another value, seen in the document; then all are undone."""
+    if not controls:
+        return
+    before = boat_page.document()
+    taken = [key for key, control in controls.items() if boat_page.edit(control)]
+    steps_changed = list(differing(before, boat_page.document()))
+    assert len(steps_changed) >= len(taken)
+    boat_page.edited.update(pattern_of(steps) for steps in steps_changed)
+    boat_page.done.update(taken)
+    boat_page.undo(len(taken))
+    assert boat_page.document() == before
+
+
+VCG = {"height": "0.1", "±": "0.05", "from where": "guessed", "note": "by feel"}
+FRESH = {"by name": "fresh"}
+INSTEAD = {
+    "hull": (
+        ("boat", "", "water by name instead", 0, FRESH),
+        ("freeboards", "", "water by name instead", 0, FRESH),
+        ("freeboards", "", "water by name instead", 1, FRESH),
+        ("freeboards", "", "give VCG, not measured here instead", 0, VCG),
+    ),
+    "parts": (),
+    "inside": (
+        ("conditions", "conditions.home", "add water", 0, {"water": "by name"} | FRESH),
+    ),
+}
+"""Section, named thing, button, which of them, and what is filled in: what excludes another."""
+
+
+def give_instead(boat_page, section, entry, words, which, answers):
+    """One of what excludes each other in place of the other, and undo."""
+    boat_page.go(section)
+    if entry:
+        boat_page.turn(entry)
+    before = boat_page.document()
+    assert boat_page.use(words, answers, which).ok
+    steps_changed = differing(before, boat_page.document())
+    boat_page.edited.update(pattern_of(steps) for steps in steps_changed)
+    boat_page.undo(1)
+    assert boat_page.document() == before
+
+
+def test_every_key_of_the_grammar_belongs_to_a_group():
+    known = {key for keys in KEYS_BY_GROUP.values() for key in keys}
+    assert {leaf.split(".")[0] for leaf in leaf_patterns()} - known == {
+        "format",
+        "launch",
+        "assumed",
+    }
+
+
+@pytest.mark.parametrize("group", SECTIONS_BY_GROUP)
+def test_every_leaf_is_edited_and_undone(boat_page, group):
+    for section in SECTIONS_BY_GROUP[group]:
+        boat_page.go(section)
+        walk(boat_page)
+    for place in INSTEAD[group]:
+        give_instead(boat_page, *place)
+    keys = KEYS_BY_GROUP[group]
+    leaves = {leaf for leaf in leaf_patterns() if leaf.split(".")[0] in keys}
+    assert leaves - boat_page.edited - set(NOT_EDITED) == set(), boat_page.refused
