@@ -16,6 +16,7 @@ from operator import itemgetter
 import numpy as np
 
 from hullchange.geometry.frame import BoolArray, FloatArray, Indices
+from hullchange.hull.line_coarse import unknown_shape
 from hullchange.hull.line_process import (
     FEWEST,
     FIRST_ROUNDS,
@@ -35,6 +36,8 @@ AT_TURNS = 8.4  # where the line turns so much, or ends so steeply, that others 
 BY_TAPES = 4.0  # where mostly taped distances tell: no curve can be wrong about them
 MOSTLY = 0.6  # of its scatter without them
 LEAST = 0.012  # [m] below which nothing is said
+UNSURE = 0.05  # [m] scatter above which nothing is said: the others tell too little of its place
+LEAST_ERROR = 0.8  # of the usual error of a reading, however well these ones fit
 JUDGED = 0.10  # [m] a slip that would show, for a reading to count as judged
 STEEP = 0.4  # rise over run from which an end has nothing beyond it to be judged by
 TURN = 0.4  # change of rise over run past a reading from which the others do not tell of it
@@ -139,6 +142,7 @@ class LineCheck:
         )
         self.values = np.concatenate([np.zeros(0), *(field.values for field in self._fields)])
         self._fit()
+        self._coarse = self._unknown_shapes()
         self.surprise = self._surprise()
 
     def offs(self) -> tuple[Off, ...]:
@@ -186,7 +190,7 @@ class LineCheck:
         """
         z, off, sd = self._scores(aside, self.rows)
         limit = np.where(sd < MOSTLY * without, BY_TAPES, THRESHOLD)
-        is_small = aside | (np.abs(off) < LEAST)
+        is_small = aside | (np.abs(off) < LEAST) | (sd > UNSURE)
         return np.where(is_small, 0.0, np.abs(z) / limit), off, sd, limit
 
     def _surprise(self) -> FloatArray:
@@ -194,8 +198,18 @@ class LineCheck:
         alone = 1.0 / np.diag(np.linalg.inv(self.covariance))
         ends = np.where(self._is_end, (AT_ENDS / THRESHOLD) ** 2 - 1.0, 0.0) * alone
         turns = ((AT_TURNS / THRESHOLD) ** 2 - 1.0) * alone
-        found = np.where(self._is_turn, turns, ends)
+        found = np.where(self._is_turn, turns, ends) + self._coarse**2
         return np.where(self._again | (self._is_turn & self._is_last), NEVER, found)
+
+    def _unknown_shapes(self) -> FloatArray:
+        """(n,) sd [m] of the shape between readings too far apart to tell it."""
+        span = max(line.aft_x for line in self.lines) - min(line.fore_x for line in self.lines)
+        known = {
+            k: unknown_shape(line, span)
+            for k, line in enumerate(self.lines)
+            if len(line.points) >= FEWEST
+        }
+        return np.array([known[r.line][r.index, r.column - 1] for r in self.readings])
 
     def _fit(self) -> None:
         """Find how smooth the lines are and how exactly they were read."""
@@ -210,6 +224,7 @@ class LineCheck:
         for field in self._fields:
             block = slice(start, start + len(field.values))
             theta = self._shape_of(field, block, np.flatnonzero(~left_out[block]))
+            theta[2] = max(theta[2], np.log(LEAST_ERROR * np.sqrt(self._usual)))
             self.covariance[block, block] = field.covariance(theta)
             self.errors[block] = field.reading_sd(theta) ** 2
             start = block.stop
