@@ -3,8 +3,6 @@
 import re
 from dataclasses import dataclass, field
 
-from every_key import pattern_of
-
 LINES = ("centreline", "chine-1")
 MINUS = "\N{MINUS SIGN}"
 CONTROLS = """() => {

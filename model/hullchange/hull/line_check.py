@@ -36,7 +36,9 @@ AT_TURNS = 8.4  # where the line turns so much, or ends so steeply, that others 
 BY_TAPES = 4.0  # where mostly taped distances tell: no curve can be wrong about them
 MOSTLY = 0.6  # of its scatter without them
 LEAST = 0.012  # [m] below which nothing is said
-UNSURE = 0.05  # [m] scatter above which nothing is said: the others tell too little of its place
+UNSURE = (
+    0.05  # [m] scatter above which nothing is said: the others tell too little of its place
+)
 LEAST_ERROR = 0.8  # of the usual error of a reading, however well these ones fit
 JUDGED = 0.10  # [m] a slip that would show, for a reading to count as judged
 STEEP = 0.4  # rise over run from which an end has nothing beyond it to be judged by
