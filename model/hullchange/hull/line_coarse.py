@@ -14,7 +14,7 @@ from hullchange.hull.lines import HullLine
 
 CLOSE, FAR = 0.25, 0.29
 """Between a reading's neighbours, along the line with y and z stretched [share of the length]:
-up to the first the curves are believed, from the second their disagreement counts in full; of
+up to the first the curves are believed, from the second their disagreement counts fully; of
 readings inside lines of 10 to 16 stations 80 % lie closer than the first, 99.5 % than the second
 (own trial)."""
 COUNTED = 1.0  # standard deviations of the shape for a disagreement of 1 [m/m]

@@ -181,7 +181,7 @@ export function OtherExamples() {
   const isExample = others.length < cards.length;
   if (!isExample || others.length === 0 || working.can_undo) return null;
   return (
-    <p class="other-examples">
+    <aside class="other-examples" aria-label="Other examples">
       {working.assessment.boat} is an invented example. Others, unlike her:{' '}
       {others.map((card) => (
         <span key={card.id} title={card.about}>
@@ -189,7 +189,7 @@ export function OtherExamples() {
         </span>
       ))}
       <RefusalMessage words={wrong} />
-    </p>
+    </aside>
   );
 }
 
