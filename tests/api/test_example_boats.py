@@ -11,7 +11,7 @@ import agreement
 import pytest
 from by_hand import by_hand
 from fastapi.testclient import TestClient
-from other_boats import LOCAL, command_result, faults_of_files
+from other_boats import LOCAL, command_result, faults_of_cutting, faults_of_sharing
 from refits import row
 from reviewing import Party
 
@@ -69,7 +69,7 @@ def test_she_weighs_and_stands_as_by_hand(name):
 
 @pytest.mark.slow
 @pytest.mark.parametrize("name", NEW)
-def test_she_is_assessed_and_all_files_agree(name, tmp_path):
+def test_she_is_assessed_cut_and_shared(name, tmp_path):
     file = tmp_path / f"{name}.yaml"
     file.write_bytes(file_of(name).read_bytes())
     quick = command_result("assess", file, "--quick", "--json")
@@ -79,7 +79,8 @@ def test_she_is_assessed_and_all_files_agree(name, tmp_path):
     faults = [
         *agreement.incomplete_results(plain, answer),
         *agreement.contradictory_verdicts(plain, answer),
-        *faults_of_files(file, answer),
+        *faults_of_cutting(file, answer),
+        *faults_of_sharing(file, answer),
     ]
     assert faults == []
     assert {p["id"] for p in answer["parts"]} == {

@@ -91,7 +91,7 @@ def _commands(plain, file):
     yield from agreement.differences_in_printed_tables(
         answer, command_result("assess", file, "--quick").out
     )
-    yield from faults_of_files(file, answer)
+    yield from _files(file, answer)
     for option in plain["options"]:
         under = command_result("assess", file, "--quick", "--json", "--option", option)
         yield from (f"option {option}: {line}" for line in under.err.splitlines())
@@ -114,18 +114,29 @@ def _written(folder):
     }
 
 
-def faults_of_files(file, answer):
+def _files(file, answer):
     """What is written to files, held against the answer."""
-    tables, cut = file.with_suffix(".tables"), file.with_suffix(".cut")
+    tables = file.with_suffix(".tables")
     made = command_result("tables", file, "--out", tables)
     yield from made.err.splitlines()
     if made.status != REFUSED:
         yield from agreement.differences_in_csv_tables(answer, _written(tables))
     if answer["parts"]:
-        made = command_result("cut", file, "--quick", "--out", cut)
-        yield from made.err.splitlines()
-        if made.status != REFUSED:
-            yield from agreement.differences_in_cut_lists(answer, _written(cut))
+        yield from faults_of_cutting(file, answer)
+    yield from faults_of_sharing(file, answer)
+
+
+def faults_of_cutting(file, answer):
+    """The cut pack's lists, held against the answer."""
+    cut = file.with_suffix(".cut")
+    made = command_result("cut", file, "--quick", "--out", cut)
+    yield from made.err.splitlines()
+    if made.status != REFUSED:
+        yield from agreement.differences_in_cut_lists(answer, _written(cut))
+
+
+def faults_of_sharing(file, answer):
+    """The scene and the one file that opens without a server, held against the answer."""
     scene = file.with_suffix(".glb")
     yield from command_result("scene", file, "--out", scene).err.splitlines()
     yield from agreement.plates_missing_from_scene(answer, scene.read_bytes())

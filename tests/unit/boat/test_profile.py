@@ -120,3 +120,16 @@ def test_the_water_in_side_view_is_straight_through_both_perpendiculars(heel):
         drawn = bow + (stern - bow) * x / length
         on_her = np.array([[x, 0.0, drawn]])
         assert plane.height_above(on_her)[0] == pytest.approx(0.0, abs=1e-12)
+
+
+def test_bilge_keels_are_drawn_over_the_hull_and_the_rest_under_it():
+    plain = barge_document(12.0, 4.0, 1.0, 2.5, 0.6)
+    fin = {"outline_m": [[4.0, -0.8], [4.0, -1.8], [7.0, -1.8]], "half_thickness_m": 0.05}
+    keel = {"outline_m": [[4.0, -0.8], [4.0, -1.4], [7.0, -1.4]], "half_thickness_m": 0.03}
+    plain["hull"]["appendages"] = {
+        "bilge-keel": keel | {"at_y_m": 1.2, "pair": True},
+        "fin": fin,
+    }
+    outlines = [o.id for o in profile_of(boat(plain), 5.0).outlines]
+    order = [outlines.index(name) for name in ("fin", "hull", "bilge-keel")]
+    assert order == sorted(order)

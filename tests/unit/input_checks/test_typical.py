@@ -63,6 +63,7 @@ PLANTED = [
     (f"{BANK}.at_m", [6.15, -3.5, -0.2], "off-the-boat", "lies 1,638 mm outside the hull"),
     (f"{BANK}.at_m", [6.15, -0.35, -2.0], "off-the-boat", "lies 1,274 mm below the hull"),
     (f"{BANK}.at_m", [13.0, -0.35, -0.2], "off-the-boat", "mm astern of the boat"),
+    (f"{BANK}.at_m", [11.3, -0.35, -1.4], "off-the-boat", "mm below the hull"),
     ("changes.deckhouse.removes.linings.at_m", [5, 0, 15.5], "off-the-boat", "above the deck"),
     ("changes.deckhouse.removes.roof.at_m", [0.495, 0, 1.6], "off-its-part", "comes off 2,"),
     ("changes.deckhouse.removes.roof.mass_kg", 2360, "old-steel", "comes off weighs 2,488 kg"),
@@ -94,6 +95,17 @@ def test_a_slip_is_asked_about_at_its_place(path, value, code, words):
 
 def test_nothing_is_asked_of_the_demo():
     assert asked(demo_document()) == []
+
+
+@pytest.mark.parametrize(
+    ("path", "at"),
+    [
+        (f"{BANK}.at_m", [11.3, -0.35, -0.1]),  # hung on the transom, lower than its foot
+        ("changes.arch.adds.mizzen", {"mass_kg": 60.0, "at_m": [9.5, 0, 6.0], "from": "drawn"}),
+    ],
+)
+def test_nothing_is_asked_of_what_hangs_astern_or_stands_high(path, at):
+    assert asked(with_all(demo_document(), {path: at})) == []
 
 
 @pytest.mark.parametrize("seed", range(0, 40, 5))
