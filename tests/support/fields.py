@@ -1,9 +1,7 @@
-"""The fields on the Boat page, found and filled as an owner would, without knowing what they are."""
+"""The fields on the Boat page, found and filled in without knowing what they are."""
 
 import re
 from dataclasses import dataclass, field
-
-from every_key import pattern_of
 
 LINES = ("centreline", "chine-1")
 MINUS = "\N{MINUS SIGN}"
