@@ -132,6 +132,15 @@ def test_a_new_mast_support_does_not_stand_on_an_old_house(other):
     assert "old-house is an old one" in one["sentence"]
 
 
+def test_an_old_part_is_proposed_as_it_may_have_stood(other):
+    house = proposed(other, change="works", kind="deckhouse")["deckhouse"]["dimensions"]
+    assert other.put({"changes.works.parts.house": house}).status_code == 200
+    one = proposed(other, kind="deckhouse")["deckhouse"]
+    assert one["replaces"] == ""
+    assert one["dimensions"]["x_forward_m"] == house["x_forward_m"]
+    assert other.put({f"existing.{one['name']}": one["dimensions"]}).status_code == 200
+
+
 @pytest.mark.parametrize(
     ("query", "code"),
     [

@@ -1,4 +1,4 @@
-"""Every section of the Boat page, a thing of it open and another begun: for everybody's eyes and thumbs."""
+"""Every section of the Boat page with a thing open and another begun: eyes and thumbs."""
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe

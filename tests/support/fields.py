@@ -1,4 +1,4 @@
-"""The fields on the Boat page, found and filled as an owner would, without knowing what they are."""
+"""The fields on the Boat page, found and filled in without knowing what they are."""
 
 import re
 from dataclasses import dataclass, field

@@ -4,7 +4,7 @@ from typing import Annotated
 
 from fastapi import APIRouter, Query
 
-from hullchange.boat.proposals import proposed_parts
+from hullchange.boat.proposals import parts_as_found, proposed_parts
 from hullchange.parts.registry import KINDS
 from hullchange_api.routes.dependencies import CopiesDep, CopyDep, Option
 from hullchange_api.wire.working_copy import PartProposal, PartToTry, PartTrial
@@ -19,7 +19,10 @@ router = APIRouter(
 def list_proposals(
     copies: CopiesDep,
     copy: CopyDep,
-    change: Annotated[str, Query(description="the part is to be one of this change")],
+    change: Annotated[
+        str | None,
+        Query(description="the part is to be one of this change; an existing one if left out"),
+    ] = None,
     kind: Annotated[str | None, Query(description="one kind only")] = None,
     replaces: Annotated[
         str | None, Query(description="path of the existing part whose place it takes")
@@ -29,6 +32,11 @@ def list_proposals(
     """What each kind of part proposes from this hull, its free deck and what stands on it."""
     document = copies.document(copy, option)
     kinds = tuple(KINDS) if kind is None else (kind,)
+    proposed = (
+        parts_as_found(document, kinds)
+        if change is None
+        else proposed_parts(document, change, kinds, replaces)
+    )
     return tuple(
         PartProposal(
             kind=one.kind,
@@ -39,7 +47,7 @@ def list_proposals(
             sentence=one.sentence,
             replaces=one.replaces,
         )
-        for one in proposed_parts(document, change, kinds, replaces)
+        for one in proposed
     )
 
 

@@ -1,8 +1,9 @@
 """Parts proposed for a change of a refit, and what builds where a part of it is refused."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import partial
 from itertools import count
 
 from hullchange.boat.hull import hull_from
@@ -56,17 +57,44 @@ def proposed_parts(
     """
     if change not in document.changes:
         raise ModelError("unknown-change", f"There is no change called {change}.", "change")
-    return tuple(_proposed(document, change, kind, replaces) for kind in kinds)
+    known = [_known(kind) for kind in kinds]
+    found = []
+    for kind in known:
+        old = _replaced(document, change, kind, replaces)
+        found.append(_proposed(document, kind, old, partial(surroundings_of, document, old)))
+    return tuple(found)
 
 
-def _proposed(document: Document, change: str, kind: str, replaces: str | None) -> ProposedPart:
+def parts_as_found(document: Document, kinds: Iterable[str]) -> tuple[ProposedPart, ...]:
+    """What is proposed for an existing part, one answer for each kind; no new part is heeded.
+
+    Args:
+        document: the refit.
+        kinds: of part.
+
+    Raises:
+        ModelError: ``unknown-kind``; as ``hull_from``.
+    """
+    found = document.model_copy(update={"changes": {}})
+    return tuple(
+        _proposed(document, _known(kind), "", partial(surroundings_of, found, "", OLD))
+        for kind in kinds
+    )
+
+
+def _known(kind: str) -> str:
     if kind not in PROPOSERS:
         known = ", ".join(PROPOSERS)
         raise ModelError("unknown-kind", f"{kind} is no kind of part: one of {known}.", "kind")
-    old = _replaced(document, change, kind, replaces)
+    return kind
+
+
+def _proposed(
+    document: Document, kind: str, old: str, around: Callable[[], Surroundings]
+) -> ProposedPart:
     name = _free_name(document, PROPOSERS[kind].name)
     try:
-        found = proposal(kind, surroundings_of(document, old))
+        found = proposal(kind, around())
     except ModelError as error:
         return ProposedPart(kind, name, None, error.sentence, "")
     return ProposedPart(kind, name, found.dimensions, found.sentence, old)

@@ -91,9 +91,11 @@ class Target(Section):
     between: _Range | None = Field(default=None, description=_IN_ITS_UNIT)
     at_least: Number | None = Field(default=None, description=_IN_ITS_UNIT)
     at_most: Number | None = Field(default=None, description=_IN_ITS_UNIT)
-    between_mm: _Range | None = Field(default=None, description=_IN_MM)
-    at_least_mm: Number | None = Field(default=None, description=_IN_MM)
-    at_most_mm: Number | None = Field(default=None, description=_IN_MM)
+    between_mm: _Range | None = Field(default=None, title="between, in mm", description=_IN_MM)
+    at_least_mm: Number | None = Field(
+        default=None, title="at least, in mm", description=_IN_MM
+    )
+    at_most_mm: Number | None = Field(default=None, title="at most, in mm", description=_IN_MM)
     note: OwnersNote = None
 
     @model_validator(mode="after")

@@ -58,11 +58,12 @@ _AllWays = tuple[
     Annotated[MetresOrNone, Field(title="across")],
     Annotated[MetresOrNone, Field(title="up")],
 ]
+_EachWay = Annotated[_AllWays, Field(title="each way")]
 Scatter = Annotated[
     _AllWays,
     BeforeValidator(_all_three_ways),
     WithJsonSchema(
-        {"oneOf": [TypeAdapter(kind).json_schema() for kind in (_OneWay, _AllWays)]}
+        {"oneOf": [TypeAdapter(kind).json_schema() for kind in (_OneWay, _EachWay)]}
     ),
 ]
 """One standard deviation of a place: one number, or [along, across, up]."""

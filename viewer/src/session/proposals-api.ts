@@ -3,14 +3,18 @@ import type { PartProposal, PartToTry, PartTrial } from '../contract.ts';
 import { addressOf, ask } from './api.ts';
 
 /** Where a part is to go. */
-export interface PartPlace {
-  readonly refit: string;
-  readonly option: string | null;
+export interface PartPlace extends BoatAsFound {
   readonly change: string;
 }
 
+/** Where an existing part is: of no change. */
+export interface BoatAsFound {
+  readonly refit: string;
+  readonly option: string | null;
+}
+
 function addressFor(
-  { refit, option }: PartPlace,
+  { refit, option }: BoatAsFound,
   rest: string,
   more: Readonly<Record<string, string>>,
 ): string {
@@ -21,12 +25,15 @@ function addressFor(
 
 /** What a kind of part proposes; undefined where there is no such kind. */
 export async function proposalOf(
-  place: PartPlace,
+  place: PartPlace | BoatAsFound,
   kind: string,
   signal: AbortSignal,
 ): Promise<PartProposal | undefined> {
-  const { change } = place;
-  const address = addressFor(place, '', { change, kind });
+  const address = addressFor(
+    place,
+    '',
+    'change' in place ? { change: place.change, kind } : { kind },
+  );
   const [found] = await ask<readonly PartProposal[]>(address, { signal });
   return found;
 }

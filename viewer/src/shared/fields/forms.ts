@@ -233,9 +233,11 @@ function numberField(common: Common, schema: Mapping, reading: Reading): NumberF
   // a share of the boat's own measures says nothing about the number alone
   const isShare = 'typical_of' in schema;
   const usual = (key: string, other: number) => (isShare ? other : limit(key, other));
-  const low = usual('typical_minimum', Number.isFinite(least) ? least : 0);
-  const high = usual('typical_maximum', Number.isFinite(most) ? most : low + 10);
   const slider = reading.lengths === 'mm';
+  // a slider has two ends
+  const end = (bound: number, other: number) => (slider && !Number.isFinite(bound) ? other : bound);
+  const low = usual('typical_minimum', end(least, 0));
+  const high = usual('typical_maximum', end(most, low + 10));
   const usualStep = slider ? (high - low) / 100 : TYPED_STEP[unit] || 1;
   const step = limit('step', whole ? 1 : usualStep);
   return { ...common, kind: 'number', unit, factor, whole, least, most, low, high, step, slider };

@@ -6,6 +6,7 @@ import { type Mapping, mapping } from '../boat/document.ts';
 import { begun, blank, filledIn, missingIn } from './field-values.ts';
 import type { Field } from './forms.ts';
 import { Inside } from './inside.tsx';
+import { useFitting } from './use-fitting.ts';
 
 interface Props {
   readonly field: Field;
@@ -25,6 +26,7 @@ export function UnsentForm({ field, path, label, button, send, done, begin, chil
   const [value, setValue] = useState<unknown>(() =>
     begin ? { ...mapping(blank(field)), ...begin } : begun(field),
   );
+  const fitting = useFitting(path, value, setValue);
   const [wrong, setWrong] = useState<readonly string[]>([]);
   const submit = async (event: Event) => {
     event.preventDefault();
@@ -39,6 +41,7 @@ export function UnsentForm({ field, path, label, button, send, done, begin, chil
   return (
     <form class="draft" onSubmit={submit} onKeyDown={keepOpen} aria-label={label}>
       {children}
+      {fitting && <p class="about">{fitting}</p>}
       <Inside field={field} value={value} path={path} set={setValue} />
       <p class="adding-do">
         <button type="submit">{button}</button>
