@@ -36,9 +36,9 @@ AT_TURNS = 8.4  # where the line turns so much, or ends so steeply, that others 
 BY_TAPES = 4.0  # where mostly taped distances tell: no curve can be wrong about them
 MOSTLY = 0.6  # of its scatter without them
 LEAST = 0.012  # [m] below which nothing is said
-UNSURE = (
-    0.05  # [m] scatter above which nothing is said: the others tell too little of its place
-)
+STEPS = (1, 2)  # spacings of readings over which a sheer may step, as a raised foredeck's does
+AS_WELL = 0.96  # of a reading's standard deviations, at which a step explains it as well
+UNSURE = 0.05  # [m] scatter above which nothing is said: the others tell too little
 LEAST_ERROR = 0.8  # of the usual error of a reading, however well these ones fit
 JUDGED = 0.10  # [m] a slip that would show, for a reading to count as judged
 STEEP = 0.4  # rise over run from which an end has nothing beyond it to be judged by
@@ -139,6 +139,8 @@ class LineCheck:
         self._is_end = np.array([end < 2 for end in ends], bool)
         turns = {(k, c): _turns(line.points, c) for k, line in enumerate(lines)
                  for c in (HALF_BREADTH, HEIGHT) if len(line.points) >= FEWEST}  # fmt: skip
+        sheers = [r.column == HEIGHT and lines[r.line].kind == "sheer" for r in self.readings]
+        self._sheer = np.flatnonzero(np.array(sheers, bool))
         self._is_turn = np.array(
             [turns[r.line, r.column][r.index] for r in self.readings], bool
         )
@@ -192,8 +194,31 @@ class LineCheck:
         """
         z, off, sd = self._scores(aside, self.rows)
         limit = np.where(sd < MOSTLY * without, BY_TAPES, THRESHOLD)
-        is_small = aside | (np.abs(off) < LEAST) | (sd > UNSURE)
-        return np.where(is_small, 0.0, np.abs(z) / limit), off, sd, limit
+        silent = aside | (np.abs(off) < LEAST) | (sd > UNSURE)
+        over = np.where(silent, 0.0, np.abs(z) / limit)
+        if np.any(over[self._sheer] > 1.0):
+            over[self._steps(aside) > AS_WELL * np.abs(z)] = 0.0
+        return over, off, sd, limit
+
+    def _steps(self, aside: BoolArray) -> FloatArray:
+        """(n,) how surely [standard deviations] the sheer steps beside each of its heights.
+
+        Args:
+            aside: (n,) readings that tell nothing.
+        """
+        whole = self.information(np.where(aside, NEVER, 0.0), self.rows)
+        pulled = whole @ np.r_[self.values, self.rows.misfit]
+        mine, count = self._sheer, len(self.readings)
+        found = np.zeros(count)
+        for wide in STEPS:
+            for first in range(1, len(mine) - 1 - wide):
+                rise = np.clip((np.arange(len(mine)) - first) / wide, 0.0, 1.0)
+                step = np.zeros(count + len(self.rows.misfit))
+                step[mine], step[count:] = rise, self.rows.by_reading[:, mine] @ rise
+                z = abs(float(step @ pulled)) / float(np.sqrt(step @ whole @ step))
+                near = mine[first - 1 : first + wide + 2]
+                found[near] = np.maximum(found[near], z)
+        return found
 
     def _surprise(self) -> FloatArray:
         """(n,) variance [m^2] of shapes that the others do not tell of, for each reading."""
