@@ -126,13 +126,7 @@ POINTERS = (
 
 
 def known_for(pointer: Pointer, place: str, plain: JsonValue) -> list[str]:
-    """What a text at a place may name, without what is accepted only.
-
-    Args:
-        pointer: the pointer whose pattern fits the place.
-        place: dotted path of the text.
-        plain: the document.
-    """
+    """What a text at a place of a document may name, without what is accepted only."""
     return [*pointer.words, *_named(pointer.choices, place, plain)] or [*pointer.otherwise]
 
 

@@ -3,8 +3,7 @@
 import { useBoat, useEditing } from '../session/context.tsx';
 import { at, numberOr } from '../shared/boat/document.ts';
 import type { FlatPoint } from '../shared/boat/points.ts';
-import { FieldAt } from '../shared/fields/form.tsx';
-import { useDocumentField } from '../shared/fields/use-document-field.ts';
+import { FieldAt, useDocumentField } from '../shared/fields/form.tsx';
 import { quantity } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
 import { flatPoints, isTable, outlinesBeside, SideDrawing } from './side-drawing.tsx';

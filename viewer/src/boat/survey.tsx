@@ -2,8 +2,7 @@
 import { useBoat } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
-import { GroupForm } from '../shared/fields/form.tsx';
-import { useDocumentField } from '../shared/fields/use-document-field.ts';
+import { GroupForm, useDocumentField } from '../shared/fields/form.tsx';
 import { Survey } from '../shared/input/survey.tsx';
 
 const OWN = ['marks', 'aboard'];

@@ -10,7 +10,14 @@ import { WhenEditable } from './editing.tsx';
 import { withUnit } from './field-numbers.ts';
 import { choiceGiven, isSteel, shownIn, variantOf } from './field-values.ts';
 import { FormRoot, Offers, useFieldState, useWriting } from './form-source.tsx';
-import type { Field, GroupField, ListField, VariantField } from './forms.ts';
+import {
+  documentFields,
+  type Field,
+  fieldAt,
+  type GroupField,
+  type ListField,
+  type VariantField,
+} from './forms.ts';
 import { Inside } from './inside.tsx';
 import {
   columnsOf,
@@ -263,4 +270,11 @@ function labelOf(field: Field, value: unknown): string {
     return `${field.label} ${shown.join(' × ')}`;
   }
   return field.label;
+}
+
+/** The field of a section of the document, by its path. */
+export function useDocumentField(path: string): Field | undefined {
+  const { grammar } = useKnown();
+  const fields = useMemo(() => documentFields(grammar.document_schema), [grammar]);
+  return fieldAt(fields, path);
 }

@@ -1,12 +1,12 @@
 /** A value that is filled in before it is sent: nothing of it stands in the document until then. */
 import type { ComponentChildren } from 'preact';
-import { useState } from 'preact/hooks';
-import { useEditing } from '../../session/context.tsx';
+import { useEffect, useState } from 'preact/hooks';
+import { useBoat, useEditing } from '../../session/context.tsx';
+import { proposalOf } from '../../session/proposals-api.ts';
 import { type Mapping, mapping } from '../boat/document.ts';
 import { begun, blank, filledIn, missingIn } from './field-values.ts';
 import type { Field } from './forms.ts';
 import { Inside } from './inside.tsx';
-import { useFitting } from './use-fitting.ts';
 
 interface Props {
   readonly field: Field;
@@ -92,4 +92,37 @@ export function OpenedForm({ field, path, words, send }: OpenedProps) {
       done={() => setOpen(false)}
     />
   );
+}
+
+/** The change that a part at a path is one of, empty for an existing one; undefined for the rest. */
+function changeOf(path: string): string | undefined {
+  if (/^existing\.[^.]+$/.test(path)) return '';
+  return /^changes\.([^.]+)\.parts\.[^.]+$/.exec(path)?.[1];
+}
+
+type SetValue = (change: (before: unknown) => unknown) => void;
+
+/** How its dimensions were chosen, or why there are none; they replace what was just begun. */
+function useFitting(path: string, value: unknown, setValue: SetValue): string {
+  const { working } = useBoat();
+  const { refit, option } = working;
+  const change = changeOf(path);
+  const kind = String(mapping(value).kind ?? '');
+  const [sentence, setSentence] = useState('');
+  useEffect(() => {
+    setSentence('');
+    if (change === undefined || kind === '') return undefined;
+    const leaving = new AbortController();
+    const place = change === '' ? { refit, option } : { refit, option, change };
+    // where it cannot be asked the usual dimensions stand
+    proposalOf(place, kind, leaving.signal).then(
+      (found) => {
+        setSentence(found?.sentence ?? '');
+        setValue((before) => (before === value ? (found?.dimensions ?? before) : before));
+      },
+      () => undefined,
+    );
+    return () => leaving.abort();
+  }, [refit, option, change, kind]);
+  return sentence;
 }

@@ -20,7 +20,7 @@ import { ExplainButton } from '../explain/explain-button.tsx';
 import { amount, quantity, signedAmount, sinkWords, trimWords } from '../words/numbers.ts';
 import { lastKey, plainWords, title } from '../words/plain-words.ts';
 import { isMetric, timesOf, unitAfter } from '../words/units.ts';
-import { freeboardExplained } from './freeboard.ts';
+import { freeboardExplained, raisedBy } from './freeboard.ts';
 
 interface Props {
   readonly frame: Frame;
@@ -36,7 +36,7 @@ export function ProfileDrawing({ frame, width, plain = false }: Props) {
   const scale = scaleOf(frame, width, now && upturned(now));
   const was = after && before && upturned(before) === scale.keelUp ? before : undefined;
   const marks = now ? marksOf(now, was, scale) : [];
-  const up = raisedBy(working.profile.marks, scale);
+  const up = raisedBy(working.profile.marks, scale, isRoomy(scale));
   return (
     <>
       <svg
@@ -74,7 +74,7 @@ interface WatersProps {
 function Waters({ now, was, marks, frame, scale, children }: WatersProps) {
   const { marks: places, length_waterline_m: length } = useBoat().working.profile;
   if (!now) return <>{children}</>;
-  const up = raisedBy(places, scale);
+  const up = raisedBy(places, scale, isRoomy(scale));
   return (
     <>
       <Sea attitude={now} frame={frame} scale={scale} length={length} />
@@ -166,14 +166,6 @@ function Sea(props: WaterProps) {
 function WaterLine({ kind, ...props }: WaterProps & { kind: 'before' | 'now' }) {
   const [left, right] = ends(props);
   return <path class={`waterline ${kind}`} d={`M${left}L${right}`} />;
-}
-
-/** How far up the words of each mark stand: every second one, where they would meet. */
-function raisedBy(marks: readonly MarkOnProfile[], scale: Scale): ReadonlyMap<string, number> {
-  const [wide, tall] = isRoomy(scale) ? [115, 34] : [70, 16];
-  const at = marks.map((m) => ({ id: m.id, x: scale.x(m.x_m) })).sort((a, b) => a.x - b.x);
-  const meet = at.some(({ x }, i) => i > 0 && x - (at[i - 1]?.x ?? x) < 2 * wide);
-  return new Map(at.map(({ id }, i) => [id, meet && i % 2 === 1 ? tall : 0]));
 }
 
 function Mark({
