@@ -1,6 +1,6 @@
 /** The boat from the side with her old and new water, and the freeboards at the marks. */
 import type { ComponentChildren } from 'preact';
-import type { ConditionResult, MarkFreeboard, MarkOnProfile, Outline } from '../../contract.ts';
+import type { ConditionResult, MarkFreeboard, Outline } from '../../contract.ts';
 import { useBoat, useRoute, useViewing } from '../../session/context.tsx';
 import { bothBoats } from '../answer/figures.ts';
 import { comparedIn } from '../answer/floats.ts';
