@@ -1,6 +1,7 @@
-/** What a freeboard opens: both sides of a mark, and how much each has changed. */
-import type { ConditionResult, MarkFreeboard } from '../../contract.ts';
+/** What a freeboard opens, both sides of a mark and how much each changed; where its words stand. */
+import type { ConditionResult, MarkFreeboard, MarkOnProfile } from '../../contract.ts';
 import type { Side } from '../boat/levers.ts';
+import type { Scale } from '../boat/side-view.ts';
 import type { Explained, ExplanationLine } from '../explain/explanation-card.tsx';
 import { MEANINGS } from '../words/meanings.ts';
 import { quantity, signedAmount, withSpread } from '../words/numbers.ts';
@@ -41,4 +42,18 @@ export function freeboardExplained(boat: ConditionResult, at: MarkFreeboard): Ex
       ),
     ],
   };
+}
+
+/** Whether there is room for words beside the numbers; without it the figures above say them. */
+export const isRoomy = (scale: Scale) => scale.perMetre > 50;
+
+/** How far up the words of each mark stand: every second one, where they would meet. */
+export function raisedBy(
+  marks: readonly MarkOnProfile[],
+  scale: Scale,
+): ReadonlyMap<string, number> {
+  const [wide, tall] = isRoomy(scale) ? [115, 34] : [70, 16];
+  const at = marks.map((m) => ({ id: m.id, x: scale.x(m.x_m) })).sort((a, b) => a.x - b.x);
+  const meet = at.some(({ x }, i) => i > 0 && x - (at[i - 1]?.x ?? x) < 2 * wide);
+  return new Map(at.map(({ id }, i) => [id, meet && i % 2 === 1 ? tall : 0]));
 }

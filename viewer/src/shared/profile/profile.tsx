@@ -1,6 +1,6 @@
 /** The boat from the side with her old and new water, and the freeboards at the marks. */
 import type { ComponentChildren } from 'preact';
-import type { ConditionResult, MarkFreeboard, MarkOnProfile, Outline } from '../../contract.ts';
+import type { ConditionResult, MarkFreeboard, Outline } from '../../contract.ts';
 import { useBoat, useRoute, useViewing } from '../../session/context.tsx';
 import { bothBoats } from '../answer/figures.ts';
 import { comparedIn } from '../answer/floats.ts';
@@ -20,7 +20,7 @@ import { ExplainButton } from '../explain/explain-button.tsx';
 import { amount, quantity, signedAmount, sinkWords, trimWords } from '../words/numbers.ts';
 import { lastKey, plainWords, title } from '../words/plain-words.ts';
 import { isMetric, timesOf, unitAfter } from '../words/units.ts';
-import { freeboardExplained } from './freeboard.ts';
+import { freeboardExplained, isRoomy, raisedBy } from './freeboard.ts';
 
 interface Props {
   readonly frame: Frame;
@@ -168,14 +168,6 @@ function WaterLine({ kind, ...props }: WaterProps & { kind: 'before' | 'now' }) 
   return <path class={`waterline ${kind}`} d={`M${left}L${right}`} />;
 }
 
-/** How far up the words of each mark stand: every second one, where they would meet. */
-function raisedBy(marks: readonly MarkOnProfile[], scale: Scale): ReadonlyMap<string, number> {
-  const [wide, tall] = isRoomy(scale) ? [115, 34] : [70, 16];
-  const at = marks.map((m) => ({ id: m.id, x: scale.x(m.x_m) })).sort((a, b) => a.x - b.x);
-  const meet = at.some(({ x }, i) => i > 0 && x - (at[i - 1]?.x ?? x) < 2 * wide);
-  return new Map(at.map(({ id }, i) => [id, meet && i % 2 === 1 ? tall : 0]));
-}
-
 function Mark({
   freeboard,
   attitude,
@@ -251,8 +243,6 @@ function MarkOpens({
 /** Whether the words of a mark stand to its left. */
 const isLeft = (x: number, scale: Scale) => x > scale.width * 0.72;
 
-/** Whether there is room for words beside the numbers; without it the figures above say them. */
-const isRoomy = (scale: Scale) => scale.perMetre > 50;
 const NARROWEST = 34;
 
 const NO_CHANGE = { sinkage_bow_mm: null, sinkage_stern_mm: null };
