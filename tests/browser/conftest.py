@@ -14,6 +14,8 @@ from onpage import wait_until_drawn
 from other_refits import other_refit
 from playwright.sync_api import expect, sync_playwright
 
+from hullchange.document.reading import read_document
+
 EXAMPLES = Path(__file__).parents[2] / "examples"
 CHROMIUM = os.environ.get("CHROMIUM", "/usr/bin/chromium")
 ARGUMENTS = [
@@ -77,10 +79,18 @@ def bare_boat(request, tmp_path, chromium):
         yield page
 
 
+@pytest.fixture
+def own_demo(tmp_path, chromium):
+    """A page over the demo boat on a server of her own."""
+    plain = read_document(EXAMPLES / "saltmarrow.yaml").plain
+    with page_over(plain, tmp_path, chromium, name="saltmarrow") as page:
+        yield page
+
+
 @contextmanager
-def page_over(plain, folder, chromium, *, refusals=False, **settings):
+def page_over(plain, folder, chromium, *, refusals=False, name="other", **settings):
     """A page over a document; what goes wrong on it fails the test, refusals where said."""
-    file = folder / "other.yaml"
+    file = folder / f"{name}.yaml"
     file.write_text(json.dumps(plain), encoding="utf-8")
     troubles = []
 

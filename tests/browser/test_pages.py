@@ -234,3 +234,13 @@ def test_a_form_shows_the_part_that_the_option_builds(open_page, boat):
     page.locator(".options select").select_option("")
     wait_until_settled(page)
     expect(length).to_have_value("620")
+
+
+def test_the_demos_first_page_offers_the_other_examples(own_demo):
+    page = own_demo
+    hint = page.locator(".other-examples")
+    expect(hint).to_contain_text("Saltmarrow is an invented example")
+    assert hint.get_by_role("button").all_inner_texts() == ["Brackwren", "Fernskerry"]
+    hint.get_by_role("button", name="Brackwren").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Brackwren")
+    expect(page.locator(".other-examples")).to_contain_text("Saltmarrow")

@@ -1,4 +1,4 @@
-/** What a freeboard opens: both sides of a mark, and how much each has changed. */
+/** What a freeboard opens, both sides of a mark and how much each changed; where its words stand. */
 import type { ConditionResult, MarkFreeboard, MarkOnProfile } from '../../contract.ts';
 import type { Side } from '../boat/levers.ts';
 import type { Scale } from '../boat/side-view.ts';
@@ -44,13 +44,15 @@ export function freeboardExplained(boat: ConditionResult, at: MarkFreeboard): Ex
   };
 }
 
+/** Whether there is room for words beside the numbers; without it the figures above say them. */
+export const isRoomy = (scale: Scale) => scale.perMetre > 50;
+
 /** How far up the words of each mark stand: every second one, where they would meet. */
 export function raisedBy(
   marks: readonly MarkOnProfile[],
   scale: Scale,
-  roomy: boolean,
 ): ReadonlyMap<string, number> {
-  const [wide, tall] = roomy ? [115, 34] : [70, 16];
+  const [wide, tall] = isRoomy(scale) ? [115, 34] : [70, 16];
   const at = marks.map((m) => ({ id: m.id, x: scale.x(m.x_m) })).sort((a, b) => a.x - b.x);
   const meet = at.some(({ x }, i) => i > 0 && x - (at[i - 1]?.x ?? x) < 2 * wide);
   return new Map(at.map(({ id }, i) => [id, meet && i % 2 === 1 ? tall : 0]));

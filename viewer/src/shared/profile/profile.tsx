@@ -20,7 +20,7 @@ import { ExplainButton } from '../explain/explain-button.tsx';
 import { amount, quantity, signedAmount, sinkWords, trimWords } from '../words/numbers.ts';
 import { lastKey, plainWords, title } from '../words/plain-words.ts';
 import { isMetric, timesOf, unitAfter } from '../words/units.ts';
-import { freeboardExplained, raisedBy } from './freeboard.ts';
+import { freeboardExplained, isRoomy, raisedBy } from './freeboard.ts';
 
 interface Props {
   readonly frame: Frame;
@@ -36,7 +36,7 @@ export function ProfileDrawing({ frame, width, plain = false }: Props) {
   const scale = scaleOf(frame, width, now && upturned(now));
   const was = after && before && upturned(before) === scale.keelUp ? before : undefined;
   const marks = now ? marksOf(now, was, scale) : [];
-  const up = raisedBy(working.profile.marks, scale, isRoomy(scale));
+  const up = raisedBy(working.profile.marks, scale);
   return (
     <>
       <svg
@@ -74,7 +74,7 @@ interface WatersProps {
 function Waters({ now, was, marks, frame, scale, children }: WatersProps) {
   const { marks: places, length_waterline_m: length } = useBoat().working.profile;
   if (!now) return <>{children}</>;
-  const up = raisedBy(places, scale, isRoomy(scale));
+  const up = raisedBy(places, scale);
   return (
     <>
       <Sea attitude={now} frame={frame} scale={scale} length={length} />
@@ -243,8 +243,6 @@ function MarkOpens({
 /** Whether the words of a mark stand to its left. */
 const isLeft = (x: number, scale: Scale) => x > scale.width * 0.72;
 
-/** Whether there is room for words beside the numbers; without it the figures above say them. */
-const isRoomy = (scale: Scale) => scale.perMetre > 50;
 const NARROWEST = 34;
 
 const NO_CHANGE = { sinkage_bow_mm: null, sinkage_stern_mm: null };
