@@ -9,7 +9,7 @@ interface Props {
   readonly label: string;
   readonly unit: string;
   readonly path: string;
-  readonly value: number;
+  readonly value: number | undefined;
   /** What it belongs to, for undo and for the screen reader. */
   readonly what: string;
   /** From the document's unit to the shown one. */
@@ -17,6 +17,8 @@ interface Props {
   readonly step?: number;
   /** The whole value at the path where the figure is one of several. */
   readonly within?: (value: number) => unknown;
+  /** Whether the document may leave it out. */
+  readonly optional?: boolean;
 }
 
 export function FigureInput({
@@ -28,6 +30,7 @@ export function FigureInput({
   factor = 1,
   step = 0.01,
   within,
+  optional = false,
 }: Props) {
   const { session } = useEditing();
   const snapshot = useSnapshot();
@@ -70,6 +73,11 @@ export function FigureInput({
         value={typeof draft === 'number' ? draft : value}
         wrong={isRefused}
         disabled={false}
+        clear={
+          optional
+            ? () => session.send([{ op: 'remove', path }], `no ${label} of ${what}`)
+            : undefined
+        }
         change={(next) => {
           setTried(next);
           session.set(path, within ? within(next) : next, `${label} of ${what}`);

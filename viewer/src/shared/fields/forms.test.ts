@@ -3,7 +3,7 @@ import { test } from 'node:test';
 import type { ProblemOffer } from '../../contract.ts';
 import { found } from '../../testing/answers.ts';
 import { beyondWords, misreadWords, shown, typed, unusual, withUnit } from './field-numbers.ts';
-import { beginning, offeredSteps, offeredWords } from './field-values.ts';
+import { beginning, choiceGiven, offeredSteps, offeredWords } from './field-values.ts';
 import { fieldsOf, type NumberField } from './forms.ts';
 
 const schema = {
@@ -222,4 +222,11 @@ test('an offer for the field, or for the group it is in, takes its place', () =>
   assert.deepEqual(offeredSteps(group, `${FORM.path}.side_windows.count`, 9), [
     { op: 'remove', path: `${FORM.path}.side_windows` },
   ]);
+});
+
+test('of what excludes each other the one that is given whole is shown', () => {
+  const choice = [['outline_m', 'z_m'], ['at_m'], ['x_m', 'z_m']];
+  assert.deepEqual(choiceGiven(choice, { x_m: [1, 2], z_m: [0, 1] }), ['x_m', 'z_m']);
+  assert.deepEqual(choiceGiven(choice, { z_m: [0, 1] }), ['outline_m', 'z_m']);
+  assert.deepEqual(choiceGiven(choice, {}), ['outline_m', 'z_m']);
 });
