@@ -82,7 +82,7 @@ _TANKS = {
     "plan": {
         "outline_m": [[4.5, -0.2], [5.0, -0.2], [5.0, 0.2], [4.5, 0.2]],
         **{"z_m": [-0.2, 0.0], "capacity_l": 35.0, "density_kg_m3": 1100.0},
-        **{"boat": "refit", "note": "new"},
+        **{"boat": "refit", "note": "new", "within": "hull"},
     },
     "keel-tank": {
         **{"within": "fin", "x_m": [3.1, 3.5], "z_m": [-1.5, -1.0], "plate_mm": 4.0},

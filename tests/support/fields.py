@@ -16,7 +16,7 @@ CONTROLS = """() => {
         const path = at.dataset.path;
         const n = seen.get(path) ?? 0;
         seen.set(path, n + 1);
-        const columns = e.closest('tr')?.querySelectorAll('.typed').length ?? 0;
+        const columns = e.closest('tr, .row')?.querySelectorAll('.typed').length ?? 0;
         const kind = e.type === 'checkbox' ? 'tick' : e.localName === 'select' ? 'choice'
             : e.closest('.typed') ? 'number' : 'text';
         const options = e.localName === 'select' ? [...e.options].map((o) => o.value) : [];

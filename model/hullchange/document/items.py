@@ -203,7 +203,7 @@ class DocumentTank(Section):
     """
 
     model_config = one_of(
-        (("box_m",), ("outline_m", "z_m"), ("at_m",), ("within", "x_m", "z_m")),
+        (("box_m",), ("outline_m", "z_m"), ("at_m",), ("x_m", "z_m")),
         (("contents",), ("density_kg_m3",)),
     )
 

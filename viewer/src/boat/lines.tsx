@@ -27,6 +27,7 @@ export function LinesSection() {
   const { working } = useBoat();
   const length = useDocumentField('hull.length_waterline_m');
   const lines = useDocumentField(PATH);
+  const from = useDocumentField('hull.from');
   const taped = useDocumentField('hull.taped');
   const again = useDocumentField('hull.read_again');
   return (
@@ -39,6 +40,7 @@ export function LinesSection() {
       </WhenEditable>
       <ExportButton name="lines.csv">keep as CSV</ExportButton>
       {lines?.kind === 'named' && <Lines line={lines.item} />}
+      {from && <FieldAt field={from} path="hull.from" />}
       {taped && <FieldAt field={taped} path="hull.taped" />}
       {again && <FieldAt field={again} path="hull.read_again" />}
     </>

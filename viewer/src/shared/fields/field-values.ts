@@ -97,12 +97,15 @@ export function filledIn(value: unknown): unknown {
   return Object.fromEntries(entries.filter(([, one]) => one !== undefined && one !== null));
 }
 
-/** Of groups of keys that exclude each other, the one that is given, or the first. */
+/** Of groups of keys that exclude each other, the one that is given whole, or in part, or the first. */
 export const choiceGiven = (
   choice: readonly (readonly string[])[],
   values: unknown,
 ): readonly string[] =>
-  choice.find((keys) => keys.some((key) => mapping(values)[key] !== undefined)) ?? choice[0] ?? [];
+  choice.find((keys) => keys.every((key) => mapping(values)[key] !== undefined)) ??
+  choice.find((keys) => keys.some((key) => mapping(values)[key] !== undefined)) ??
+  choice[0] ??
+  [];
 
 /** The fields of a group that belong to what is given of what excludes each other. */
 export function shownIn({ fields, choices }: GroupField, values: unknown): readonly Field[] {

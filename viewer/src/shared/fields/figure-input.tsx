@@ -11,7 +11,7 @@ interface Props {
   readonly label: string;
   readonly unit: string;
   readonly path: string;
-  readonly value: number;
+  readonly value: number | undefined;
   /** What it belongs to, for undo and for the screen reader. */
   readonly what: string;
   /** From the document's unit to the shown one. */
@@ -21,6 +21,8 @@ interface Props {
   readonly step?: number;
   /** The whole value at the path where the figure is one of several. */
   readonly within?: (value: number) => unknown;
+  /** Whether the document may leave it out. */
+  readonly optional?: boolean;
 }
 
 export function FigureInput({
@@ -33,6 +35,7 @@ export function FigureInput({
   bare = false,
   step = 0.01,
   within,
+  optional = false,
 }: Props) {
   const { session } = useEditing();
   const snapshot = useSnapshot();
@@ -76,6 +79,11 @@ export function FigureInput({
         wrong={isRefused}
         disabled={false}
         bare={bare}
+        clear={
+          optional
+            ? () => session.send([{ op: 'remove', path }], `no ${label} of ${what}`)
+            : undefined
+        }
         change={(next) => {
           setTried(next);
           session.set(path, within ? within(next) : next, `${label} of ${what}`);

@@ -4,7 +4,7 @@ import type { ProblemOffer } from '../../contract.ts';
 import { found } from '../../testing/answers.ts';
 import { writeIn } from '../words/writing.ts';
 import { beyondWords, misreadWords, shown, typed, unusual, withUnit } from './field-numbers.ts';
-import { beginning, offeredSteps, offeredWords } from './field-values.ts';
+import { beginning, choiceGiven, offeredSteps, offeredWords } from './field-values.ts';
 import { fieldsOf, type NumberField } from './forms.ts';
 
 const schema = {
@@ -245,4 +245,11 @@ test('in feet and inches a field shows sixteenths, reads either system and keeps
   } finally {
     writeIn({ units: 'metric', decimal: '.' });
   }
+});
+
+test('of what excludes each other the one that is given whole is shown', () => {
+  const choice = [['outline_m', 'z_m'], ['at_m'], ['x_m', 'z_m']];
+  assert.deepEqual(choiceGiven(choice, { x_m: [1, 2], z_m: [0, 1] }), ['x_m', 'z_m']);
+  assert.deepEqual(choiceGiven(choice, { z_m: [0, 1] }), ['outline_m', 'z_m']);
+  assert.deepEqual(choiceGiven(choice, {}), ['outline_m', 'z_m']);
 });

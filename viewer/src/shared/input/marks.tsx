@@ -28,6 +28,7 @@ export function Marks() {
               <th scope="col">off</th>
               <th scope="col">starboard, {unitSign('mm')}</th>
               <th scope="col">off</th>
+              <th scope="col">±, mm</th>
               <th scope="col">
                 <span class="unseen">take out</span>
               </th>
@@ -108,6 +109,9 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
         </td>
         <td>{residual('starboard')}</td>
         <td>
+          <PlusMinus path={`${path}.plus_minus_m`} value={mark.plus_minus_m} what={name} />
+        </td>
+        <td>
           <WhenEditable>
             <button
               type="button"
@@ -122,7 +126,7 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
       </tr>
       {findings.length > 0 && (
         <tr>
-          <td colSpan={8}>
+          <td colSpan={9}>
             <Findings findings={findings} />
           </td>
         </tr>
@@ -130,6 +134,26 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
     </>
   );
 }
+
+interface PlusMinusProps {
+  readonly path: string;
+  readonly value: unknown;
+  readonly what: string;
+}
+
+/** Of the readings at this mark, where they are worth more or less than the rest. */
+const PlusMinus = ({ path, value, what }: PlusMinusProps) => (
+  <FigureInput
+    label="±"
+    unit=""
+    factor={1000}
+    step={0.001}
+    path={path}
+    value={typeof value === 'number' ? value : undefined}
+    what={`freeboard ${what}`}
+    optional
+  />
+);
 
 function Freeboard({
   path,
