@@ -39,8 +39,18 @@ def boat_page(tmp_path, chromium):
 
 
 def what_it_edits(control):
-    """The pattern of a field; of a row or a table with its column."""
-    return pattern_of(control.path.split(".")), control.n if control.n < control.columns else 0
+    """The pattern of a field; of several numbers at a path which of them; of ticks any."""
+    several = control.n % control.columns if control.columns else control.n
+    return (
+        pattern_of(control.path.split(".")),
+        0 if control.kind == "tick" else several,
+        control.columns > 0,
+    )
+
+
+def is_second_row(control):
+    """The ends of a table are often fixed."""
+    return control.columns > 0 and control.n // control.columns == 1
 
 
 def walk(boat_page, above=""):
@@ -48,7 +58,8 @@ def walk(boat_page, above=""):
     new = {}
     for control in boat_page.controls():
         if control.path.startswith(above) and what_it_edits(control) not in boat_page.done:
-            new.setdefault(what_it_edits(control), control)
+            first = new.get(what_it_edits(control), control)
+            new[what_it_edits(control)] = control if is_second_row(control) else first
     edit_and_undo(boat_page, new)
     for entry in boat_page.entries(above):
         boat_page.turn(entry)

@@ -189,5 +189,7 @@ def differing(before, after, steps=()):
     elif isinstance(before, list) and isinstance(after, list) and len(before) == len(after):
         for i, (one, other) in enumerate(zip(before, after, strict=True)):
             yield from differing(one, other, (*steps, str(i)))
+    elif isinstance(after, list) and isinstance(before, list | None):
+        yield (*steps, str(min(len(before or ()), len(after))))
     elif before != after:
         yield steps

@@ -40,9 +40,10 @@ export function choicesFor(
 ): readonly string[] {
   const same = place.split('.')[1] ?? '';
   const named = choices.flatMap(({ pattern, template }) =>
-    pathsOf(document, pattern.replace('{same}', same)).map((path) =>
-      template.replace('{name}', lastKey(path)).replace('{path}', path),
-    ),
+    pathsOf(document, pattern.replace('{same}', same))
+      // nothing is like itself, nor stands on itself
+      .filter((path) => !place.startsWith(`${path}.`))
+      .map((path) => template.replace('{name}', lastKey(path)).replace('{path}', path)),
   );
   return [...new Set([...words, ...named])];
 }
