@@ -125,6 +125,6 @@ def test_what_is_read_off_a_curve_opens_at_the_heels_around_it(open_page):
 def test_the_beam_s_sum_opens(page):
     page.locator(".beam-sum").get_by_role("button").click()
     card = page.locator(CARD)
-    expect(card).to_contain_text("metres aft of the centre of flotation")
+    expect(card).to_contain_text("distance aft of the centre of flotation")
     card.get_by_role("button", name="kg·m/cm").click()
     expect(card.locator(".formula")).to_contain_text("GML")
