@@ -179,13 +179,15 @@ def _other_texts(text):
 
 def differing(before, after, steps=()):
     """Steps to everything that differs between two documents."""
-    if isinstance(before or {}, dict) and isinstance(after or {}, dict):
+    if before == after:
+        return
+    if isinstance(before, dict | None) and isinstance(after, dict | None):
         before, after = before or {}, after or {}
         for key in dict.fromkeys([*before, *after]):
             yield from differing(before.get(key), after.get(key), (*steps, key))
-    elif isinstance(before or [], list) and isinstance(after or [], list):
+    elif isinstance(before, list | None) and isinstance(after, list | None):
         yield from _differing_in_lists(before or [], after or [], steps)
-    elif before != after:
+    else:
         yield steps
 
 
