@@ -11,8 +11,8 @@ CONTROLS = """() => {
     const all = inside.querySelectorAll('input, select, textarea');
     return [...all].flatMap((e) => {
         const at = e.closest('[data-path]');
-        if (!at || e.type === 'range' || e.closest('.paste, form') || !e.checkVisibility())
-            return [];
+        const isOther = e.type === 'range' || e.closest('.paste, form, .new-path');
+        if (!at || isOther || !e.checkVisibility()) return [];
         const path = at.dataset.path;
         const n = seen.get(path) ?? 0;
         seen.set(path, n + 1);
@@ -27,7 +27,7 @@ CONTROLS = """() => {
 CONTROL = """({ path, n }) => {
     const at = document.querySelector(`.boat-page > section [data-path="${CSS.escape(path)}"]`);
     return [...(at?.querySelectorAll('input, select, textarea') ?? [])].filter((e) =>
-        e.type !== 'range' && e.checkVisibility() && !e.closest('.paste, form')
+        e.type !== 'range' && e.checkVisibility() && !e.closest('.paste, form, .new-path')
         && e.closest('[data-path]') === at)[n] ?? null;
 }"""
 
@@ -179,17 +179,21 @@ def _other_texts(text):
 
 def differing(before, after, steps=()):
     """Steps to everything that differs between two documents."""
-    if isinstance(before, dict) and after is None:
-        after = {}
-    if isinstance(after, dict) and before is None:
-        before = {}
-    if isinstance(before, dict) and isinstance(after, dict):
+    if before == after:
+        return
+    if isinstance(before, dict | None) and isinstance(after, dict | None):
+        before, after = before or {}, after or {}
         for key in dict.fromkeys([*before, *after]):
             yield from differing(before.get(key), after.get(key), (*steps, key))
-    elif isinstance(before, list) and isinstance(after, list) and len(before) == len(after):
-        for i, (one, other) in enumerate(zip(before, after, strict=True)):
-            yield from differing(one, other, (*steps, str(i)))
-    elif isinstance(after, list) and isinstance(before, list | None):
-        yield (*steps, str(min(len(before or ()), len(after))))
-    elif before != after:
+    elif isinstance(before, list | None) and isinstance(after, list | None):
+        yield from _differing_in_lists(before or [], after or [], steps)
+    else:
         yield steps
+
+
+def _differing_in_lists(before, after, steps):
+    if len(before) != len(after):
+        yield (*steps, str(min(len(before), len(after))))
+        return
+    for i, (one, other) in enumerate(zip(before, after, strict=True)):
+        yield from differing(one, other, (*steps, str(i)))

@@ -42,7 +42,7 @@ export function Paths({ field, value, set }: Props) {
         </p>
       ))}
       <WhenEditable>
-        <p class="choice">
+        <p class="choice new-path">
           <label>
             path <input value={path} onInput={(e) => setPath(e.currentTarget.value)} />
           </label>
