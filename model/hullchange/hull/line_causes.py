@@ -84,11 +84,11 @@ def _copied(
             continue
         index = int(np.argmin(np.abs(lines[other].points[:, 0] - x)))
         theirs = float(lines[other].points[index, reading.column])
-        name = lines[other].name
+        name = lines[other].plain_name
         if abs(theirs - value) < SAME:
-            yield f"the reading of line {name} written here?"
+            yield f"the reading of {name} written here?"
         elif abs(theirs - expected) < near and _would_fit(lines, other, index, reading, value):
-            yield f"exchanged with line {name}, which reads {theirs:.3f} there?"
+            yield f"exchanged with {name}, which reads {theirs:.3f} there?"
     for index in (reading.index - 1, reading.index + 1):
         theirs_there = _value(lines, Reading(reading.line, index, reading.column))
         if theirs_there is not None and abs(theirs_there - value) < SAME:
