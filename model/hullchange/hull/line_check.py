@@ -37,7 +37,8 @@ BY_TAPES = 4.0  # where mostly taped distances tell: no curve can be wrong about
 MOSTLY = 0.6  # of its scatter without them
 LEAST = 0.012  # [m] below which nothing is said
 STEPS = (1, 2)  # spacings of readings over which a sheer may step, as a raised foredeck's does
-AS_WELL = 0.97  # of a reading's standard deviations, at which a step explains it as well
+LEAST_STEP = 0.08  # [m] of a raised foredeck
+AS_WELL = 0.96  # of a reading's standard deviations, at which a step explains it as well
 UNSURE = 0.035  # [m] scatter above which nothing is said: the others tell too little
 LEAST_ERROR = 0.6  # of the usual error of a reading, however well these ones fit
 JUDGED = 0.10  # [m] a slip that would show, for a reading to count as judged
@@ -215,9 +216,10 @@ class LineCheck:
                 rise = np.clip((np.arange(len(mine)) - first) / wide, 0.0, 1.0)
                 step = np.zeros(count + len(self.rows.misfit))
                 step[mine], step[count:] = rise, self.rows.by_reading[:, mine] @ rise
-                z = abs(float(step @ pulled)) / float(np.sqrt(step @ whole @ step))
-                near = mine[first - 1 : first + wide + 2]
-                found[near] = np.maximum(found[near], z)
+                by_step, worth = abs(float(step @ pulled)), float(step @ whole @ step)
+                if by_step > LEAST_STEP * worth:
+                    near = mine[first - 1 : first + wide + 2]
+                    found[near] = np.maximum(found[near], by_step / np.sqrt(worth))
         return found
 
     def _surprise(self) -> FloatArray:

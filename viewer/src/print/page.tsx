@@ -21,6 +21,7 @@ import {
   trimWords,
 } from '../shared/words/numbers.ts';
 import { optionWords, plainWords, title } from '../shared/words/plain-words.ts';
+import { ReadingsTable } from './readings.tsx';
 
 const WIDTH = 700;
 
@@ -72,6 +73,7 @@ export function PrintSheet() {
       <Flooding />
       <ConditionTable assessment={assessment} />
       <ChangeTable />
+      <ReadingsTable />
       {serious.length > 0 && (
         <>
           <h3>To look at</h3>
