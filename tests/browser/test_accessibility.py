@@ -183,6 +183,11 @@ def test_the_print_has_the_figures_on_its_first_page_and_the_cautions_on_its_sec
     expect(sheet).to_contain_text("unsigned")
     expect(sheet).to_contain_text("Cut nothing on a stale or unsigned review")
     expect(sheet).to_contain_text("29 CFR 1915")
+    readings = sheet.get_by_role("table").filter(has_text="readings of the lines")
+    expect(readings.get_by_role("rowheader")).to_have_text(
+        [re.compile(r", point \d+$")] * 3 + ["points not judged"]
+    )
+    expect(readings).to_contain_text(re.compile(r"\d+ of \d+"))
     expect(sheet).to_contain_text("Strength is not screened.")
     expect(sheet).to_contain_text("First unclosed opening under water: motor room vent")
     expect(page.locator(".head")).to_be_hidden()

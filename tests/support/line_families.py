@@ -6,7 +6,7 @@ power of the distance from the widest station, as in ``other_hulls``, where the 
 All curves run over t, 0 at the stem head and 1 at the stern.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -61,6 +61,22 @@ def line_inputs(hull, points):
         LineInput(line.name, line.kind, _plain(read), _knuckles(line, read))
         for line, read in zip(hull.lines, points, strict=True)
     )
+
+
+def thinned(hull, count, ends=False):
+    """A hull with so many points of each line and its knuckles, even or closer to the ends."""
+    return DrawnHull(hull.family, tuple(_thinned(line, count, ends) for line in hull.lines))
+
+
+def _thinned(line, count, ends):
+    x, last = line.points[:, 0], len(line.points) - 1
+    share = np.linspace(0.0, 1.0, min(count, last + 1))
+    kept = np.round(last * share).astype(int)
+    if ends:
+        at = x[0] + (0.5 - 0.5 * np.cos(np.pi * share)) * (x[-1] - x[0])
+        kept = [int(np.argmin(np.abs(x - one))) for one in at]
+    knuckles = [int(np.argmin(np.abs(x - knuckle))) for knuckle in line.knuckles]
+    return replace(line, points=line.points[np.unique([*kept, *knuckles]).astype(int)])
 
 
 def exact(hull):

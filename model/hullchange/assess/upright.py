@@ -41,7 +41,7 @@ def upright_findings(
 
 def _falls(row: FloatInCondition, answer: ConditionResult) -> str:
     """What she does instead of staying upright; nothing where she stays."""
-    rest, where = row.rest, f"in condition {row.condition.id}"
+    rest, where = row.rest, f"in condition {row.condition.id.replace('-', ' ')}"
     heel = float(np.degrees(rest.plane.heel))
     gm = rest.upright.gm_transverse
     if rest.capsized:

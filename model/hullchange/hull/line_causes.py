@@ -12,6 +12,7 @@ from hullchange.units import m_of_mm, mm_of_m
 MISREAD = (0.1, 0.5, 1.0)  # [m] by which a rule or tape is misread
 SAME = 0.002  # [m] within which two readings are the same one, written twice
 NEAREST = 0.015  # [m] at least, within which a slip explains what was expected
+PART = 0.25  # of what a reading stands off, within which any slip must explain it
 FURTHER = 0.03  # [m] by which a misread tape must explain it better than a commoner slip
 DIGITS = 4  # of a reading in millimetres
 
@@ -54,7 +55,8 @@ def swapped_digits(value: float) -> tuple[float, ...]:
 
 
 def _near(off: Off) -> float:
-    return max(3.0 * off.sd, NEAREST)
+    """[m] within which a slip explains what was expected: a small part of what it stands off."""
+    return max(min(3.0 * off.sd, PART * abs(off.off)), NEAREST)
 
 
 def _value(lines: Sequence[HullLine], reading: Reading) -> float | None:
@@ -69,7 +71,7 @@ def _slips(reading: Reading, value: float) -> Iterator[tuple[float, str, float]]
         yield meant, f"{meant:.3f} read as {value:.3f}, two digits exchanged?", 0.0
     if reading.column == HEIGHT:
         yield -value, f"{-value:+.3f} read as {value:+.3f}, the sign wrong?", 0.0
-    for step in MISREAD:
+    for step in MISREAD if abs(value) > SAME else ():  # a reading of nothing is a datum
         for meant in (value - step, value + step):
             yield meant, f"{meant:.3f} read as {value:.3f}, {step:g} m misread?", FURTHER
 
@@ -84,11 +86,11 @@ def _copied(
             continue
         index = int(np.argmin(np.abs(lines[other].points[:, 0] - x)))
         theirs = float(lines[other].points[index, reading.column])
-        name = lines[other].name
+        name = lines[other].plain_name
         if abs(theirs - value) < SAME:
-            yield f"the reading of line {name} written here?"
+            yield f"the reading of {name} written here?"
         elif abs(theirs - expected) < near and _would_fit(lines, other, index, reading, value):
-            yield f"exchanged with line {name}, which reads {theirs:.3f} there?"
+            yield f"exchanged with {name}, which reads {theirs:.3f} there?"
     for index in (reading.index - 1, reading.index + 1):
         theirs_there = _value(lines, Reading(reading.line, index, reading.column))
         if theirs_there is not None and abs(theirs_there - value) < SAME:

@@ -28,7 +28,7 @@ from hullchange.hull.line_process import (
 from hullchange.hull.lines import READING_SD, HullLine
 from hullchange.hull.taped import Taped, TapeRows, rows_of
 
-THRESHOLD = 4.75
+THRESHOLD = 4.5
 """Standard deviations from which a reading is named; 0.6 % of clean lines are blamed with it,
 1.2 % at 4.5 (own trial)."""
 AT_ENDS = 5.5  # at the first two and last two points, where the curve is carried on or turns
@@ -37,9 +37,10 @@ BY_TAPES = 4.0  # where mostly taped distances tell: no curve can be wrong about
 MOSTLY = 0.6  # of its scatter without them
 LEAST = 0.012  # [m] below which nothing is said
 STEPS = (1, 2)  # spacings of readings over which a sheer may step, as a raised foredeck's does
+LEAST_STEP = 0.08  # [m] of a raised foredeck
 AS_WELL = 0.96  # of a reading's standard deviations, at which a step explains it as well
-UNSURE = 0.05  # [m] scatter above which nothing is said: the others tell too little
-LEAST_ERROR = 0.8  # of the usual error of a reading, however well these ones fit
+UNSURE = 0.035  # [m] scatter above which nothing is said: the others tell too little
+LEAST_ERROR = 0.6  # of the usual error of a reading, however well these ones fit
 JUDGED = 0.10  # [m] a slip that would show, for a reading to count as judged
 STEEP = 0.4  # rise over run from which an end has nothing beyond it to be judged by
 TURN = 0.4  # change of rise over run past a reading from which the others do not tell of it
@@ -215,9 +216,10 @@ class LineCheck:
                 rise = np.clip((np.arange(len(mine)) - first) / wide, 0.0, 1.0)
                 step = np.zeros(count + len(self.rows.misfit))
                 step[mine], step[count:] = rise, self.rows.by_reading[:, mine] @ rise
-                z = abs(float(step @ pulled)) / float(np.sqrt(step @ whole @ step))
-                near = mine[first - 1 : first + wide + 2]
-                found[near] = np.maximum(found[near], z)
+                by_step, worth = abs(float(step @ pulled)), float(step @ whole @ step)
+                if by_step > LEAST_STEP * worth:
+                    near = mine[first - 1 : first + wide + 2]
+                    found[near] = np.maximum(found[near], by_step / np.sqrt(worth))
         return found
 
     def _surprise(self) -> FloatArray:

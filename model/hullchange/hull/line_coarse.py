@@ -12,12 +12,12 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.hull.line_process import run_along
 from hullchange.hull.lines import HullLine
 
-CLOSE, FAR = 0.25, 0.29
+CLOSE, FAR = 0.27, 0.31
 """Between a reading's neighbours, along the line with y and z stretched [share of the length]:
 up to the first the curves are believed, from the second their disagreement counts fully; of
 inner readings of lines of 10 to 16 stations 80 % lie closer than the first, 99.5 % the second
 (own trial)."""
-COUNTED = 1.0  # standard deviations of the shape for a disagreement of 1 [m/m]
+COUNTED = 1.5  # standard deviations of the shape for a disagreement of 1 [m/m]
 
 
 def unknown_shape(line: HullLine, span: float) -> FloatArray:

@@ -135,10 +135,10 @@ def off_in_words(column: int, off: float) -> str:
 
 
 def point_in_words(lines: tuple[HullLine, ...], point: MeasuredPoint) -> str:
-    """Such as "line sheer at x 3.20 m, to port"."""
+    """Such as "sheer at x 3.20 m, to port"."""
     line = lines[point.line]
     side = ", to port" if point.is_port else ""
-    return f"line {line.name} at x {line.points[point.index, 0]:.2f} m{side}"
+    return f"{line.plain_name} at x {line.points[point.index, 0]:.2f} m{side}"
 
 
 def _points(lines: tuple[HullLine, ...], offs: tuple[Off, ...]) -> Iterator[PointOff]:
@@ -189,7 +189,7 @@ def _reading_findings(lines: tuple[HullLine, ...], offs: tuple[Off, ...]) -> Ite
         line = lines[off.reading.line]
         cause = cause_of(lines, off)
         sentence = (
-            f"The {QUANTITY[off.reading.column]} of line {line.name} at x "
+            f"The {QUANTITY[off.reading.column]} of {line.plain_name} at x "
             f"{line.points[off.reading.index, 0]:.2f} m is "
             f"{off_in_words(off.reading.column, off.off)} than all other readings make it"
             f"{f': {cause}' if cause else '.'} Measure it again. Where it was wrong, correct "
@@ -224,7 +224,7 @@ def _why(lines: tuple[HullLine, ...], asked: Asked) -> str:
     """Why a distance is asked for, in a sentence."""
     first, second = asked.tape.first, asked.tape.second
     told = [
-        f"the {QUANTITY[r.column]} of line {lines[r.line].name} at x "
+        f"the {QUANTITY[r.column]} of {lines[r.line].plain_name} at x "
         f"{lines[r.line].points[r.index, 0]:.2f} m"
         for r in asked.tells[:2]
     ]

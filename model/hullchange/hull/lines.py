@@ -94,6 +94,11 @@ class HullLine:
         x = self.fore_x + np.asarray(fraction) * (self.aft_x - self.fore_x)
         return np.column_stack([x, self.at(x)])
 
+    @property
+    def plain_name(self) -> str:
+        """As sentences say it: "lower chine"."""
+        return self.name.replace("-", " ").replace("_", " ")
+
     def place(self, index: int) -> str:
         """Where point ``index``, counted from the bow, stands in the document."""
         typed = len(self.points) - 1 - index if self.backwards else index

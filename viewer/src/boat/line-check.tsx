@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import type { AskedTape, LinesResult, PointOffResult, TapedResult } from '../contract.ts';
 import { useBoat, useEditing } from '../session/context.tsx';
 import { at } from '../shared/boat/document.ts';
+import { pointAt } from '../shared/boat/line-points.ts';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { quantity, signedAmount } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
@@ -51,12 +52,6 @@ function Worst({ lines, choose }: { lines: LinesResult; choose: (line: string) =
       </ul>
     </>
   );
-}
-
-/** A line's name and the number of a point, from its place in the document. */
-export function pointAt(place: string): readonly [string, number] {
-  const [, line = '', index = '0'] = /^hull\.lines\.([^.]+)\.points_m\[(\d+)\]$/.exec(place) ?? [];
-  return [line, Number(index)];
 }
 
 function WorstPoint({ point, choose }: { point: PointOffResult; choose: (line: string) => void }) {

@@ -23,6 +23,7 @@ import {
 import { optionWords, plainWords, title } from '../shared/words/plain-words.ts';
 import { reworded } from '../shared/words/sentences.ts';
 import { unitAfter, unitSign } from '../shared/words/units.ts';
+import { ReadingsTable } from './readings.tsx';
 
 const WIDTH = 700;
 
@@ -74,6 +75,7 @@ export function PrintSheet() {
       <Flooding />
       <ConditionTable assessment={assessment} />
       <ChangeTable />
+      <ReadingsTable />
       {serious.length > 0 && (
         <>
           <h3>To look at</h3>
