@@ -39,9 +39,8 @@ LEAST = 0.012  # [m] below which nothing is said
 STEPS = (1, 2)  # spacings of readings over which a sheer may step, as a raised foredeck's does
 LEAST_STEP = 0.08  # [m] of a raised foredeck
 AS_WELL = 0.96  # of a reading's standard deviations, at which a step explains it as well
-UNSURE = 0.035  # [m] scatter above which nothing is said: the others tell too little
-LEAST_ERROR = 0.6  # of the usual error of a reading, however well these ones fit
-JUDGED = 0.10  # [m] a slip that would show, for a reading to count as judged
+LEAST_ERROR = 0.8  # of the usual error of a reading, however well these ones fit
+JUDGED = 0.10  # [m] a slip that would show, for a reading to count as judged, and to be named
 STEEP = 0.4  # rise over run from which an end has nothing beyond it to be judged by
 TURN = 0.4  # change of rise over run past a reading from which the others do not tell of it
 SUSPECTS = 3
@@ -167,9 +166,10 @@ class LineCheck:
         for n in np.flatnonzero(named):  # each once more, beside all others that do not fit
             beside = aside.copy()
             beside[n] = False
-            again, its_off, its_sd, _ = self._over(beside, without)
-            off[n], sd[n], named[n] = its_off[n], its_sd[n], again[n] > 1.0
-        is_judged = named | ((limit * sd <= JUDGED) & ~self._again)
+            again, its_off, its_sd, its_limit = self._over(beside, without)
+            off[n], sd[n], limit[n], named[n] = its_off[n], its_sd[n], its_limit[n], again[n] > 1
+        is_judged = (limit * sd <= JUDGED) & ~self._again
+        named &= is_judged
         return tuple(
             Off(
                 reading,
@@ -195,7 +195,7 @@ class LineCheck:
         """
         z, off, sd = self._scores(aside, self.rows)
         limit = np.where(sd < MOSTLY * without, BY_TAPES, THRESHOLD)
-        silent = aside | (np.abs(off) < LEAST) | (sd > UNSURE)
+        silent = aside | (np.abs(off) < LEAST)
         over = np.where(silent, 0.0, np.abs(z) / limit)
         if np.any(over[self._sheer] > 1.0):
             over[self._steps(aside) > AS_WELL * np.abs(z)] = 0.0
