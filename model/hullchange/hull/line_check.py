@@ -167,7 +167,12 @@ class LineCheck:
             beside = aside.copy()
             beside[n] = False
             again, its_off, its_sd, its_limit = self._over(beside, without)
-            off[n], sd[n], limit[n], named[n] = its_off[n], its_sd[n], its_limit[n], again[n] > 1
+            off[n], sd[n], limit[n], named[n] = (
+                its_off[n],
+                its_sd[n],
+                its_limit[n],
+                again[n] > 1,
+            )
         is_judged = (limit * sd <= JUDGED) & ~self._again
         named &= is_judged
         return tuple(
