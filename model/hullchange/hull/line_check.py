@@ -29,8 +29,7 @@ from hullchange.hull.lines import READING_SD, HullLine
 from hullchange.hull.taped import Taped, TapeRows, rows_of
 
 THRESHOLD = 4.5
-"""Standard deviations from which a reading is named; 0.6 % of clean lines are blamed with it,
-1.2 % at 4.5 (own trial)."""
+"""Standard deviations from which a reading is named."""
 AT_ENDS = 5.5  # at the first two and last two points, where the curve is carried on or turns
 AT_TURNS = 8.4  # where the line turns so much, or ends so steeply, that others tell little
 BY_TAPES = 4.0  # where mostly taped distances tell: no curve can be wrong about them
@@ -40,7 +39,8 @@ STEPS = (1, 2)  # spacings of readings over which a sheer may step, as a raised 
 LEAST_STEP = 0.08  # [m] of a raised foredeck
 AS_WELL = 0.96  # of a reading's standard deviations, at which a step explains it as well
 LEAST_ERROR = 0.8  # of the usual error of a reading, however well these ones fit
-JUDGED = 0.10  # [m] a slip that would show, for a reading to count as judged, and to be named
+JUDGED = 0.10  # [m] a slip that would show, for a reading to count as judged
+SURE = 0.20  # [m] the same for a reading to be named, inside a line; at ends and turns as above
 STEEP = 0.4  # rise over run from which an end has nothing beyond it to be judged by
 TURN = 0.4  # change of rise over run past a reading from which the others do not tell of it
 SUSPECTS = 3
@@ -167,14 +167,10 @@ class LineCheck:
             beside = aside.copy()
             beside[n] = False
             again, its_off, its_sd, its_limit = self._over(beside, without)
-            off[n], sd[n], limit[n], named[n] = (
-                its_off[n],
-                its_sd[n],
-                its_limit[n],
-                again[n] > 1,
-            )
-        is_judged = (limit * sd <= JUDGED) & ~self._again
-        named &= is_judged
+            off[n], sd[n], limit[n] = its_off[n], its_sd[n], its_limit[n]
+            named[n] = again[n] > 1.0
+        named &= limit * sd <= np.where(self._is_end | self._is_turn, JUDGED, SURE)
+        is_judged = named | ((limit * sd <= JUDGED) & ~self._again)
         return tuple(
             Off(
                 reading,

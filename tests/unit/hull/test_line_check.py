@@ -103,6 +103,13 @@ def test_lines_of_few_points_are_not_blamed(ends, sd):
     assert blamed <= 0.01 * lines
 
 
+@pytest.mark.parametrize(("seed", "count"), [(7034, 5), (7013, 6), (7024, 8)])
+def test_an_end_far_from_the_next_readings_is_not_blamed(seed, count):
+    hull = thinned(drawn_hull(seed), count, ends=True)
+    points = as_read(hull, SD, np.random.default_rng(seed - 7000))
+    assert told(checked(hull, points)) == []
+
+
 def test_hulls_of_other_makers_are_not_blamed_whole_or_thinned():
     for seed, (name, hull) in enumerate(every_hull(12)):
         drawn = DrawnHull(

@@ -2,8 +2,9 @@
 import type { LinesResult } from '../contract.ts';
 import { useBoat } from '../session/context.tsx';
 import { pointAt } from '../shared/boat/line-points.ts';
-import { signed } from '../shared/words/numbers.ts';
+import { quantity, signedAmount } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
+import { reworded } from '../shared/words/sentences.ts';
 
 export function ReadingsTable() {
   const { lines } = useBoat().working.assessment;
@@ -27,7 +28,7 @@ export function ReadingsTable() {
               <th scope="row">
                 {plainWords(line)}, point {i + 1}
               </th>
-              <td>{words}</td>
+              <td>{reworded(words)}</td>
             </tr>
           );
         })}
@@ -35,7 +36,8 @@ export function ReadingsTable() {
           <tr key={id}>
             <th scope="row">taped: {plainWords(id)}</th>
             <td>
-              {signed(off_mm, 1)} ± {Math.round(plus_minus_mm)} mm{fits ? '' : ', does not fit'}
+              {signedAmount(off_mm, 'mm', 1)} ± {quantity(plus_minus_mm, 'mm', 1)}
+              {fits ? '' : ', does not fit'}
             </td>
           </tr>
         ))}
