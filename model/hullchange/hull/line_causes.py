@@ -55,7 +55,7 @@ def swapped_digits(value: float) -> tuple[float, ...]:
 
 
 def _near(off: Off) -> float:
-    """[m] within which a slip explains what was expected: a small part of what it stands off."""
+    """[m] within which a slip explains what was expected: a small part of what it is off by."""
     return max(min(3.0 * off.sd, PART * abs(off.off)), NEAREST)
 
 
