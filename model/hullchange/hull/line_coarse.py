@@ -15,7 +15,7 @@ from hullchange.hull.lines import HullLine
 CLOSE, FAR = 0.27, 0.31
 """Between a reading's neighbours, along the line with y and z stretched [share of the length]:
 up to the first the curves are believed, from the second their disagreement counts in full; of
-readings inside lines of 10 to 16 stations 80 % lie closer than the first, 99.5 % than the second
+readings inside lines of 10 to 16 stations 80 % lie closer than the first, 99.5 % the second
 (own trial)."""
 COUNTED = 1.5  # standard deviations of the shape for a disagreement of 1 [m/m]
 
@@ -35,7 +35,7 @@ def unknown_shape(line: HullLine, span: float) -> FloatArray:
 
 
 def _gaps(points: FloatArray) -> FloatArray:
-    """(n,) length [m] from neighbour to neighbour, or twice that by which an end is carried on."""
+    """(n,) length [m] from neighbour to neighbour, or twice what an end is carried on by."""
     last, found = len(points) - 1, np.zeros(len(points))
     for n in range(1, last):
         run = run_along(np.delete(points, n, axis=0))
