@@ -1,12 +1,13 @@
 """How often the line check names a slip, blames a sound line, or a sound hull is refused.
 
     python tests/bench/bench_line_check.py [--hulls N] [--first SEED] [--sd MM ...]
-                                           [--kinds KIND ...] [--fresh]
+                                           [--kinds KIND ...] [--fresh] [--few]
 
 Hulls of fixed seeds and of families of curves that the check was not tuned on
 (``support/line_families.py``), one slip at a time, with and without the distances that are
 asked for; --fresh draws others, which are printed and not judged.  500 hulls take some eight
-minutes for each reading error.
+minutes for each reading error.  --few: sound lines of 4 to 16 points instead, thinned evenly
+and closer to the ends, as read and exact.
 """
 
 import argparse
@@ -19,7 +20,7 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
-from line_families import as_read, drawn_hull, exact, line_inputs
+from line_families import as_read, drawn_hull, exact, line_inputs, thinned
 from line_trial import KINDS, checked, hull_lines, is_named, slipped, taped_as_asked, told
 
 from hullchange.errors import DocumentError
@@ -114,6 +115,23 @@ def printed(count, sd_mm, kinds):
     sys.stdout.flush()
 
 
+def of_few_points(hulls, first, sd_mm):
+    """The table of sound lines that are blamed though they have few points."""
+    for ends in (False, True):
+        for count in range(4, 17):
+            blamed, lines = 0, 0
+            for seed in range(first, first + hulls):
+                hull, rng = thinned(drawn_hull(seed), count, ends), np.random.default_rng(seed)
+                points = as_read(hull, sd_mm / 1000.0, rng) if sd_mm else exact(hull)
+                blamed += len({off.reading.line for off in told(checked(hull, points))})
+                lines += len(points)
+            print(
+                f"sd {sd_mm:g} mm, {count:2} points, {'more at the ends' if ends else 'even'}: "
+                f"{lines} sound lines, blamed {100.0 * blamed / lines:.1f} %"
+            )
+            sys.stdout.flush()
+
+
 def main():
     given = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
     given.add_argument("--hulls", type=int, default=500)
@@ -122,9 +140,14 @@ def main():
         "--sd", type=float, nargs="*", default=(5.0, 8.0), help="mm of a reading"
     )
     given.add_argument("--fresh", action="store_true", help="other hulls each time")
+    given.add_argument("--few", action="store_true", help="sound lines of few points")
     given.add_argument("--kinds", nargs="*", choices=KINDS, default=KINDS)
     asked = given.parse_args()
     first = int(np.random.default_rng().integers(10**6, 10**9)) if asked.fresh else asked.first
+    if asked.few:
+        for sd_mm in (0.0, *asked.sd):
+            of_few_points(asked.hulls, first, sd_mm)
+        return
     print(BEFORE)
     for sd_mm in asked.sd:
         count, seed = defaultdict(float, Counter()), first
