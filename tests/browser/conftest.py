@@ -1,16 +1,12 @@
 """A real server on a copy of the demo boat, and a real Chromium to look at her with."""
 
-import json
 import os
 import shutil
-import subprocess
-import sys
-from contextlib import contextmanager
 from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from onpage import wait_until_drawn
+from onpage import page_over, serving, wait_until_drawn
 from other_refits import other_refit
 from playwright.sync_api import expect, sync_playwright
 
@@ -49,17 +45,6 @@ def demo_server(tmp_path_factory):
         yield address, file
 
 
-@contextmanager
-def serving(file):
-    """Address of a server of its own over a file."""
-    command = [sys.executable, "-m", "hullchange_api", "serve", str(file)]
-    command += ["--port", "0", "--data", str(file.parent / "data")]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
-        address = next(line.strip() for line in server.stdout if line.startswith("http"))
-        yield address.rstrip("/")
-        server.terminate()
-
-
 @pytest.fixture(params=[2])
 def other_boat(request, tmp_path, chromium):
     """A page over a boat unlike the demo, drawn from a seed, and her document."""
@@ -85,28 +70,6 @@ def own_demo(tmp_path, chromium):
     plain = read_document(EXAMPLES / "saltmarrow.yaml").plain
     with page_over(plain, tmp_path, chromium, name="saltmarrow") as page:
         yield page
-
-
-@contextmanager
-def page_over(plain, folder, chromium, *, refusals=False, name="other", **settings):
-    """A page over a document; what goes wrong on it fails the test, refusals where said."""
-    file = folder / f"{name}.yaml"
-    file.write_text(json.dumps(plain), encoding="utf-8")
-    troubles = []
-
-    def note(call):
-        if call.type == "error" and not (refusals and "status of 422" in call.text):
-            troubles.append(call.text)
-
-    context = chromium.new_context(reduced_motion="reduce", **settings)
-    page = context.new_page()
-    page.on("pageerror", lambda error: troubles.append(str(error)))
-    page.on("console", note)
-    with serving(file) as address:
-        page.goto(address)
-        yield page
-        context.close()
-    assert troubles == []
 
 
 @pytest.fixture(scope="session")

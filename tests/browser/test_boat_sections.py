@@ -2,9 +2,9 @@
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from conftest import page_over
 from every_key import every_key_document
 from fields import BoatPage
+from onpage import page_over
 
 SECTIONS = (
     *("boat", "lines", "deck", "keel", "existing", "freeboards", "aboard", "tanks", "openings"),

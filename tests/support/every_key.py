@@ -123,6 +123,8 @@ _FLOORS = {
 }
 _DRIVE = "changes.drive"
 _MORE = {
+    "assumed": ["rig.air_draught_m"],
+    "titles": {"drive": "Électrique"},
     "boat.propulsion": {"old": "diesel", "new": "electric"},
     "allowances.datum_mm": 5.0,
     "allowances.scale_percent": 0.5,

@@ -1,11 +1,48 @@
 """What is on the page, read as a person would: figures, fields, the scene as plain data."""
 
+import json
+import subprocess
+import sys
 import time
+from contextlib import contextmanager
 
 from cutting import STOCK
 from playwright.sync_api import expect
 
 HOUSE = "changes.deckhouse.parts.house"
+
+
+@contextmanager
+def serving(file):
+    """Address of a server of its own over a file."""
+    command = [sys.executable, "-m", "hullchange_api", "serve", str(file)]
+    command += ["--port", "0", "--data", str(file.parent / "data")]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
+        address = next(line.strip() for line in server.stdout if line.startswith("http"))
+        yield address.rstrip("/")
+        server.terminate()
+
+
+@contextmanager
+def page_over(plain, folder, chromium, *, refusals=False, name="other", **settings):
+    """A page over a document; what goes wrong on it fails the test, refusals where said."""
+    file = folder / f"{name}.yaml"
+    file.write_text(json.dumps(plain), encoding="utf-8")
+    troubles = []
+
+    def note(call):
+        if call.type == "error" and not (refusals and "status of 422" in call.text):
+            troubles.append(call.text)
+
+    context = chromium.new_context(reduced_motion="reduce", **settings)
+    page = context.new_page()
+    page.on("pageerror", lambda error: troubles.append(str(error)))
+    page.on("console", note)
+    with serving(file) as address:
+        page.goto(address)
+        yield page
+        context.close()
+    assert troubles == []
 
 
 def scene(page):
