@@ -1,7 +1,7 @@
 """Boats called in any script, begun, deleted and brought back; a first second that is true."""
 
 from axe_playwright_python.sync_playwright import Axe
-from onpage import wait_until_fits_across
+from onpage import MAIN_DIMENSIONS, wait_until_fits_across
 from playwright.sync_api import expect
 
 PHONE = {"width": 390, "height": 844}
@@ -18,6 +18,8 @@ def boats(page):
 def begun(page, name):
     """A new boat of a name, her Start page open."""
     boats(page).get_by_label("New boat, name").fill(name)
+    for dimension, value in MAIN_DIMENSIONS.items():
+        page.locator(f".boats [name={dimension}]").fill(value)
     page.get_by_role("button", name="Begin", exact=True).last.click()
     expect(page.locator(".head h1")).to_have_text(name, timeout=60_000)
 

@@ -1,6 +1,6 @@
 """Ledger, Boat and the empty start: the boat becomes the owner's own."""
 
-from onpage import figure, saved, wait_until_settled
+from onpage import MAIN_DIMENSIONS, figure, saved, wait_until_settled
 from playwright.sync_api import expect
 
 from hullchange.hull.lines_csv import lines_of_csv
@@ -143,24 +143,16 @@ def test_freeboards_are_set_and_their_residuals_follow(open_page, boat):
     expect(page.get_by_role("region", name="Freeboards and stability")).to_contain_text("χ²")
 
 
-NUMBERS = {
-    **{"length_m": "9,4", "waterline_m": "7.9", "beam_m": "2.95", "displacement_kg": "6200"},
-    **{"draught_m": "1.45", "freeboard_forward_m": "1.25", "freeboard_least_m": "0.9"},
-    **{"freeboard_aft_m": "1.0", "transom_m": "1.7"},
-}
-
-
 def test_a_new_boat_begins_with_her_dimensions_and_counts_what_is_hers(open_page):
     page = open_page()
     page.get_by_role("button", name="Boats").click()
     form = page.get_by_role("form", name="Begin a boat")
     form.get_by_label("New boat, name").fill("Plover")
-    form.get_by_text("Her main dimensions").click()
-    for name, value in list(NUMBERS.items())[1:]:
+    for name, value in list(MAIN_DIMENSIONS.items())[1:]:
         form.locator(f"[name={name}]").fill(value)
     form.get_by_role("button", name="Begin", exact=True).click()
     expect(form.locator(".refused")).to_contain_text("Still to fill in: length over all.")
-    form.locator("[name=length_m]").fill(NUMBERS["length_m"])
+    form.locator("[name=length_m]").fill(MAIN_DIMENSIONS["length_m"])
     form.get_by_role("button", name="Begin", exact=True).click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Plover")
     steps = page.locator(".start h3")

@@ -10,6 +10,11 @@ from cutting import STOCK
 from playwright.sync_api import expect
 
 HOUSE = "changes.deckhouse.parts.house"
+MAIN_DIMENSIONS = {
+    **{"length_m": "9,4", "waterline_m": "7.9", "beam_m": "2.95", "displacement_kg": "6200"},
+    **{"draught_m": "1.45", "freeboard_forward_m": "1.25", "freeboard_least_m": "0.9"},
+    **{"freeboard_aft_m": "1.0", "transom_m": "1.7"},
+}
 
 
 @contextmanager

@@ -163,7 +163,8 @@ export function Examples() {
       <ul>
         {cards.map((card) => (
           <li key={card.id}>
-            <OpenExample card={card} busy={busy} run={run} /> <small>{card.about}</small>
+            <OpenExample card={card} busy={busy} run={run} />{' '}
+            <small>{card.about.replace(`${card.name}, `, '')}</small>
           </li>
         ))}
       </ul>

@@ -9,7 +9,7 @@ import { BeginBoat } from './new-boat.tsx';
 export function EmptyPage({ problem }: { problem: Problem | undefined }) {
   const faults = problem?.faults ?? [];
   return (
-    <main class="waiting">
+    <main class="page first-page">
       <h1>hullchange</h1>
       {problem ? (
         <div class="faults" role="alert">
@@ -28,7 +28,10 @@ export function EmptyPage({ problem }: { problem: Problem | undefined }) {
           </ul>
         </div>
       ) : (
-        <p>There is no boat on this server yet.</p>
+        <p class="lead">
+          Will she float on her lines after the refit, and stay upright? Begin with your own boat,
+          or look at an invented one first.
+        </p>
       )}
       <BeginBoat />
       <OpenFile />

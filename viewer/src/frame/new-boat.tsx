@@ -1,4 +1,4 @@
-/** Beginning a boat by her name and, where they are known, her main dimensions. */
+/** Beginning a boat by her name and main dimensions. */
 import { useState } from 'preact/hooks';
 import type { RefitCard } from '../contract.ts';
 import * as api from '../session/api.ts';
@@ -12,28 +12,27 @@ export function BeginBoat() {
   const begin = (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const data = new FormData(event.currentTarget);
-    const { given, trouble, isEmpty } = boatDimensionsIn(data);
-    setMissing(isEmpty ? '' : trouble);
-    if (given || isEmpty)
-      void run(async () =>
-        show(await api.beginRefit(String(data.get('name')), given ?? null), 'start'),
-      );
+    const { given, trouble } = boatDimensionsIn(data);
+    setMissing(trouble);
+    if (given)
+      void run(async () => show(await api.beginRefit(String(data.get('name')), given), 'start'));
   };
   return (
     <form class="new-boat" onSubmit={begin} aria-label="Begin a boat">
-      <label>
-        <span>New boat, name</span> <input name="name" required />
+      <label class="asked">
+        <span>New boat, name</span>
+        <input name="name" autocomplete="off" required />
       </label>
-      <details>
-        <summary>Her main dimensions, from a brochure or a tape: she then begins with them</summary>
+      <fieldset>
+        <legend>Her main dimensions</legend>
         <p class="about">
-          What is not known yet is assumed from proportions and marked so, until you measure it.
-          Without dimensions she begins as an invented boat, all of it marked as assumed.
+          From a brochure, a tape or a good guess. What they leave open is assumed from proportions
+          and marked so, until you measure it.
         </p>
         <div class="dimensions">
           <BoatDimensions />
         </div>
-      </details>
+      </fieldset>
       <button type="submit" disabled={busy}>
         Begin
       </button>

@@ -135,7 +135,7 @@ export const refits = () => ask<readonly RefitCard[]>('/api/refits');
 export const kinds = () => ask<readonly PartKind[]>('/api/kinds');
 export const grammar = () => ask<DocumentGrammar>('/api/grammar');
 export const cautions = () => ask<readonly Caution[]>('/api/cautions');
-export const beginRefit = (name: string, dimensions: FirstNumbers | null) =>
+export const beginRefit = (name: string, dimensions: FirstNumbers) =>
   ask<RefitCard>('/api/refits', { method: 'POST', body: { name, dimensions } });
 
 export const copyRefit = (refit: string, name: string) =>

@@ -86,15 +86,12 @@ interface Read<T> {
   readonly given?: T;
   /** What is still to be filled in. */
   readonly trouble: string;
-  /** Whether nothing was filled in. */
-  readonly isEmpty: boolean;
 }
 
 function read(data: FormData, fields: Labels) {
   const missing = fields.filter(([name]) => !Number.isFinite(sizeIn(data, name)));
   const labels = missing.map(([, label]) => label);
   return {
-    isEmpty: fields.every(([name]) => String(data.get(name) ?? '').trim() === ''),
     trouble:
       labels.length === 0 ? '' : `Still to fill in: ${labels.join('; ')}. Type ${NUMBER_WANTED}.`,
   };
