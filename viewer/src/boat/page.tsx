@@ -2,6 +2,7 @@
 import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { hashOf } from '../session/route.ts';
 import { findingsAt } from '../shared/answer/findings.ts';
+import { roomsOf } from '../shared/boat/rooms.ts';
 import { isSectionId, SECTION_IDS, SECTIONS, type SectionId } from '../shared/boat/sections.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
@@ -16,6 +17,7 @@ import { SurveySection } from './survey.tsx';
 
 export function BoatPage() {
   const { route } = useRoute();
+  const { document } = useBoat();
   const section = route.section ?? 'lines';
   return (
     <div class="page">
@@ -37,7 +39,7 @@ export function BoatPage() {
           <SectionContent section={section} />
         </section>
         <div class="boat-drawing">
-          <PageProfile />
+          <PageProfile rooms={roomsOf(document, section)} />
         </div>
         <ThumbBar section={section} />
       </div>

@@ -1,15 +1,12 @@
 /** The measured lines of the hull, as the document has them. */
 import { at, type Mapping, mapping, text } from './document.ts';
-import type { Point } from './points.ts';
+import { isPoint, type Point } from './points.ts';
 
 export interface HullLine {
   readonly id: string;
   readonly kind: string;
   readonly points: readonly Point[];
 }
-
-const isPoint = (p: unknown): p is Point =>
-  Array.isArray(p) && p.length === 3 && p.every((v) => typeof v === 'number');
 
 /** The lines of the document, keel to sheer, as it names them. */
 export function linesOf(document: Mapping): readonly HullLine[] {

@@ -3,6 +3,7 @@ import type { ComponentChildren } from 'preact';
 import { useMemo, useRef } from 'preact/hooks';
 import { useBoat } from '../../session/context.tsx';
 import { isHeld } from '../../session/working-copy/gesture.ts';
+import type { DrawnRoom } from '../boat/rooms.ts';
 import { type Frame, frameOf } from '../boat/side-view.ts';
 import { useWidth } from '../feedback/use-width.ts';
 import { ProfileDrawing } from './profile.tsx';
@@ -19,8 +20,8 @@ export function PageHead({ title, children }: { title: string; children?: Compon
   );
 }
 
-/** The boat afloat, from the side. */
-export function PageProfile() {
+/** The boat afloat, from the side, and what lies within her. */
+export function PageProfile({ rooms = [] }: { rooms?: readonly DrawnRoom[] }) {
   const { working } = useBoat();
   const lastFrame = useRef<Frame>(undefined);
   const frame = useMemo(
@@ -31,7 +32,7 @@ export function PageProfile() {
   const [sheet, width] = useWidth<HTMLDivElement>(560);
   return (
     <div class="page-profile" ref={sheet}>
-      <ProfileDrawing frame={frame} width={width} />
+      <ProfileDrawing frame={frame} width={width} rooms={rooms} />
     </div>
   );
 }

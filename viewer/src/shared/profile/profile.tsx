@@ -4,6 +4,7 @@ import type { ConditionResult, MarkFreeboard, Outline } from '../../contract.ts'
 import { useBoat, useRoute, useViewing } from '../../session/context.tsx';
 import { bothBoats } from '../answer/figures.ts';
 import { comparedIn } from '../answer/floats.ts';
+import type { DrawnRoom } from '../boat/rooms.ts';
 import {
   type Attitude,
   type Frame,
@@ -27,9 +28,11 @@ interface Props {
   readonly width: number;
   /** Whether it is printed: no colours, everything in ink. */
   readonly plain?: boolean;
+  /** What lies within her and is drawn over her. */
+  readonly rooms?: readonly DrawnRoom[];
 }
 
-export function ProfileDrawing({ frame, width, plain = false }: Props) {
+export function ProfileDrawing({ frame, width, plain = false, rooms = [] }: Props) {
   const { working, condition } = useBoat();
   const { before, after } = bothBoats(comparedIn(working.assessment), condition);
   const now = after ?? before;
@@ -49,6 +52,11 @@ export function ProfileDrawing({ frame, width, plain = false }: Props) {
       >
         <Waters now={now} was={was} marks={marks} frame={frame} scale={scale}>
           <Outlines scale={scale} plain={plain} />
+          {rooms.map(({ path, points, kind }) => (
+            <path key={path} class={kind} d={svgPathOf(points, true, scale)}>
+              <title>{title(path)}</title>
+            </path>
+          ))}
         </Waters>
         <Ruler frame={frame} scale={scale} />
       </svg>
