@@ -127,12 +127,14 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
 export function Ticks({ shop, id }: { shop: CutPack; id: string }) {
   const { readOnly } = useEditing();
   const done = shop.progressByPiece.get(id)?.done ?? [];
-  const turn = async (step: ShopStep, box: HTMLInputElement) => {
-    const to = box.checked;
+  const [turning, setTurning] = useState<Partial<Record<ShopStep, boolean>>>({}); // not answered yet
+  const turn = async (step: ShopStep, to: boolean) => {
+    setTurning((others) => ({ ...others, [step]: to }));
     const author = keptName() || 'the owner';
     const ticks = [{ piece: id, step, done: to }];
     const what = `${id} ${to ? step : `not ${step}`}`;
-    if (!(await shop.submit(tick(shop.source, { ticks, author }), what))) box.checked = !to;
+    await shop.submit(tick(shop.source, { ticks, author }), what);
+    setTurning(({ [step]: _, ...others }) => others);
   };
   return (
     <>
@@ -144,9 +146,9 @@ export function Ticks({ shop, id }: { shop: CutPack; id: string }) {
             <label title={by}>
               <input
                 type="checkbox"
-                checked={word !== undefined}
+                checked={turning[step] ?? word !== undefined}
                 disabled={readOnly}
-                onChange={(e) => void turn(step, e.currentTarget)}
+                onChange={(e) => void turn(step, e.currentTarget.checked)}
               />
               <span class="unseen">
                 {id} {step}
