@@ -7,6 +7,7 @@ from other_refits import other_refit
 from refits import SALTMARROW
 
 from hullchange.parts.registry import KINDS
+from hullchange.proposals.appendages import APPENDAGE_KINDS
 
 HOUSE = "changes.deckhouse.parts.house"
 SEED = 11
@@ -152,6 +153,27 @@ def test_an_old_part_is_proposed_as_it_may_have_stood(other):
 def test_what_is_not_there_is_refused(saltmarrow, refused, query, code):
     answer = saltmarrow.client.get(f"{saltmarrow.address}/proposals", params=query)
     refused(answer, 422, code)
+
+
+def test_appendages_to_begin_from_are_put_in_as_assumed_and_taken_out_in_one_step(other):
+    before = other.read().json()
+    answer = other.client.get(f"{other.address}/proposals/appendages")
+    assert answer.status_code == 200, answer.text
+    found = {one["kind"]: one for one in answer.json()}
+    assert found.keys() == APPENDAGE_KINDS.keys()
+    assert all(one["title"] and one["sentence"] for one in found.values())
+    taken = before["document"]["hull"].get("appendages", {})
+    laid = found["bilge_keels"]["appendages"] | found["twin_rudders"]["appendages"]
+    assert laid.keys().isdisjoint(taken)
+    paths = [f"hull.appendages.{name}" for name in laid]
+    steps = {f"hull.appendages.{name}": given for name, given in laid.items()}
+    after = other.put(steps | {"assumed": paths})
+    assert after.status_code == 200, after.text
+    document = after.json()["document"]
+    assert document["hull"]["appendages"]["bilge-keels"]["pair"] is True
+    assert document["assumed"] == paths
+    undone = other.undo()
+    assert undone.json()["document"] == before["document"]
 
 
 def test_other_refusals_offer_nothing(page, refused):

@@ -8,6 +8,20 @@ export type paths = Record<string, never>;
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /** @description A keel, skeg or rudder to begin from, or the reason why there is none. */
+        readonly AppendageProposal: {
+            readonly kind: string;
+            /** @description what it is called */
+            readonly title: string;
+            /** @description that build under this hull, by names that no other has; none if there is no place for it */
+            readonly appendages: {
+                readonly [key: string]: {
+                    readonly [key: string]: components["schemas"]["JsonValue"];
+                };
+            };
+            /** @description how it was chosen, or why there is none */
+            readonly sentence: string;
+        };
         /** @description A distance that would check readings which nothing else checks. */
         readonly AskedTape: {
             /** @description a name for it under hull.taped */
@@ -2317,6 +2331,7 @@ export interface components {
     headers: never;
     pathItems: never;
 }
+export type AppendageProposal = components['schemas']['AppendageProposal'];
 export type AskedTape = components['schemas']['AskedTape'];
 export type Assessment = components['schemas']['Assessment'];
 export type AssumedPlusMinus = components['schemas']['AssumedPlusMinus'];

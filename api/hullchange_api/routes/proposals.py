@@ -4,10 +4,16 @@ from typing import Annotated
 
 from fastapi import APIRouter, Query
 
+from hullchange.boat.appendage_proposals import proposed_appendages
 from hullchange.boat.proposals import parts_as_found, proposed_parts
 from hullchange.parts.registry import KINDS
 from hullchange_api.routes.dependencies import CopiesDep, CopyDep, Option
-from hullchange_api.wire.working_copy import PartProposal, PartToTry, PartTrial
+from hullchange_api.wire.working_copy import (
+    AppendageProposal,
+    PartProposal,
+    PartToTry,
+    PartTrial,
+)
 from hullchange_api.working_copy.part_trials import boat_with_part
 
 router = APIRouter(
@@ -48,6 +54,25 @@ def list_proposals(
             replaces=one.replaces,
         )
         for one in proposed
+    )
+
+
+@router.get("/appendages")
+def list_appendage_proposals(
+    copies: CopiesDep, copy: CopyDep, option: Option = None
+) -> tuple[AppendageProposal, ...]:
+    """Keels, skegs and rudders to begin from, laid under this hull by proportions."""
+    return tuple(
+        AppendageProposal(
+            kind=one.kind,
+            title=one.title,
+            appendages={
+                name: given.model_dump(mode="json", exclude_none=True)
+                for name, given in one.appendages.items()
+            },
+            sentence=one.sentence,
+        )
+        for one in proposed_appendages(copies.document(copy, option))
     )
 
 

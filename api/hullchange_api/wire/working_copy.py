@@ -211,6 +211,18 @@ class PartProposal(Wire):
     )
 
 
+class AppendageProposal(Wire):
+    """A keel, skeg or rudder to begin from, or the reason why there is none."""
+
+    kind: str
+    title: str = Field(description="what it is called")
+    appendages: dict[str, dict[str, JsonValue]] = Field(
+        description="that build under this hull, by names that no other has; none if there is "
+        "no place for it"
+    )
+    sentence: str = Field(description="how it was chosen, or why there is none")
+
+
 class PartToTry(Wire):
     """A part as it would be added to a change."""
 

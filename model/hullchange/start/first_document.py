@@ -9,10 +9,9 @@ from textwrap import wrap
 
 from hullchange.document.yaml_edit import flow_text
 from hullchange.hull_sources.main_dimensions import LOWEST_SHEER
+from hullchange.proposals.appendage_shares import FOIL, KEELS, SideOutline
 from hullchange.start.proportions import (
     CAMBER,
-    FOIL,
-    KEELS,
     VCG_SD_AT_LEAST,
     VCG_SD_SHARE,
     BoatGuess,
@@ -137,7 +136,7 @@ def _survey(guess: BoatGuess) -> Iterator[str]:
     )
 
 
-def _pairs(outline: tuple[tuple[float, float], ...]) -> str:
+def _pairs(outline: SideOutline) -> str:
     return "[" + ", ".join(f"[{_text(x)}, {_text(z)}]" for x, z in outline) + "]"
 
 

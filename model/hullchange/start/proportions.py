@@ -4,7 +4,6 @@ The shares are common practice, no source, where no other word stands beside the
 """
 
 from dataclasses import dataclass, replace
-from math import pi
 from typing import Literal
 
 import numpy as np
@@ -14,6 +13,13 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.hull_sources.found import FoundLines
 from hullchange.hull_sources.main_dimensions import HullType, MainDimensions, first_guess
 from hullchange.materials import SEA_WATER_DENSITY
+from hullchange.proposals.appendage_shares import (
+    FOIL_FULLNESS,
+    KEELS,
+    RUDDER_THICKNESS,
+    SideOutline,
+    UnderBody,
+)
 
 KeelType = Literal["fin", "long", "twin"]
 ROUNDS = 6  # of keel and canoe body, each of which depends on the other
@@ -25,51 +31,6 @@ LEAST_GM = 0.08  # share of the beam, under which no such boat would be sailed
 LEAST_SPAN, MOST_SPAN = 0.02, 0.35  # of a keel, as shares of the waterline
 MEETS = 0.01  # share of a waterline to which the guessed lines keep it
 WIDEN = 1.02  # step in which a beam that stands is looked for
-FOIL = ((0.0, 0.0), (0.3, 1.0), (0.6, 0.75), (1.0, 0.12))
-"""Share of the chord, and share of the greatest half thickness; the nose is an ellipse."""
-FOIL_FULLNESS = 0.3 * pi / 4.0 + 0.3 * 0.875 + 0.4 * 0.435
-"""Mean of those half thicknesses over the chord."""
-RUDDER_THICKNESS = 0.04  # half thickness, as a share of its chord
-
-
-@dataclass(frozen=True)
-class KeelShares:
-    """Side view of a keel and rudder, in shares of the waterline and of the keel's depth.
-
-    Attributes:
-        outline: (share of the waterline, share of the way from the hull to the draught).
-        half_thickness: greatest, as a share of the waterline.
-        rudder: fore and after end, as shares of the waterline.
-        rudder_depth: share of the draught.
-        at_breadth: of a pair, how far each stands off the centreline, as a share of the beam.
-    """
-
-    outline: tuple[tuple[float, float], ...]
-    half_thickness: float
-    rudder: tuple[float, float]
-    rudder_depth: float
-    at_breadth: float = 0.0
-
-    @property
-    def count(self) -> int:
-        """How many keels there are."""
-        return 2 if self.at_breadth else 1
-
-
-KEELS: dict[str, KeelShares] = {
-    "fin": KeelShares(
-        ((0.36, 0.0), (0.42, 1.0), (0.64, 1.0), (0.66, 0.0)), 0.013, (0.90, 0.98), 0.75
-    ),
-    "long": KeelShares(
-        ((0.20, 0.0), (0.42, 0.8), (0.55, 1.0), (0.86, 1.0), (0.88, 0.0)),
-        0.014,
-        (0.885, 0.96),
-        0.95,
-    ),
-    "twin": KeelShares(
-        ((0.38, 0.0), (0.43, 1.0), (0.63, 1.0), (0.65, 0.0)), 0.008, (0.90, 0.98), 0.75, 0.2
-    ),
-}
 
 
 @dataclass(frozen=True)
@@ -115,8 +76,8 @@ class BoatGuess:
 
     given: FirstDimensions
     found: FoundLines
-    keel: tuple[tuple[float, float], ...]
-    rudder: tuple[tuple[float, float], ...]
+    keel: SideOutline
+    rudder: SideOutline
     metacentre: float
 
     @property
@@ -192,13 +153,10 @@ def _bottom_at(lines: FloatArray, y: float) -> FloatArray:
     return np.column_stack([lines[0, :, 0], np.full(len(at), y), at])
 
 
-def _keel_of(
-    given: FirstDimensions, centreline: FloatArray, bottom: FloatArray
-) -> tuple[tuple[float, float], ...]:
+def _keel_of(given: FirstDimensions, centreline: FloatArray, bottom: FloatArray) -> SideOutline:
     least, most = _draughts(given, centreline)
-    within = replace(given, draught=min(max(given.draught, least), most))
-    shares = KEELS[given.keel].outline
-    return tuple(_on_side(within, bottom, at, down) for at, down in shares)
+    under = UnderBody(0.0, given.waterline, bottom[:, 0], bottom[:, 2])
+    return under.laid(KEELS[given.keel].outline, min(max(given.draught, least), most))
 
 
 def _draughts(given: FirstDimensions, centreline: FloatArray) -> tuple[float, float]:
@@ -221,31 +179,19 @@ def _require_fitting_draught(given: FirstDimensions, centreline: FloatArray) -> 
     )
 
 
-def _on_side(
-    given: FirstDimensions, bottom: FloatArray, at: float, down: float
-) -> tuple[float, float]:
-    x = at * given.waterline
-    hull = float(np.interp(x, bottom[:, 0], bottom[:, 2]))
-    return round(x, 2), round(hull - down * (given.draught + hull), 3)
-
-
-def _rudder_of(
-    given: FirstDimensions, centreline: FloatArray
-) -> tuple[tuple[float, float], ...]:
+def _rudder_of(given: FirstDimensions, centreline: FloatArray) -> SideOutline:
     shares = KEELS[given.keel]
     hull = float(np.interp(shares.rudder[0] * given.waterline, *centreline[:, [0, 2]].T))
     z = round(min(-shares.rudder_depth * given.draught, hull - 0.1), 3)
     return tuple((round(at * given.waterline, 2), z) for at in shares.rudder)
 
 
-def rudder_half(rudder: tuple[tuple[float, float], ...]) -> float:
+def rudder_half(rudder: SideOutline) -> float:
     """Half thickness [m] of a rudder of this side view."""
     return round(RUDDER_THICKNESS * (rudder[-1][0] - rudder[0][0]), 3)
 
 
-def _volume(
-    outline: tuple[tuple[float, float], ...], thickness: float, bottom: FloatArray
-) -> float:
+def _volume(outline: SideOutline, thickness: float, bottom: FloatArray) -> float:
     """[m^3] of an appendage below the bottom it stands under, of a mean thickness [m]."""
     x, z = np.array(outline).T
     at = np.linspace(x[0], x[-1], 201)

@@ -15,8 +15,9 @@ from hullchange.document.reading import document_of
 from hullchange.document.yaml_text import parsed
 from hullchange.errors import ModelError
 from hullchange.hull_sources.main_dimensions import TEMPLATES
+from hullchange.proposals.appendage_shares import KEELS
 from hullchange.start.first_document import first_document
-from hullchange.start.proportions import KEELS, FirstDimensions
+from hullchange.start.proportions import FirstDimensions
 from hullchange.survey.as_found import surveyed
 
 SLOOP = FirstDimensions(
