@@ -6,6 +6,8 @@ from every_key import every_key_document
 from fields import BoatPage
 from onpage import page_over
 
+from hullchange.proposals.appendages import APPENDAGE_KINDS
+
 SECTIONS = (
     *("boat", "lines", "deck", "keel", "existing", "freeboards", "aboard", "tanks", "openings"),
     *("rig", "conditions", "targets", "changes", "options", "stock", "trials", "hydrostatics"),
@@ -78,3 +80,27 @@ def test_with_one_thumb(boat_page):
     assert boat_page.answered(lambda: luff.press("Enter")).ok
     assert boat_page.answered(undo.click).ok
     page.wait_for_function("([e, v]) => e.value === v", arg=[luff.element_handle(), before])
+
+
+@pytest.mark.parametrize("boat_page", [DESK], indirect=True)
+def test_an_appendage_begins_from_a_picture_and_is_undone_in_one_step(boat_page):
+    page = boat_page.page
+    boat_page.go("keel")
+    entries = page.locator('[data-entry^="hull.appendages."]')
+    before = entries.count()
+    page.get_by_role("button", name="Add an appendage").click()
+    kinds = page.locator(".appendage-kinds li")
+    kinds.first.wait_for()
+    assert kinds.count() == len(APPENDAGE_KINDS)
+    assert kinds.locator("svg path.own").count() >= kinds.count()
+    free = kinds.locator("button:enabled").last
+    title = free.locator("span").inner_text().lower()
+    assert boat_page.answered(free.click).ok
+    page.locator(".named-list li.open .side-drawing .handle").first.wait_for()
+    assert entries.count() > before
+    undo = page.get_by_role("button", name=f"Undo {title} added")
+    assert boat_page.answered(undo.first.click).ok
+    page.wait_for_function(
+        "n => document.querySelectorAll('[data-entry^=\"hull.appendages.\"]').length === n",
+        arg=before,
+    )

@@ -8,19 +8,21 @@ export type paths = Record<string, never>;
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
-        /** @description A keel, skeg or rudder to begin from, or the reason why there is none. */
+        /** @description A keel, skeg or rudder to begin from. */
         readonly AppendageProposal: {
             readonly kind: string;
             /** @description what it is called */
             readonly title: string;
-            /** @description that build under this hull, by names that no other has; none if there is no place for it */
+            /** @description laid under this hull, by names that no other has */
             readonly appendages: {
                 readonly [key: string]: {
                     readonly [key: string]: components["schemas"]["JsonValue"];
                 };
             };
-            /** @description how it was chosen, or why there is none */
+            /** @description how it was chosen, or why it has no place */
             readonly sentence: string;
+            /** @description whether it can be put in beside what she has */
+            readonly fits: boolean;
         };
         /** @description A distance that would check readings which nothing else checks. */
         readonly AskedTape: {

@@ -71,6 +71,7 @@ def list_appendage_proposals(
                 for name, given in one.appendages.items()
             },
             sentence=one.sentence,
+            fits=one.fits,
         )
         for one in proposed_appendages(copies.document(copy, option))
     )

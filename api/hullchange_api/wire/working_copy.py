@@ -212,15 +212,15 @@ class PartProposal(Wire):
 
 
 class AppendageProposal(Wire):
-    """A keel, skeg or rudder to begin from, or the reason why there is none."""
+    """A keel, skeg or rudder to begin from."""
 
     kind: str
     title: str = Field(description="what it is called")
     appendages: dict[str, dict[str, JsonValue]] = Field(
-        description="that build under this hull, by names that no other has; none if there is "
-        "no place for it"
+        description="laid under this hull, by names that no other has"
     )
-    sentence: str = Field(description="how it was chosen, or why there is none")
+    sentence: str = Field(description="how it was chosen, or why it has no place")
+    fits: bool = Field(description="whether it can be put in beside what she has")
 
 
 class PartToTry(Wire):

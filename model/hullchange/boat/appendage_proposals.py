@@ -18,14 +18,16 @@ class AppendageStart:
     Attributes:
         kind: a key of `APPENDAGE_KINDS`.
         title: what it is called.
-        appendages: by names that the document does not have; none where there is no place.
-        sentence: how it was chosen, or why there is none.
+        appendages: by names that the document does not have.
+        sentence: how it was chosen, or why it has no place.
+        fits: whether it can be put in.
     """
 
     kind: str
     title: str
     appendages: Mapping[str, DocumentAppendage]
     sentence: str
+    fits: bool
 
 
 def proposed_appendages(
@@ -45,7 +47,8 @@ def proposed_appendages(
     for kind in kinds:
         one = proposed_appendage(kind, hull, beside)
         laid = {_free(new.name, document): _written(new) for new in one.given}
-        found.append(AppendageStart(kind, APPENDAGE_KINDS[kind][0], laid, one.sentence))
+        title = APPENDAGE_KINDS[kind][0]
+        found.append(AppendageStart(kind, title, laid, one.sentence, one.fits))
     return tuple(found)
 
 

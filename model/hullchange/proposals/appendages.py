@@ -4,7 +4,7 @@ The proportions are common practice, no source.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -44,13 +44,15 @@ class ProposedAppendage:
 
     Attributes:
         kind: a key of `APPENDAGE_KINDS`.
-        given: one appendage, or a skeg and the rudder on it; none where there is no place.
-        sentence: how it was chosen, or why there is none.
+        given: one appendage, or a skeg and the rudder on it.
+        sentence: how it was chosen, or why it has no place.
+        fits: whether it builds, and stands where nothing else does.
     """
 
     kind: str
     given: tuple[AppendageInput, ...]
     sentence: str
+    fits: bool = True
 
 
 @dataclass(frozen=True, eq=False)
@@ -226,7 +228,7 @@ APPENDAGE_KINDS: dict[str, tuple[str, Callable[[_UnderHull], tuple[AppendageInpu
 def proposed_appendage(
     kind: str, hull: Hull, beside: tuple[AppendageInput, ...]
 ) -> ProposedAppendage:
-    """An appendage of a kind that builds under a hull, or why there is none.
+    """An appendage of a kind under a hull, and whether it fits.
 
     Args:
         kind: a key of `APPENDAGE_KINDS`.
@@ -244,12 +246,13 @@ def proposed_appendage(
     laid = lay(_UnderHull(hull, beside))
     taken = next((old for old in beside for new in laid if _stands_in(new, old)), None)
     if taken is not None:
-        sentence = f"{taken.name} stands there already: change its points, or delete it first."
-        return ProposedAppendage(kind, (), sentence)
+        name = taken.name.replace("-", " ")
+        sentence = f"Her {name} stands there: change its points, or delete it first."
+        return ProposedAppendage(kind, laid, sentence, fits=False)
     try:
         appendages_of((*beside, *laid), hull.lines, hull.surface)
     except DocumentError as error:
-        return ProposedAppendage(kind, (), f"None was found: {error.faults[0].sentence}")
+        return ProposedAppendage(kind, laid, error.faults[0].sentence, fits=False)
     return ProposedAppendage(kind, laid, f"{title}: {_words(laid)}")
 
 

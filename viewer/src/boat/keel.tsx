@@ -6,6 +6,7 @@ import type { FlatPoint } from '../shared/boat/points.ts';
 import { FieldAt, useDocumentField } from '../shared/fields/form.tsx';
 import { quantity } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
+import { AppendageKinds } from './appendage-kinds.tsx';
 import { flatPoints, isTable, outlinesBeside, SideDrawing } from './side-drawing.tsx';
 
 const PATH = 'hull.appendages';
@@ -13,7 +14,12 @@ const PATH = 'hull.appendages';
 export function KeelSection() {
   const field = useDocumentField(PATH);
   return field ? (
-    <FieldAt field={field} path={PATH} head={(name) => <Drawings name={name} />} />
+    <FieldAt
+      field={field}
+      path={PATH}
+      head={(name) => <Drawings name={name} />}
+      begin={(done) => <AppendageKinds done={done} />}
+    />
   ) : null;
 }
 

@@ -1,5 +1,5 @@
 /** What is asked of the server about parts that fit this hull. */
-import type { PartProposal, PartToTry, PartTrial } from '../contract.ts';
+import type { AppendageProposal, PartProposal, PartToTry, PartTrial } from '../contract.ts';
 import { addressOf, ask } from './api.ts';
 
 /** Where a part is to go. */
@@ -41,3 +41,7 @@ export async function proposalOf(
 /** Builds a part and weighs it; nothing is added. */
 export const tryPart = (place: PartPlace, body: PartToTry, signal: AbortSignal) =>
   ask<PartTrial>(addressFor(place, '/trial', {}), { method: 'POST', body, signal });
+
+/** Keels, skegs and rudders to begin from. */
+export const appendageProposals = (place: BoatAsFound, signal: AbortSignal) =>
+  ask<readonly AppendageProposal[]>(addressFor(place, '/appendages', {}), { signal });

@@ -7,6 +7,10 @@ export function assumedIn(document: unknown): readonly string[] {
   return Array.isArray(given) ? given.map(String) : [];
 }
 
+/** Whether a path is assumed, or something above it. */
+export const isAssumed = (path: string, assumed: readonly string[]): boolean =>
+  assumed.some((one) => path === one || path.startsWith(`${one}.`));
+
 const lieTogether = (a: string, b: string) =>
   a === b || a.startsWith(`${b}.`) || b.startsWith(`${a}.`);
 

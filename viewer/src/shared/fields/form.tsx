@@ -28,7 +28,7 @@ import {
   Several,
   TableList,
 } from './leaf.tsx';
-import { Named } from './named.tsx';
+import { type Begin, Named } from './named.tsx';
 import { OpenedForm } from './unsent.tsx';
 
 /** Kinds of field that show themselves why a value was refused. */
@@ -121,9 +121,10 @@ interface FieldAtProps {
   readonly path: string;
   /** What stands above the form of one of several named things. */
   readonly head?: ((name: string) => ComponentChildren) | undefined;
+  readonly begin?: Begin | undefined;
 }
 
-export function FieldAt({ field, path, head }: FieldAtProps) {
+export function FieldAt({ field, path, head, begin }: FieldAtProps) {
   const writing = useWriting();
   const { value: current, before, refused, offers, findings } = useFieldState(path);
   const value = current ?? (field.optional ? undefined : field.fallback);
@@ -134,7 +135,9 @@ export function FieldAt({ field, path, head }: FieldAtProps) {
         ? writing.send([{ op: 'remove', path }], `no ${field.label}`)
         : writing.set(path, next, what, gesture);
     const forget = () => writing.forget(path);
-    return <Control {...{ field, value, path, set, refused, forget, head }} original={before} />;
+    return (
+      <Control {...{ field, value, path, set, refused, forget, head, begin }} original={before} />
+    );
   }, [field, value, path, refused, before, writing]);
   const saysWhy = SAYS_WHY.includes(field.kind) && value !== undefined;
   return (
@@ -152,7 +155,7 @@ export function FieldAt({ field, path, head }: FieldAtProps) {
   );
 }
 
-function Control({ head, ...props }: LeafProps & Pick<FieldAtProps, 'head'>) {
+function Control({ head, begin, ...props }: LeafProps & Pick<FieldAtProps, 'head' | 'begin'>) {
   const { field, value, path } = props;
   if (field.kind === 'named') {
     return (
@@ -160,6 +163,7 @@ function Control({ head, ...props }: LeafProps & Pick<FieldAtProps, 'head'>) {
         field={field}
         value={value}
         path={path}
+        begin={begin}
         body={(name) => (
           <>
             {head?.(name)}

@@ -54,9 +54,13 @@ interface Props {
   readonly path: string;
   /** The form of one of them. */
   readonly body: (name: string) => ComponentChildren;
+  readonly begin?: Begin | undefined;
 }
 
-export function Named({ field, value, path, body }: Props) {
+/** What a new one can be begun from; it is told the name of what was put in. */
+export type Begin = (done: (name: string) => void) => ComponentChildren;
+
+export function Named({ field, value, path, body, begin }: Props) {
   const names = Object.keys(mapping(value));
   const [open, setOpen] = useState<string>();
   const [adding, setAdding] = useState(false);
@@ -90,7 +94,10 @@ export function Named({ field, value, path, body }: Props) {
       </ul>
       <WhenEditable>
         {adding ? (
-          <AddNamed field={field} path={path} noun={noun} taken={names} done={done} />
+          <>
+            {begin?.(done)}
+            <AddNamed field={field} path={path} noun={noun} taken={names} done={done} />
+          </>
         ) : (
           <button type="button" onClick={() => setAdding(true)}>
             Add {withArticle(noun)}
