@@ -176,6 +176,29 @@ def test_appendages_to_begin_from_are_put_in_as_assumed_and_taken_out_in_one_ste
     assert undone.json()["document"] == before["document"]
 
 
+def raised(page, **query):
+    return page.client.get(f"{page.address}/proposals/raised-house", params=query)
+
+
+@pytest.mark.parametrize("boat", ["brackwren", "saltmarrow"])
+def test_one_press_raises_the_old_house_and_one_undo_lowers_it(serve, boat):
+    page = serve((SALTMARROW.parent / f"{boat}.yaml").read_text(encoding="utf-8"))
+    before = page.read().json()["document"]
+    answer = raised(page, replaces="existing.old-house", forward_m=0.05, aft_m=0.2)
+    assert answer.status_code == 200, answer.text
+    values = {step["path"]: step["value"] for step in answer.json()["values"]}
+    after = page.put(values)
+    assert after.status_code == 200, after.text
+    house = after.json()["document"]["changes"]["deckhouse"]["parts"]["house"]
+    assert house["side_height_aft_m"] - house["side_height_forward_m"] > 0.1
+    assert page.undo().json()["document"] == before
+
+
+def test_what_is_no_house_is_not_raised(saltmarrow, refused):
+    answer = raised(saltmarrow, replaces="existing.old-cockpit", forward_m=0.1, aft_m=0.1)
+    refused(answer, 422, "not-a-house")
+
+
 def test_other_refusals_offer_nothing(page, refused):
     problem = refused(page.put({"changes.drive.adds.motor.mass_kg": -1}), 422, "out-of-range")
     assert problem["offers"] == []

@@ -1698,6 +1698,13 @@ export interface components {
             /** @description sections at the stations of the sheer, midship section, sheer, keel, and houses and wells at their mid-length, of the refit */
             readonly body: readonly components["schemas"]["BodyCurve"][];
         };
+        /** @description An edit that is proposed: nothing is changed yet. */
+        readonly ProposedEdit: {
+            /** @description what comes of it */
+            readonly sentence: string;
+            /** @description set in this order, as one step */
+            readonly values: readonly components["schemas"]["OfferedValue"][];
+        };
         /** @description A number a criterion's result was made from. */
         readonly QuantityResult: {
             readonly name: string;
@@ -2449,6 +2456,7 @@ export type Problem = components['schemas']['Problem'];
 export type ProblemFault = components['schemas']['ProblemFault'];
 export type ProblemOffer = components['schemas']['ProblemOffer'];
 export type Profile = components['schemas']['Profile'];
+export type ProposedEdit = components['schemas']['ProposedEdit'];
 export type QuantityResult = components['schemas']['QuantityResult'];
 export type RatioResult = components['schemas']['RatioResult'];
 export type RecordAnswer = components['schemas']['RecordAnswer'];

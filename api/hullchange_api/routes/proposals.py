@@ -6,16 +6,20 @@ from fastapi import APIRouter, Query
 
 from hullchange.boat.appendage_proposals import proposed_appendages
 from hullchange.boat.proposals import parts_as_found, proposed_parts
+from hullchange.boat.raised_house import raised_house
 from hullchange.parts.registry import KINDS
 from hullchange_api.routes.dependencies import CopiesDep, CopyDep, Option
 from hullchange_api.wire.working_copy import (
     AppendageProposal,
+    OfferedValue,
     PartProposal,
     PartToTry,
     PartTrial,
+    ProposedEdit,
 )
 from hullchange_api.working_copy.part_trials import boat_with_part
 
+MOST_RAISED = 5.0  # [m]
 router = APIRouter(
     prefix="/api/refits/{refit}/revisions/working/proposals", tags=["working copy"]
 )
@@ -74,6 +78,23 @@ def list_appendage_proposals(
             fits=one.fits,
         )
         for one in proposed_appendages(copies.document(copy, option))
+    )
+
+
+@router.get("/raised-house")
+def propose_raised_house(
+    copies: CopiesDep,
+    copy: CopyDep,
+    replaces: Annotated[str, Query(description="path of the existing house")],
+    forward_m: Annotated[float, Query(ge=-MOST_RAISED, le=MOST_RAISED)],
+    aft_m: Annotated[float, Query(ge=-MOST_RAISED, le=MOST_RAISED)],
+    option: Option = None,
+) -> ProposedEdit:
+    """The edit that raises an old house by different amounts at both ends."""
+    found = raised_house(copies.document(copy, option), replaces, forward_m, aft_m)
+    return ProposedEdit(
+        sentence=found.sentence,
+        values=tuple(OfferedValue(path=path, value=value) for path, value in found.values),
     )
 
 

@@ -223,6 +223,13 @@ class AppendageProposal(Wire):
     fits: bool = Field(description="whether it can be put in beside what she has")
 
 
+class ProposedEdit(Wire):
+    """An edit that is proposed: nothing is changed yet."""
+
+    sentence: str = Field(description="what comes of it")
+    values: tuple[OfferedValue, ...] = Field(description="set in this order, as one step")
+
+
 class PartToTry(Wire):
     """A part as it would be added to a change."""
 

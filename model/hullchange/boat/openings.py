@@ -5,10 +5,14 @@ from collections.abc import Iterator, Mapping
 import numpy as np
 
 from hullchange.answer.wire import Stage
+from hullchange.boat.proposals import ground_under
 from hullchange.boat.values import number_at
 from hullchange.document.document import Document
 from hullchange.document.items import DocumentOpening
+from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray
+from hullchange.parts.house_shape import SIDE_HEIGHTS, side_height
+from hullchange.parts.parameters import Deckhouse
 
 
 def edges_of(document: Document, stage: Stage) -> Iterator[tuple[str, FloatArray]]:
@@ -40,8 +44,31 @@ def opening_edge(document: Document, opening: DocumentOpening, stage: Stage) -> 
     edge = np.array(opening.edge_m, dtype=float)
     if opening.rises_with is not None:
         rises = opening.rises_with
-        edge[:, 2] += number_at(document, _on_boat(document, rises.path, stage)) - rises.from_m
+        edge[:, 2] += _height(document, rises.path, stage) - rises.from_m
     return np.vstack([edge, edge * [1.0, -1.0, 1.0]]) if opening.side == "both" else edge
+
+
+def _height(document: Document, path: str, stage: Stage) -> float:
+    """The length at a path, on the boat as found that of the part which stands there.
+
+    Raises:
+        ModelError: ``unknown-path`` where there is none.
+    """
+    there = _on_boat(document, path, stage)
+    _, name, *below = there.split(".")
+    old = document.existing.get(name) if there != path else None
+    if isinstance(old, Deckhouse) and below[0] in SIDE_HEIGHTS:
+        return side_height(old, below[0], ground_under(document, name))
+    try:
+        return number_at(document, there)
+    except ModelError as error:
+        if there == path:
+            raise
+        sentence = (
+            f"{path} is not known today: {there}, which it takes the place of, is not given. "
+            "Give it there, or name another height."
+        )
+        raise ModelError(error.code, sentence, there) from error
 
 
 def _on_boat(document: Document, path: str, stage: Stage) -> str:

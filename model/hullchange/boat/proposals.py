@@ -11,8 +11,10 @@ from hullchange.document.document import Document
 from hullchange.errors import DocumentError, ModelError, Offer
 from hullchange.geometry.host import Host
 from hullchange.parts.fields import PartDimensions
+from hullchange.parts.parameters import Deckhouse
 from hullchange.parts.part import Part, Site
 from hullchange.parts.registry import KINDS
+from hullchange.parts.stacked import ground_of
 from hullchange.proposals.offers import offers
 from hullchange.proposals.proposing import PROPOSERS, proposal
 from hullchange.proposals.surroundings import Surroundings
@@ -151,7 +153,27 @@ def surroundings_of(document: Document, old: str, apart_from: str = "") -> Surro
     alike = document.existing if apart_from.startswith(OLD) else _new_parts(document)
     below = {name: part for name, part in neighbours.items() if name in alike}
     replaced = document.existing.get(old.removeprefix(OLD)) if old else None
-    return Surroundings(host, neighbours, _roofs(host, below), replaced)
+    ground = None
+    if isinstance(replaced, Deckhouse):
+        with suppress(ModelError):
+            ground = ground_under(document, old.removeprefix(OLD))
+    return Surroundings(host, neighbours, _roofs(host, below), replaced, ground)
+
+
+def ground_under(document: Document, name: str) -> Host:
+    """What an existing house stands on: the deck, or the roof of another.
+
+    Args:
+        document: the refit.
+        name: of the existing house.
+
+    Raises:
+        ModelError: as ``hull_from`` and ``ground_of``.
+    """
+    host, house = hull_from(document).bare, document.existing[name]
+    if not isinstance(house, Deckhouse) or house.stand is None:
+        return host
+    return ground_of(house, Site(host, _roofs(host, document.existing).get(house.stand)))
 
 
 def _new_parts(document: Document) -> set[str]:

@@ -24,6 +24,7 @@ from hullchange.parts.steelwork import AFT, STARBOARD, UP, moved_onto
 
 ACROSS = 13  # points on each curve athwartships; a deck through seven is 7 mm2 off in 3 m2
 ALONG = 13
+SIDE_HEIGHTS = ("side_height_m", "side_height_forward_m", "side_height_aft_m")
 LEAST_WALL = 0.03
 """[m] lowest wall and shortest roof that are still built."""
 
@@ -190,6 +191,27 @@ def with_end_heights(given: Deckhouse, host: Host) -> Deckhouse:
             "side_height_aft_m": aft,
         }
     )
+
+
+def side_height(given: Deckhouse, name: str, host: Host) -> float:
+    """One of the heights of a house's side [m], whichever of them are given.
+
+    Args:
+        given: the house.
+        name: ``side_height_m``, ``side_height_forward_m`` or ``side_height_aft_m``.
+        host: what it stands on.
+    """
+    own: float | None = getattr(given, name)
+    if own is not None:
+        return own
+    if name != "side_height_m":
+        return end_heights(given, host)[name == "side_height_aft_m"]
+    ends, breadths, lean = _plan(given)
+    middle, height = _edge(given, host).middle, sum(given.end_heights_m or ()) / 2.0
+    for _ in range(6):  # as above, the lean moves the foot
+        foot = np.array([ends.mean()]), np.array([breadths.mean() + height * lean])
+        height = middle - float(host.deck_z(*foot)[0])
+    return height
 
 
 @dataclass(frozen=True, eq=False)

@@ -7,8 +7,9 @@ from math import ceil, floor, radians, tan
 import numpy as np
 
 from hullchange.errors import ModelError
+from hullchange.geometry.host import Host
 from hullchange.parts.fields import Span
-from hullchange.parts.house_shape import HouseShape, house_shape
+from hullchange.parts.house_shape import HouseShape, house_shape, with_end_heights
 from hullchange.parts.openings import door_room, front_window_room, side_window_room
 from hullchange.parts.parameters import Deckhouse, Door, Flats, SideWindows, Windows
 from hullchange.proposals.surroundings import FOOT, DeckMeasures, Surroundings, rounded
@@ -52,7 +53,9 @@ def deckhouse(around: Surroundings, refusals: tuple[ModelError, ...]) -> tuple[D
     Raises:
         ModelError: ``no-free-deck``.
     """
-    if isinstance(around.old, Deckhouse) and len(refusals) < 3:
+    if isinstance(around.old, Deckhouse) and (around.raised or len(refusals) < 3):
+        if around.raised and len(refusals) > 1:
+            raise refusals[-1]
         return _like_old(around, around.old, len(refusals))
     codes = tuple(e.code for e in refusals)
     panes = sum("window" in code for code in codes)
@@ -73,13 +76,7 @@ def _sides(house: Deckhouse) -> tuple[float, ...]:
 
 def _like_old(around: Surroundings, old: Deckhouse, tries: int) -> tuple[Deckhouse, str]:
     """The old house raised, with what is not given of it; as it is where that is refused."""
-    up = HIGHER if tries < 2 else 0.0
-    sides = [rounded(side + up) for side in _sides(old)]
-    side = sum(sides) / len(sides)
-    raised = f", {1e3 * up:.0f} mm higher" if up else ""
-    words = f"The house she has{raised}: its place and breadth, side {side:.2f} m."
-    keys = ("side_height_m",) if len(sides) == 1 else ENDS
-    heights = dict(zip(keys, sides, strict=True))
+    heights, words = _raised(around, old, HIGHER if tries < 2 else 0.0)
     given = old.model_copy(update={**heights, "opening": None})
     try:
         whole, _ = _with_openings(given, house_shape(given, around.host), 0.0)
@@ -94,6 +91,43 @@ def _like_old(around: Surroundings, old: Deckhouse, tries: int) -> tuple[Deckhou
     return given.model_copy(
         update=added
     ), f"{words} Not given of it, so drawn as they fit: {names}."
+
+
+def _raised(
+    around: Surroundings, old: Deckhouse, up: float
+) -> tuple[dict[str, float | None], str]:
+    """Heights of the old house's sides raised [m]: as asked at both ends, or alike."""
+    if around.raised is not None:
+        raised = raised_ends(old, around.old_ground or around.host, around.raised)
+        more = " and ".join(
+            f"{1e3 * by:+.0f} mm {end}"
+            for by, end in zip(around.raised, ("forward", "aft"), strict=True)
+        ).replace("-", "\N{MINUS SIGN}")
+        return raised, (
+            f"The house she has, {more}: its place and breadth, sides "
+            f"{raised[ENDS[0]]:.2f} m forward and {raised[ENDS[1]]:.2f} m aft."
+        )
+    sides = [rounded(side + up) for side in _sides(old)]
+    side = sum(sides) / len(sides)
+    higher = f", {1e3 * up:.0f} mm higher" if up else ""
+    keys = ("side_height_m",) if len(sides) == 1 else ENDS
+    words = f"The house she has{higher}: its place and breadth, side {side:.2f} m."
+    return dict(zip(keys, sides, strict=True)), words
+
+
+def raised_ends(
+    old: Deckhouse, ground: Host, raised: tuple[float, float]
+) -> dict[str, float | None]:
+    """Heights of a house's sides [m], to the millimetre, with each end raised by its own.
+
+    Args:
+        old: the house.
+        ground: what it stands on.
+        raised: forward and aft [m].
+    """
+    ends = with_end_heights(old, ground).end_heights_m or (0.0, 0.0)
+    heights = [round(end + by, 3) for end, by in zip(ends, raised, strict=True)]
+    return {"side_height_m": None, **dict(zip(ENDS, heights, strict=True))}
 
 
 def _first(around: Surroundings) -> _House:

@@ -27,12 +27,16 @@ class Surroundings:
         neighbours: dimensions of the parts that stay beside it, by name.
         roofs: the built parts among them that something can stand on, by name.
         old: dimensions of the part whose place it takes, if any.
+        old_ground: what that part stands on, if it is a house.
+        raised: by how much the old house is to be raised forward and aft [m], if that is asked.
     """
 
     host: Host
     neighbours: Mapping[str, PartDimensions] = field(default_factory=dict)
     roofs: Mapping[str, Part] = field(default_factory=dict)
     old: PartDimensions | None = None
+    old_ground: Host | None = None
+    raised: tuple[float, float] | None = None
 
     @cached_property
     def deck(self) -> "DeckMeasures":

@@ -7,6 +7,7 @@ import { isSectionId, SECTION_IDS, SECTIONS, type SectionId } from '../shared/bo
 import { Findings } from '../shared/feedback/finding-list.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { FieldAt, GroupForm, useDocumentField } from '../shared/fields/form.tsx';
+import { RaiseHouses } from '../shared/input/raise-house.tsx';
 import { PageProfile } from '../shared/profile/page-head.tsx';
 import { reworded } from '../shared/words/sentences.ts';
 import { HullFigures } from './hull-figures.tsx';
@@ -93,6 +94,13 @@ function SectionContent({ section }: { section: SectionId }) {
       return <OpeningsSection />;
     case 'freeboards':
       return <SurveySection />;
+    case 'changes':
+      return (
+        <>
+          <RaiseHouses />
+          <SectionForm paths={SECTIONS[section].paths} />
+        </>
+      );
     case 'hydrostatics':
       return <HullFigures />;
     default:

@@ -1,5 +1,11 @@
 /** What is asked of the server about parts that fit this hull. */
-import type { AppendageProposal, PartProposal, PartToTry, PartTrial } from '../contract.ts';
+import type {
+  AppendageProposal,
+  PartProposal,
+  PartToTry,
+  PartTrial,
+  ProposedEdit,
+} from '../contract.ts';
 import { addressOf, ask } from './api.ts';
 
 /** Where a part is to go. */
@@ -45,3 +51,14 @@ export const tryPart = (place: PartPlace, body: PartToTry, signal: AbortSignal) 
 /** Keels, skegs and rudders to begin from. */
 export const appendageProposals = (place: BoatAsFound, signal: AbortSignal) =>
   ask<readonly AppendageProposal[]>(addressFor(place, '/appendages', {}), { signal });
+
+/** The edit that raises an existing house, by its path, forward and aft [m]. */
+export const raisedHouse = (place: BoatAsFound, replaces: string, forward: number, aft: number) =>
+  ask<ProposedEdit>(
+    addressFor(place, '/raised-house', {
+      replaces,
+      forward_m: String(forward),
+      aft_m: String(aft),
+    }),
+    {},
+  );
