@@ -1,6 +1,7 @@
 """The document's grammar, kinds of part and cautions as the viewer shows them."""
 
 from hullchange.answer.cautions import CAUTIONS
+from hullchange.boat.offered_names import OFFERED
 from hullchange.cache import cached
 from hullchange.document.pointers import POINTERS
 from hullchange.document.schema import document_schema
@@ -28,7 +29,7 @@ def document_grammar() -> DocumentGrammar:
                 for choice in one.choices
             ),
         )
-        for one in POINTERS
+        for one in (*POINTERS, *OFFERED)
     )
     return DocumentGrammar(document_schema=document_schema(), pointers=pointers)
 

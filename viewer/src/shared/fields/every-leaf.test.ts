@@ -5,10 +5,12 @@ import { test } from 'node:test';
 import type { DocumentGrammar } from '../../contract.ts';
 import { at, isMapping, type Mapping, mapping, text } from '../boat/document.ts';
 import { sectionOf } from '../boat/sections.ts';
+import { choicesFor, choiceWords, pointerAt } from './choices.ts';
 import { documentFields, type Field } from './forms.ts';
 
 const file = new URL('../../testing/grammar.json', import.meta.url);
-const { document_schema: schema }: DocumentGrammar = JSON.parse(readFileSync(file, 'utf8'));
+const grammar: DocumentGrammar = JSON.parse(readFileSync(file, 'utf8'));
+const { document_schema: schema } = grammar;
 
 /** Nothing to enter: fixed by the grammar, or not there yet. */
 const FIXED = /^(format|hull\.kind|hull\.appendages\.\*\.top|launch)$|(existing|parts)\.\*\.kind$/;
@@ -90,4 +92,63 @@ test('every key of the schema says what it is', () => {
     ),
   );
   assert.deepEqual(silent, []);
+});
+
+/** Texts that are the owner's own words, or the names of things outside the document. */
+const OWN_WORDS =
+  /(^|\.)(note|name|from|assumed\.\*|titles\.\*|layers\.\*|material|propulsion\.(old|new))$/;
+
+test('a text that names something in the document is a choice from it', () => {
+  const free = documentFields(schema)
+    .flatMap((one) => textsOf(one, one.key))
+    .filter((path) => !OWN_WORDS.test(path) && !pointerAt(grammar, path));
+  assert.deepEqual([...new Set(free)], []);
+});
+
+/** Paths of all free texts of a form. */
+function textsOf(field: Field, path: string): readonly string[] {
+  switch (field.kind) {
+    case 'text':
+      return [path];
+    case 'group':
+      return field.fields.flatMap((one) => textsOf(one, `${path}.${one.key}`));
+    case 'list':
+    case 'named':
+      return textsOf(field.item, `${path}.*`);
+    case 'variant':
+      return field.variants.flatMap((one) => textsOf(one, path));
+    default:
+      return [];
+  }
+}
+
+test('lines of the hull and heights of parts are offered, under an option its own too', () => {
+  const house = { kind: 'deckhouse', side_height_m: 0.5, x_aft_m: 6 };
+  const low = { kind: 'deckhouse', side_height_forward_m: 0.4, side_height_aft_m: 0.5 };
+  const boat = {
+    hull: { lines: { centreline: {}, chine: {}, sheer: {} } },
+    existing: { well: { kind: 'cockpit', deck_z_m: 1.1 } },
+    changes: { deckhouse: { parts: { house } } },
+    options: { low: { adds: { cabin: { parts: { low } } } } },
+  };
+  const offered = (path: string) => {
+    const pointer = pointerAt(grammar, path);
+    return pointer ? choicesFor(pointer, path, boat) : [];
+  };
+  assert.deepEqual(offered('changes.bottom.parts.plate.lower_line'), [
+    'centreline',
+    'chine',
+    'sheer',
+  ]);
+  const tie = 'changes.deckhouse.parts.house.side_height_m';
+  assert.deepEqual(offered('openings.hatch.rises_with.path'), [tie, 'existing.well.deck_z_m']);
+  assert.deepEqual(offered('options.low.adds.cabin.moves.rig.rises_with.path'), [
+    tie,
+    'changes.cabin.parts.low.side_height_forward_m',
+    'changes.cabin.parts.low.side_height_aft_m',
+    'existing.well.deck_z_m',
+  ]);
+  assert.deepEqual(offered('options.low.adds.cabin.removes.roof.replaced_by'), ['low']);
+  assert.equal(choiceWords(tie), 'house (deckhouse), side height');
+  assert.equal(choiceWords('existing.well.deck_z_m'), 'existing well, deck z');
 });

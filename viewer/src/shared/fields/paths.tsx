@@ -1,7 +1,8 @@
 /** Values under dotted paths, as an option sets them. */
 
-import { useState } from 'preact/hooks';
-import type { Mapping } from '../boat/document.ts';
+import { useId, useState } from 'preact/hooks';
+import { useBoat } from '../../session/context.tsx';
+import { isMapping, type Mapping } from '../boat/document.ts';
 import { reworded } from '../words/sentences.ts';
 import { WhenEditable } from './editing.tsx';
 import type { Field } from './forms.ts';
@@ -14,6 +15,8 @@ interface Props {
 }
 
 export function Paths({ field, value, set }: Props) {
+  const { document } = useBoat();
+  const id = useId();
   const [path, setPath] = useState('');
   const [entry, setEntry] = useState('');
   const put = (at: string, text: string) => set({ ...value, [at]: valueTyped(text) });
@@ -44,7 +47,12 @@ export function Paths({ field, value, set }: Props) {
       <WhenEditable>
         <p class="choice new-path">
           <label>
-            path <input value={path} onInput={(e) => setPath(e.currentTarget.value)} />
+            path <input value={path} list={id} onInput={(e) => setPath(e.currentTarget.value)} />
+            <datalist id={id}>
+              {leafPaths(document).map((one) => (
+                <option key={one} value={one} />
+              ))}
+            </datalist>
           </label>
           <label>
             value <input value={entry} onInput={(e) => setEntry(e.currentTarget.value)} />
@@ -75,4 +83,12 @@ function valueTyped(text: string): unknown {
   } catch {
     return text.trim();
   }
+}
+
+/** Paths of the single values of a document, but for those in lists and of options. */
+function leafPaths(value: unknown, path = ''): readonly string[] {
+  if (!isMapping(value)) return path && !Array.isArray(value) ? [path] : [];
+  return Object.entries(value)
+    .filter(([key]) => path || key !== 'options')
+    .flatMap(([key, inner]) => leafPaths(inner, path ? `${path}.${key}` : key));
 }
