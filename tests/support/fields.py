@@ -156,6 +156,8 @@ def candidates(control):
     match control.kind:
         case "tick":
             return [""]
+        case "choice" if control.path.endswith("_line") and control.value in LINES:
+            return _other_texts(control.value)  # both edges of a plate move, one after another
         case "choice":
             others = [one for one in control.options if one != control.value]
             return sorted(others, key=lambda one: one == "")

@@ -11,6 +11,7 @@ from refits import demo
 
 from hullchange.boat.boat import boat_of
 from hullchange.document.reading import document_of
+from hullchange.lines_plan.lengths import METRIC
 from hullchange.lines_plan.plan import lines_plan
 from hullchange.present.export import Origin
 
@@ -113,6 +114,6 @@ def boat_of_kind(kind, length=10.0, seed=1):
 
 
 @cache
-def plan_of_kind(kind, length=10.0, seed=1):
+def plan_of_kind(kind, length=10.0, lengths=METRIC):
     """Her lines plan."""
-    return lines_plan(boat_of_kind(kind, length, seed))
+    return lines_plan(boat_of_kind(kind, length), lengths=lengths)

@@ -51,9 +51,11 @@ def plan_sheet(plan: LinesPlan, origin: Origin, paper: Paper | None = None) -> P
         paper: by name; None for the smallest on which she is well seen.
     """
     extent, tables = extent_of(plan), (faired_table(plan), readings_table(plan))
+    lengths = plan.lengths
+    well_seen = tuple(s for s in lengths.scales if s <= lengths.well_seen)
     strips = {name: strip_height(plan, name) for name in PAPERS}
-    chosen = paper or paper_for(extent, strips)
-    layout = layout_of(extent, strips[chosen], chosen, table_size(tables[0]))
+    chosen = paper or paper_for(extent, strips, well_seen)
+    layout = layout_of(extent, strips[chosen], chosen, table_size(tables[0]), lengths.scales)
     drawn = title_block(plan, layout, origin).with_(views_of(plan, layout))
     if layout.table is not None:
         drawn = drawn.with_(*tables_on_sheet(tables, layout.table, layout))

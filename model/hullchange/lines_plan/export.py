@@ -6,6 +6,7 @@ from hullchange.assess.lines import lines_result
 from hullchange.boat.boat import Boat
 from hullchange.lines_plan.drawing import plan_sheet
 from hullchange.lines_plan.files import plan_dxf, plan_svg
+from hullchange.lines_plan.lengths import length_style
 from hullchange.lines_plan.offsets import offsets_csv
 from hullchange.lines_plan.pages import plan_pdf
 from hullchange.lines_plan.plan import lines_plan
@@ -23,10 +24,10 @@ def plan_file(name: PlanFile, boat: Boat, origin: Origin, writing: Writing = PLA
         name: of the file.
         boat: whose hull it is of.
         origin: as every file states it.
-        writing: units of the table of offsets, and its decimal sign.
+        writing: units of the plan and of the table of offsets, and the table's decimal sign.
     """
     off = {point.place: point.off_mm for point in lines_result(boat).points}
-    plan = lines_plan(boat, off)
+    plan = lines_plan(boat, off, length_style(writing.units))
     match name:
         case "lines-plan.pdf":
             return plan_pdf(plan, origin)

@@ -19,9 +19,6 @@ PAPERS: dict[Paper, tuple[float, float]] = {
 """[mm] Source: ISO 216, from memory."""
 LETTERS: dict[Paper, float] = {"A3": 2.4, "A2": 2.9, "A1": 3.4, "A0": 4.0}
 """Size of letters [mm]."""
-SCALES = (10, 15, 20, 25, 50, 100, 200)
-WELL_SEEN = 25
-"""Scale, as 1 to so much, that the paper is chosen for."""
 FRAME = 10.0  # [mm] from the edge of the paper
 INSIDE = 4.0  # [mm] between the frame and what is drawn
 ABOVE, BETWEEN, BELOW = 9.0, 9.0, 3.5
@@ -104,7 +101,11 @@ def extent_of(plan: LinesPlan) -> Extent:
 
 
 def layout_of(
-    extent: Extent, strip_mm: float, paper: Paper, table: tuple[float, float]
+    extent: Extent,
+    strip_mm: float,
+    paper: Paper,
+    table: tuple[float, float],
+    scales: tuple[int, ...],
 ) -> SheetLayout:
     """The largest scale at which the views stand on a paper above the title block.
 
@@ -114,8 +115,9 @@ def layout_of(
         paper: by name; where not even the smallest scale fits it is taken all the same.
         table: width and height [sizes of letters] of the table of offsets; it goes below the
             views if that costs no scale.
+        scales: to choose from, 1 to so much, the largest first.
     """
-    scale = next((s for s in SCALES if _fits(extent, strip_mm, paper, s)), SCALES[-1])
+    scale = next((s for s in scales if _fits(extent, strip_mm, paper, s)), scales[-1])
     letters, room = LETTERS[paper], _room(paper, strip_mm)
     spare = np.maximum(np.subtract(room, _sizes(extent, letters, scale)), 0.0)
     wide, high = ((size + 2.0) * letters for size in table)
@@ -127,14 +129,14 @@ def layout_of(
     return replace(views, table=(views.profile.low_mm[0], low))
 
 
-def paper_for(extent: Extent, strips_mm: dict[Paper, float]) -> Paper:
+def paper_for(extent: Extent, strips_mm: dict[Paper, float], scales: tuple[int, ...]) -> Paper:
     """The smallest paper on which she is well seen.
 
     Args:
         extent: of the boat.
         strips_mm: height of the title block on each paper.
+        scales: at which she is well seen, 1 to so much.
     """
-    scales = [s for s in SCALES if s <= WELL_SEEN]
     for paper, strip in strips_mm.items():
         if any(_fits(extent, strip, paper, s) for s in scales):
             return paper

@@ -1,25 +1,157 @@
 """Lengths as the plan writes them: one place for the unit of every number on it."""
 
-from typing import Literal
+from dataclasses import dataclass
 
+from hullchange.present.writing import UnitSystem
+from hullchange.quantity_text import FOOT, INCH, POUND, feet_inches_eighths
 from hullchange.units import mm_of_m
 
+_INCHES_PER_FOOT = 12
 
-def length_text(length: float, unit: Literal["m", "mm"]) -> str:
-    """A length [m] in whole millimetres, or in metres to the millimetre.
 
-    >>> length_text(1.2346, "mm"), length_text(-0.0001, "mm"), length_text(1.2346, "m")
-    ('1235', '0', '1.235')
+@dataclass(frozen=True)
+class LengthStyle:
+    """How a plan writes lengths: metric.
+
+    Attributes:
+        of_tables: the unit of the tables, in words.
+        on_sheet: that of the words beside the views.
+        foot: both, as the foot of the sheet says it.
+        x_head: above the places of the stations.
+        off_head: beside how far points stand off.
+        steps: that waterlines and buttocks lie apart [m].
+        scales: 1 to so much.
+        well_seen: the scale that the paper is chosen for.
+        bar: unit of the scale's bar, its length [m], parts of it.
+        bars: how many of them it may have.
     """
-    if unit == "mm":
+
+    of_tables: str = "millimetres"
+    on_sheet: str = "metres"
+    foot: str = "lengths in metres, tables in millimetres"
+    x_head: str = "x, m"
+    off_head: str = "off"
+    steps: tuple[float, ...] = (0.05, 0.1, 0.2, 0.25, 0.3, 0.4, 0.5, 1.0, 2.0, 5.0)
+    scales: tuple[int, ...] = (10, 15, 20, 25, 50, 100, 200)
+    well_seen: int = 25
+    bar: tuple[str, float, int] = ("m", 1.0, 10)
+    bars: tuple[int, ...] = (10, 5, 4, 3, 2, 1)
+
+    def offset(self, length: float) -> str:
+        """A length [m] of a table.
+
+        >>> METRIC.offset(1.2346), METRIC.offset(-0.0001), FEET.offset(1.787525)
+        ('1235', '0', '5-10-3')
+        """
         return f"{round(mm_of_m(length)):d}"
-    return f"{length:.3f}"
+
+    def length(self, length: float) -> str:
+        """A length [m] by itself, without its unit.
+
+        >>> METRIC.length(1.2346), FEET.length(1.787525)
+        ('1.235', '5-10-3')
+        """
+        return f"{length:.3f}"
+
+    def with_unit(self, length: float) -> str:
+        """A length [m] with its unit.
+
+        >>> METRIC.with_unit(1.2346), FEET.with_unit(1.787525)
+        ('1.235 m', '5-10-3')
+        """
+        return f"{self.length(length)} m"
+
+    def small(self, length: float) -> str:
+        """A small length [m], such as an error, with its unit.
+
+        >>> METRIC.small(0.005), FEET.small(0.005)
+        ('5 mm', '0.20 in')
+        """
+        return f"{self.offset(length)} mm"
+
+    def off(self, off_mm: float) -> str:
+        """How far a point stands off, in the unit that its row names."""
+        return f"{off_mm:.0f}"
+
+    def mass(self, mass: float) -> str:
+        """A mass [kg] with its unit."""
+        return f"{mass:,.0f} kg"
+
+    def level(self, level: float) -> str:
+        r"""The name of a waterline or buttock by its height or half-breadth [m].
+
+        >>> METRIC.level(0.0), METRIC.level(-0.2), METRIC.level(0.25)
+        ('DWL', '-0.20', '0.25')
+        >>> [FEET.level(n * 0.0762) for n in (0, -2, 4, 6)]
+        ['DWL', '-6"', "1'", '1\' 6"']
+        """
+        return "DWL" if level == 0.0 else f"{level:.2f}"
+
+    def key(self, level: float) -> str:
+        """The same in the name of a column, in the unit of the file.
+
+        >>> METRIC.key(0.25), FEET.key(0.3048)
+        ('0.250', '1.000')
+        """
+        return f"{level:.3f}"
 
 
-def level_name(level: float) -> str:
-    """The name of a waterline or buttock by its height or half-breadth [m].
+@dataclass(frozen=True)
+class InFeet(LengthStyle):
+    """How a plan writes lengths: feet-inches-eighths, a sixteenth more as a plus."""
 
-    >>> level_name(0.0), level_name(-0.2), level_name(0.25)
-    ('DWL', '-0.20', '0.25')
-    """
-    return "DWL" if level == 0.0 else f"{level:.2f}"
+    of_tables: str = "feet-inches-eighths; + is a sixteenth more"
+    on_sheet: str = "feet and inches"
+    foot: str = "lengths in feet-inches-eighths"
+    x_head: str = "x"
+    off_head: str = "off, in"
+    steps: tuple[float, ...] = tuple(n * float(FOOT) / 4.0 for n in (1, 2, 4, 8, 12, 20))
+    scales: tuple[int, ...] = (8, 12, 16, 24, 32, 48, 96, 192)
+    well_seen: int = 24
+    bars: tuple[int, ...] = (30, 20, 10, 5, 4, 3, 2, 1)
+    bar: tuple[str, float, int] = ("ft", float(FOOT), _INCHES_PER_FOOT)
+
+    def offset(self, length: float) -> str:
+        """As shipwrights write it."""
+        return feet_inches_eighths(length)
+
+    def length(self, length: float) -> str:
+        """As an offset."""
+        return feet_inches_eighths(length)
+
+    def with_unit(self, length: float) -> str:
+        """As an offset, whose unit is seen."""
+        return feet_inches_eighths(length)
+
+    def small(self, length: float) -> str:
+        """In hundredths of an inch."""
+        return f"{length / float(INCH):.2f} in"
+
+    def off(self, off_mm: float) -> str:
+        """In hundredths of an inch."""
+        return f"{off_mm / mm_of_m(float(INCH)):.2f}"
+
+    def mass(self, mass: float) -> str:
+        """In pounds."""
+        return f"{mass / float(POUND):,.0f} lb"
+
+    def level(self, level: float) -> str:
+        """In feet and inches, as long as they are whole."""
+        if level == 0.0:
+            return "DWL"
+        feet, inches = divmod(round(abs(level) / float(INCH)), _INCHES_PER_FOOT)
+        words = [f"{feet}'"] if feet else []
+        words += [f'{inches}"'] if inches else []
+        return f"{'-' if level < 0.0 else ''}{' '.join(words)}"
+
+    def key(self, level: float) -> str:
+        """In feet."""
+        return f"{level / float(FOOT):.3f}"
+
+
+METRIC, FEET = LengthStyle(), InFeet()
+
+
+def length_style(units: UnitSystem) -> LengthStyle:
+    """How lengths are written in a system of units."""
+    return FEET if units == "imperial" else METRIC

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from hullchange.hull.lines import HullLine
-from hullchange.lines_plan.lengths import length_text, level_name
 from hullchange.lines_plan.on_section import lowest_height, widest_at
 from hullchange.lines_plan.plan import LinesPlan, PlanStation
 from hullchange.present.csv_table import CsvTable
@@ -61,8 +60,8 @@ def offset_rows(plan: LinesPlan) -> tuple[OffsetRow, ...]:
         ("deck, middle", "deck-middle", [_deck(plan, sheer, s) for s in plan.stations]),
         *(
             (
-                f"buttock {level_name(b)}",
-                f"buttock-{b:.3f}",
+                f"buttock {plan.lengths.level(b)}",
+                f"buttock-{plan.lengths.key(b)}",
                 [_height(s, b) for s in plan.stations],
             )
             for b in plan.buttocks
@@ -71,7 +70,11 @@ def offset_rows(plan: LinesPlan) -> tuple[OffsetRow, ...]:
     breadths = [
         *((_words(one), one.name, _on(one, plan, 0)) for one in lines),
         *(
-            (_waterline(z), f"waterline{z:+.3f}", [_breadth(s, z) for s in plan.stations])
+            (
+                _waterline(z, plan),
+                _waterline_key(z, plan),
+                [_breadth(s, z) for s in plan.stations],
+            )
             for z in reversed(plan.waterlines)
         ),
     ]
@@ -98,24 +101,26 @@ def offsets_csv(plan: LinesPlan) -> CsvTable:
 
 
 def faired_table(plan: LinesPlan) -> PaperTable:
-    """The table of offsets for paper, in millimetres."""
+    """The table of offsets for paper, in the plan's own lengths."""
     rows: list[tuple[str, ...]] = []
     group = ""
     for row in offset_rows(plan):
         if row.group != group:
             rows.append((row.group,))
             group = row.group
-        cells = (NOT_MET if v is None else length_text(v, "mm") for v in row.values)
+        cells = (NOT_MET if v is None else plan.lengths.offset(v) for v in row.values)
         rows.append((row.name, *cells))
     heads = (
         ("Station", *(station.name for station in plan.stations)),
-        ("x, m", *(length_text(station.x, "m") for station in plan.stations)),
+        (plan.lengths.x_head, *(plan.lengths.length(s.x) for s in plan.stations)),
     )
-    return PaperTable("Table of offsets, faired (millimetres)", heads, tuple(rows))
+    return PaperTable(
+        f"Table of offsets, faired ({plan.lengths.of_tables})", heads, tuple(rows)
+    )
 
 
 def readings_table(plan: LinesPlan) -> PaperTable:
-    """The points as read for paper, in millimetres; with what stands off, where any is told."""
+    """The points as read for paper; with what stands off, where any is told."""
     judged = any(point.off_mm is not None for point in plan.readings)
     most = 0
     rows: list[tuple[str, ...]] = []
@@ -124,20 +129,26 @@ def readings_table(plan: LinesPlan) -> PaperTable:
         most = max(most, len(points))
         rows.append((line.replace("-", " "),))
         for k, name in enumerate(("x", "half-breadth", "height")):
-            rows.append((name, *(length_text(point.at[k], "mm") for point in points)))
+            rows.append((name, *(plan.lengths.offset(point.at[k]) for point in points)))
         if judged:
-            offs = (NOT_MET if p.off_mm is None else f"{p.off_mm:.0f}" for p in points)
-            rows.append(("off", *offs))
+            offs = (NOT_MET if p.off_mm is None else plan.lengths.off(p.off_mm) for p in points)
+            rows.append((plan.lengths.off_head, *offs))
     heads = (("Point", *(str(number) for number in range(1, most + 1))),)
-    return PaperTable(f"Points of the lines, {plan.as_given} (millimetres)", heads, tuple(rows))
+    title = f"Points of the lines, {plan.as_given} ({plan.lengths.of_tables})"
+    return PaperTable(title, heads, tuple(rows))
 
 
 def _words(line: HullLine) -> str:
     return line.name.replace("-", " ")
 
 
-def _waterline(level: float) -> str:
-    return "design waterline" if level == 0.0 else f"waterline {level_name(level)}"
+def _waterline(level: float, plan: LinesPlan) -> str:
+    return "design waterline" if level == 0.0 else f"waterline {plan.lengths.level(level)}"
+
+
+def _waterline_key(level: float, plan: LinesPlan) -> str:
+    sign = "-" if level < 0.0 else "+"
+    return f"waterline{sign}{plan.lengths.key(abs(level))}"
 
 
 def _on(line: HullLine, plan: LinesPlan, column: int) -> list[float | None]:

@@ -16,6 +16,7 @@ from hullchange.geometry.station import starboard_half, station_cuts
 from hullchange.hull.hull import Hull
 from hullchange.hull.lines import point_place
 from hullchange.lines_plan.contours import level_curves
+from hullchange.lines_plan.lengths import METRIC, LengthStyle
 
 CurveRole = Literal[
     "station", "waterline", "buttock", "chine", "fair", "sheer", "centreline", "deck", "end",
@@ -23,7 +24,6 @@ CurveRole = Literal[
 ]  # fmt: skip
 INTERVALS = 10  # between the perpendiculars
 MOST_BEYOND = 8  # stations ahead of the perpendiculars, and as many behind
-ROUND_STEPS = (0.05, 0.1, 0.2, 0.25, 0.3, 0.4, 0.5, 1.0, 2.0, 5.0)  # [m]
 MOST_WATERLINES, MOST_BUTTOCKS = 12, 4.5
 ALONG = 601  # points of a line
 FINEST = 2e-4  # [m] points of a curve are thinned to this
@@ -113,6 +113,7 @@ class LinesPlan:
         figures: of the hull at the design waterline.
         source: where the lines come from, in words that follow "the points of the lines".
         as_given: ``as read`` where somebody read each point, else ``as given``.
+        lengths: how they are written.
     """
 
     hull: Hull
@@ -127,26 +128,34 @@ class LinesPlan:
     figures: HullResult
     source: str
     as_given: str
+    lengths: LengthStyle = METRIC
 
     def of_role(self, *roles: CurveRole) -> tuple[PlanCurve, ...]:
         """The curves of some roles."""
         return tuple(curve for curve in self.curves if curve.role in roles)
 
 
-def lines_plan(boat: Boat, off_mm: Mapping[str, float | None] = NO_STAND_OFFS) -> LinesPlan:
+def lines_plan(
+    boat: Boat,
+    off_mm: Mapping[str, float | None] = NO_STAND_OFFS,
+    lengths: LengthStyle = METRIC,
+) -> LinesPlan:
     """The lines plan of a boat's hull.
 
     Args:
         boat: with her hull.
         off_mm: how far points stand off the lines, by their place in the document.
+        lengths: how they are written; waterlines and buttocks lie at round ones.
     """
     hull, document = boat.hull, boat.document
     length, origin = document.hull.length_waterline_m, document.hull.from_
     grid = _grid(hull)
     low, high = float(grid[..., 2].min()), float(grid[..., 2].max())
-    waterlines = _levels(low, high, MOST_WATERLINES)
+    waterlines = _levels(low, high, MOST_WATERLINES, lengths.steps)
     half = float(grid[..., 1].max())
-    buttocks = tuple(level for level in _levels(0.0, half, MOST_BUTTOCKS) if level > 0.0)
+    buttocks = tuple(
+        level for level in _levels(0.0, half, MOST_BUTTOCKS, lengths.steps) if level > 0.0
+    )
     stations = tuple(_stations(hull, length))
     curves = (
         *(curve for station in stations for curve in _at_station(hull, station)),
@@ -166,6 +175,7 @@ def lines_plan(boat: Boat, off_mm: Mapping[str, float | None] = NO_STAND_OFFS) -
         figures=hull_result(boat),
         source=SOURCES["points" if origin is None else origin.source],
         as_given="as read" if origin is None or origin.is_read_by_hand else "as given",
+        lengths=lengths,
     )
 
 
@@ -179,9 +189,11 @@ def _grid(hull: Hull) -> FloatArray:
     return np.concatenate([grid[:1] * np.array([1.0, 0.0, 1.0]), grid])
 
 
-def _levels(low: float, high: float, most: float) -> tuple[float, ...]:
+def _levels(
+    low: float, high: float, most: float, steps: tuple[float, ...]
+) -> tuple[float, ...]:
     """Round levels between two, few enough, counted from zero."""
-    step = next((s for s in ROUND_STEPS if s >= (high - low) / most), ROUND_STEPS[-1])
+    step = next((s for s in steps if s >= (high - low) / most), steps[-1])
     first, last = int(np.ceil(low / step)), int(np.floor(high / step))
     found = (round(n * step, 6) for n in range(first, last + 1))
     return tuple(level for level in found if low < level < high)

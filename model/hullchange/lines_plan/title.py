@@ -6,7 +6,7 @@ import numpy as np
 
 from hullchange.answer.cautions import STRENGTH
 from hullchange.lines_plan.layout import FRAME, INSIDE, LETTERS, PAPERS, Paper, SheetLayout
-from hullchange.lines_plan.lengths import length_text
+from hullchange.lines_plan.lengths import LengthStyle
 from hullchange.lines_plan.plan import LinesPlan
 from hullchange.lines_plan.sheet import PENS, Label, PlanLayer, Stroke, fitted, wrapped
 from hullchange.lines_plan.views import LAYER_OF, OnSheet
@@ -50,7 +50,7 @@ def title_block(plan: LinesPlan, layout: SheetLayout, origin: Origin) -> OnSheet
         OnSheet(labels=tuple(_names(origin, corners[0], widths[0], letters))),
         OnSheet(labels=tuple(_dimensions(plan, corners[1], widths[1], letters))),
         _signs(plan, corners[2], widths[2], letters),
-        _scale(layout, corners[3], widths[3]),
+        _scale(layout, corners[3], widths[3], plan.lengths),
         OnSheet(labels=tuple(_notes(plan, layout))),
     )
 
@@ -85,12 +85,12 @@ def _dimensions(
     found = plan.figures
     width = min(width, 25.0 * letters)
     rows = (
-        ("length of the canoe body", f"{length_text(found.length_m, 'm')} m"),
-        ("between perpendiculars", f"{length_text(plan.length_waterline, 'm')} m"),
-        ("beam", f"{length_text(found.beam_m, 'm')} m"),
-        ("beam at the DWL", f"{length_text(found.beam_waterline_m, 'm')} m"),
-        ("draught at the DWL", f"{length_text(found.draught_m, 'm')} m"),
-        ("displacement at the DWL", f"{found.displacement_at_dwl_kg:,.0f} kg"),
+        ("length of the canoe body", plan.lengths.with_unit(found.length_m)),
+        ("between perpendiculars", plan.lengths.with_unit(plan.length_waterline)),
+        ("beam", plan.lengths.with_unit(found.beam_m)),
+        ("beam at the DWL", plan.lengths.with_unit(found.beam_waterline_m)),
+        ("draught at the DWL", plan.lengths.with_unit(found.draught_m)),
+        ("displacement at the DWL", plan.lengths.mass(found.displacement_at_dwl_kg)),
     )
     for n, (name, value) in enumerate(rows):
         y = corner[1] - (n + 1.0) * ROW * letters
@@ -134,47 +134,54 @@ def _sample(layer: PlanLayer, x: float, y: float, letters: float) -> list[Stroke
     return [Stroke(layer, np.array([[x, y], [x + 4.4 * letters, y]]))]
 
 
-def _scale(layout: SheetLayout, corner: tuple[float, float], width: float) -> OnSheet:
+def _scale(
+    layout: SheetLayout, corner: tuple[float, float], width: float, lengths: LengthStyle
+) -> OnSheet:
     """The scale in words, and a bar to measure the paper by."""
     letters, (x, top) = layout.letters, corner
-    per_m = MM_PER_M / layout.scale
-    room = width - 2.0 * letters
-    metres = next((m for m in (10, 5, 4, 3, 2, 1) if m * per_m <= room), 1)
-    y = top - 5.6 * letters
-    parts = [k / 10.0 for k in range(10)] + [float(m) for m in range(1, metres + 1)]
-    strokes = [Stroke("FRAME", np.array([[x, y], [x + metres * per_m, y]]))]
-    for part in parts:
-        high = (0.9 if part == int(part) else 0.5) * letters
-        at = x + part * per_m
-        strokes.append(Stroke("FRAME", np.array([[at, y], [at, y + high]])))
+    strokes, marks = _bar(layout, (x, top - 5.6 * letters), width - 2.0 * letters, lengths)
     labels = [
         Label(f"Scale 1 : {layout.scale}", (x, top - 2.4 * letters), 1.7 * letters, bold=True),
         Label(f"on {layout.paper}", (x + width, top - 2.4 * letters), 1.3 * letters, 1.0),
-        *(
-            Label(
-                f"{m} m" if m else "0",
-                (x + m * per_m, y - 1.1 * letters),
-                letters,
-                0.5 * (m > 0),
-            )
-            for m in (0, 1, metres)
-        ),
+        *marks,
         fitted(
-            Label(
-                "Print at full size; lengths in metres, tables in millimetres.",
-                (x, top - 8.9 * letters),
-                letters,
-            ),
+            Label(f"Print at full size; {lengths.foot}.", (x, top - 8.9 * letters), letters),
             width,
         ),
     ]
-    return OnSheet(tuple(strokes), tuple(labels if metres > 1 else (*labels[:4], labels[-1])))
+    return OnSheet(tuple(strokes), tuple(labels))
+
+
+def _bar(
+    layout: SheetLayout, at: tuple[float, float], room: float, lengths: LengthStyle
+) -> tuple[list[Stroke], list[Label]]:
+    """A bar of whole metres or feet no longer than there is room [mm], its first one parted."""
+    letters, (x, y), (unit, length, parts) = layout.letters, at, lengths.bar
+    per_unit = length * MM_PER_M / layout.scale
+    count = next((m for m in lengths.bars if m * per_unit <= room), 1)
+    places = [k / parts for k in range(parts)] + [float(m) for m in range(1, count + 1)]
+    strokes = [Stroke("FRAME", np.array([[x, y], [x + count * per_unit, y]]))]
+    for place in places:
+        high = (0.9 if place == int(place) else 0.5) * letters
+        along = x + place * per_unit
+        strokes.append(Stroke("FRAME", np.array([[along, y], [along, y + high]])))
+    labels = [
+        Label(
+            f"{m} {unit}" if m else "0",
+            (x + m * per_unit, y - 1.1 * letters),
+            letters,
+            0.5 * (m > 0),
+        )
+        for m in dict.fromkeys((0, 1, count))
+    ]
+    return strokes, labels
 
 
 def _note_rows(plan: LinesPlan, paper: Paper) -> list[str]:
-    exact = length_text(plan.hull.exactness.plus_minus, "mm")
-    source = f"The points of the lines {plan.source}, each to {exact} mm (standard deviation)."
-    notes = (f"{source} {NOTES[0]}", *NOTES[1:])
+    exact = plan.lengths.small(plan.hull.exactness.plus_minus)
+    source = f"The points of the lines {plan.source}, each to {exact} (standard deviation)."
+    about = NOTES[0].replace("are metres", f"are {plan.lengths.on_sheet}")
+    notes = (f"{source} {about}", *NOTES[1:])
     width = PAPERS[paper][0] - 2.0 * FRAME - 2.4 * LETTERS[paper]
     return [row for note in notes for row in wrapped(note, LETTERS[paper], width)]
 

@@ -7,7 +7,7 @@ import numpy as np
 
 from hullchange.geometry.frame import FloatArray
 from hullchange.lines_plan.layout import PlanView, SheetLayout
-from hullchange.lines_plan.lengths import level_name
+from hullchange.lines_plan.lengths import LengthStyle
 from hullchange.lines_plan.plan import INTERVALS, CurveRole, LinesPlan, PlanCurve
 from hullchange.lines_plan.sheet import (
     CELL,
@@ -75,14 +75,17 @@ def _profile(plan: LinesPlan, layout: SheetLayout) -> OnSheet:
     marks = _marks(plan, layout)
     grid = OnSheet(
         (*_uprights(view, _station_x(plan)), *_levels(view, plan.waterlines)),
-        (*_level_labels(view, plan.waterlines, letters), *_station_labels(plan, view, letters)),
+        (
+            *_level_labels(view, plan.waterlines, letters, plan.lengths),
+            *_station_labels(plan, view, letters),
+        ),
     )
     title = _title(view, "Profile", letters)
     done = grid.with_(
         OnSheet((*sides, *curves, *_crosses(view, points, letters)), (title,)), marks
     )
     named = [
-        *((c, level_name(c.at)) for c in plan.of_role("buttock")),
+        *((c, plan.lengths.level(c.at)) for c in plan.of_role("buttock")),
         *((c, c.name.replace("-", " ")) for c in plan.of_role("chine", "fair", "sheer")),
     ]
     return done.with_(_named(view, [(c.points[:, [0, 2]], n) for c, n in named], done, letters))
@@ -95,7 +98,7 @@ def _breadths(plan: LinesPlan, layout: SheetLayout) -> OnSheet:
     points = np.array([point.at for point in plan.readings])[:, :2]
     off_middle = points[points[:, 1] > 0.0]
     labels = (
-        *_level_labels(view, plan.buttocks, letters),
+        *_level_labels(view, plan.buttocks, letters, plan.lengths),
         Label("CL", (view.low_mm[0] - letters, view.low_mm[1] - 0.3 * letters), letters, 1.0),
         *_station_labels(plan, view, letters),
         _title(view, "Plan: half-breadths to starboard", letters),
@@ -111,7 +114,10 @@ def _breadths(plan: LinesPlan, layout: SheetLayout) -> OnSheet:
         labels,
     )
     named = [
-        *((c, f"WL {level_name(c.at)}" if c.at else "DWL") for c in plan.of_role("waterline")),
+        *(
+            (c, f"WL {plan.lengths.level(c.at)}" if c.at else "DWL")
+            for c in plan.of_role("waterline")
+        ),
         *((c, c.name.replace("-", " ")) for c in plan.of_role("chine", "sheer")),
     ]
     return done.with_(_named(view, [(c.points[:, :2], n) for c, n in named], done, letters))
@@ -138,10 +144,10 @@ def _body(plan: LinesPlan, layout: SheetLayout) -> OnSheet:
     )
     below = view.low_mm[1] - 1.4 * letters
     labels = [
-        *_level_labels(view, plan.waterlines, letters),
+        *_level_labels(view, plan.waterlines, letters, plan.lengths),
         _title(view, "Body plan", letters),
         *(
-            Label(level_name(abs(y)), (_x(view, y), below), letters, 0.5, rank=LEVELS)
+            Label(plan.lengths.level(abs(y)), (_x(view, y), below), letters, 0.5, rank=LEVELS)
             for y in breadths
         ),
         Label("CL", (_x(view, 0.0), below), letters, 0.5, rank=TITLES),
@@ -270,12 +276,14 @@ def _levels(view: PlanView, levels: Iterable[float]) -> Iterator[Stroke]:
         yield Stroke(layer, np.array([[left, y], [right, y]]))
 
 
-def _level_labels(view: PlanView, levels: Iterable[float], letters: float) -> Iterator[Label]:
+def _level_labels(
+    view: PlanView, levels: Iterable[float], letters: float, lengths: LengthStyle
+) -> Iterator[Label]:
     """At both ends of each level."""
     for level in levels:
         rank = TITLES if level == 0.0 else LEVELS
         y = _y(view, level) - 0.3 * letters
-        words = level_name(level)
+        words = lengths.level(level)
         yield Label(words, (view.low_mm[0] - 0.8 * letters, y), letters, 1.0, rank=rank)
         yield Label(words, (view.high_mm[0] + 0.8 * letters, y), letters, 0.0, rank=rank)
 

@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from itertools import combinations
 from xml.etree import ElementTree
 
@@ -14,20 +15,23 @@ from plans import KINDS, boat_of_kind, boat_with, hull_of_kind, origin_of, plan_
 from hullchange.lines_plan.drawing import plan_sheet
 from hullchange.lines_plan.export import plan_file
 from hullchange.lines_plan.files import plan_dxf, plan_svg
-from hullchange.lines_plan.layout import FRAME, PAPERS, SCALES
-from hullchange.lines_plan.offsets import faired_table, readings_table
+from hullchange.lines_plan.layout import FRAME, PAPERS
+from hullchange.lines_plan.lengths import FEET, METRIC
+from hullchange.lines_plan.offsets import faired_table, offset_rows, readings_table
 from hullchange.lines_plan.pages import TABLE_PAGE, page_labels, parted, plan_pdf
 from hullchange.lines_plan.plan import lines_plan
 from hullchange.lines_plan.sheet import PENS, Label, spread, without_overlaps, wrapped
 from hullchange.lines_plan.title import title_block
+from hullchange.present.writing import Writing
+from hullchange.quantity_text import SHIPWRIGHTS, length_of
 
 EVERY = ("demo", *KINDS)
 SVG = "{http://www.w3.org/2000/svg}"
 
 
-def sheet_of(kind, length=10.0, paper=None):
+def sheet_of(kind, length=10.0, paper=None, lengths=METRIC):
     boat = boat_of_kind(kind, length)
-    return plan_sheet(plan_of_kind(kind, length), origin_of(boat), paper)
+    return plan_sheet(plan_of_kind(kind, length, lengths), origin_of(boat), paper)
 
 
 def overlapping(labels):
@@ -48,9 +52,17 @@ SHEETS += [("multi-chine", 18.0, None), ("single-chine", 6.0, None), ("round", 6
 SHEETS += [("canoe-stern", 18.0, "A3"), ("long-keel", 6.0, "A0"), ("barge", 14.0, "A3")]
 
 
-@pytest.mark.parametrize(("kind", "length", "paper"), SHEETS)
-def test_words_stand_clear_of_each_other_and_everything_within_the_frame(kind, length, paper):
-    sheet = sheet_of(kind, length, paper)
+IN_FEET = [("demo", 10.0, None), ("round", 6.0, "A3"), ("multi-chine", 18.0, "A3")]
+
+
+@pytest.mark.parametrize(
+    ("kind", "length", "paper", "lengths"),
+    [*((*one, METRIC) for one in SHEETS), *((*one, FEET) for one in IN_FEET)],
+)
+def test_words_stand_clear_of_each_other_and_everything_within_the_frame(
+    kind, length, paper, lengths
+):
+    sheet = sheet_of(kind, length, paper, lengths)
     assert overlapping(sheet.labels) == []
     wide, high = sheet.layout.size_mm
     boxes = np.array([label.box for label in sheet.labels])
@@ -90,7 +102,7 @@ def test_words_of_the_tables_stand_clear_and_on_the_page(kind):
 def test_the_scale_is_the_largest_that_fits_and_smaller_on_smaller_paper():
     scales = [sheet_of("demo", paper=paper).layout.scale for paper in PAPERS]
     assert scales == sorted(scales, reverse=True)
-    assert set(scales) <= set(SCALES)
+    assert set(scales) <= set(METRIC.scales)
     assert (sheet_of("demo").layout.paper, sheet_of("demo").layout.scale) == ("A1", 25)
     assert sheet_of("single-chine", 6.0).layout.paper in ("A3", "A2")
     assert sheet_of("multi-chine", 18.0).layout.scale <= 25
@@ -245,3 +257,56 @@ def test_words_are_wrapped_to_a_width():
     rows = wrapped("one two three four five", 3.0, 18.0)
     assert " ".join(rows) == "one two three four five"
     assert all(Label(row, (0.0, 0.0), 3.0).width <= 18.0 for row in rows)
+
+
+@pytest.mark.parametrize("kind", ["demo", "round", "long-keel"])
+def test_the_table_in_feet_reads_back_to_half_a_sixteenth(kind):
+    plan = plan_of_kind(kind, 10.0, FEET)
+    rows = {row.name: row.values for row in offset_rows(plan)}
+    table = [row for row in faired_table(plan).rows if len(row) > 1]
+    assert "feet-inches-eighths" in faired_table(plan).title
+    assert len(table) == len(offset_rows(plan))
+    for (name, *cells), row in zip(table, offset_rows(plan), strict=True):
+        for cell, value in zip(cells, row.values, strict=True):
+            assert (cell == "-") == (value is None), name
+            if value is not None:
+                read = length_of(cell, SHIPWRIGHTS)
+                assert read == pytest.approx(value, abs=0.0254 / 32 + 1e-9)
+    assert any(cell.startswith("-") and cell != "-" for row in table for cell in row[1:])
+    assert rows
+
+
+def test_waterlines_and_scales_are_round_ones_of_feet():
+    plan = plan_of_kind("demo", 10.0, FEET)
+    for level in (*plan.waterlines, *plan.buttocks):
+        assert level / 0.0762 == pytest.approx(round(level / 0.0762), abs=1e-4)  # 3 inches
+    sheet = sheet_of("demo", lengths=FEET)
+    assert sheet.layout.scale in FEET.scales
+    words = {label.words for label in sheet.labels}
+    assert {"1 ft", "Print at full size; lengths in feet-inches-eighths."} <= words
+    assert any(word.endswith(" lb") for word in words)
+    assert not any(word.endswith((" m", " kg")) for word in words)
+
+
+def test_the_files_follow_the_readers_units_and_the_drawing_stays_in_millimetres():
+    boat = boat_of_kind("round", 10.0)
+    metric, feet = (
+        {
+            name: plan_file(name, boat, origin_of(boat), Writing(units))
+            for name in ("lines-plan.svg", "lines-plan.dxf", "offsets.csv")
+        }
+        for units in ("metric", "imperial")
+    )
+    assert b"feet-inches-eighths" in feet["lines-plan.svg"]
+    assert b"feet-inches-eighths" not in metric["lines-plan.svg"]
+    columns = feet["offsets.csv"].decode().split("station,")[1].split("\n")[0]
+    assert "x_ft" in columns
+    feet_of = re.findall(r"buttock-([0-9.]+)_z_ft", columns)
+    assert feet_of
+    assert all(float(one) % 0.25 == 0.0 for one in feet_of)
+    x, _, z = boat.hull.lines.sheer.points[0] * 1000.0
+    for files in (metric, feet):
+        document, _ = ezdxf.recover.read(io.BytesIO(files["lines-plan.dxf"]))
+        sheer = [e for e in document.modelspace() if e.dxf.layer == "SHEER"]
+        starts = np.array([next(iter(e.get_points("xy"))) for e in sheer])
+        assert np.abs(starts - [x, z]).max(axis=1).min() < 0.01, "the hull's own x and z [mm]"

@@ -13,7 +13,7 @@ from shapely.geometry import LineString, Polygon, box
 from hullchange.geometry.station import station_cuts
 from hullchange.geometry.surface import box as solid_box
 from hullchange.geometry.surface import joined
-from hullchange.lines_plan.lengths import level_name
+from hullchange.lines_plan.lengths import METRIC
 from hullchange.lines_plan.offsets import faired_table, offset_rows, offsets_csv, readings_table
 from hullchange.lines_plan.on_section import lowest_height, widest_at
 from hullchange.lines_plan.plan import lines_plan
@@ -196,7 +196,7 @@ def test_of_a_pair_the_starboard_one_is_shown_all_round():
 
 
 def test_a_level_is_named_by_its_height():
-    assert [level_name(v) for v in (-0.25, 0.0, 1.0)] == ["-0.25", "DWL", "1.00"]
+    assert [METRIC.level(v) for v in (-0.25, 0.0, 1.0)] == ["-0.25", "DWL", "1.00"]
 
 
 def test_a_hollow_section_is_read_at_its_outside_and_its_lowest():
