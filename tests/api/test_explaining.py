@@ -122,9 +122,14 @@ def test_the_one_file_holds_everything_that_opens(tmp_path):
     }
     files = packed("files")
     levers = {f"levers.csv?condition={row.id}" for row in assessed.floats}
-    assert files.keys() == levers | {"lines.csv", "offsets.csv", "lines-plan.svg"}
-    assert files.pop("lines-plan.svg").startswith("<svg ")
+    metric = levers | {"lines.csv", "offsets.csv", "lines-plan.svg"}
+    feet = {f"{name}{'&' if '?' in name else '?'}units=imperial" for name in metric}
+    assert files.keys() == metric | feet
+    for drawing in ("lines-plan.svg", "lines-plan.svg?units=imperial"):
+        assert files.pop(drawing).startswith("<svg ")
     assert all(text.startswith("boat,Dot\n") for text in files.values())
+    assert "x_m" in files["offsets.csv"]
+    assert "x_ft" in files["offsets.csv?units=imperial"]
 
 
 def test_the_command_line_says_it_in_words_or_json(tmp_path, capsys):

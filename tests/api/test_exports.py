@@ -205,6 +205,9 @@ def test_the_command_line_leaves_out_a_record_of_nothing(run, tmp_path):
         *("scene.glb", "ledger.csv", "conditions.csv", "levers.csv", "lines.csv"),
         *("lines-plan.pdf", "lines-plan.svg", "lines-plan.dxf", "offsets.csv", "tables.xlsx"),
     }
+    assert run("export", file, "--out", out, "--units", "imperial")[0] == 0
+    assert ",x_ft," in (out / "offsets.csv").read_text(encoding="utf-8")
+    assert "feet-inches-eighths" in (out / "lines-plan.svg").read_text(encoding="utf-8")
 
 
 def test_the_command_line_says_that_a_document_is_signed(owner, page, run, tmp_path):

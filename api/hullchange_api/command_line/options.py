@@ -58,7 +58,7 @@ def quick_option(parser: argparse.ArgumentParser) -> None:
 
 def writing_options(parser: argparse.ArgumentParser) -> None:
     """Add ``--units`` and ``--decimal``."""
-    units = "of the columns; imperial is feet, inches, pounds and US gallons"
+    units = "of tables and lines plan; imperial is feet, inches, pounds and US gallons"
     choices = ("metric", "imperial")
     parser.add_argument("--units", choices=choices, default=choices[0], help=units)
     decimal = "the decimal sign; with a comma semicolons part the cells"

@@ -26,6 +26,7 @@ from hullchange.present.check_tables import levers_in_full
 from hullchange.present.csv_table import csv_under
 from hullchange.present.export import Origin, lines_table
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
+from hullchange.present.writing import PLAIN, Writing
 from hullchange_api.wire.kinds_and_cautions import cautions, document_grammar, part_kinds
 from hullchange_api.wire.review import Compared, ListedRevision, Review
 from hullchange_api.wire.working_copy import (
@@ -203,17 +204,26 @@ def _held_json(answer: Assessment) -> str:
 
 
 def _files_json(content: PageContent) -> str:
-    """The files to download, by the name that a server gives them."""
+    """The files to download, by the name that a server gives them, metric and in feet."""
+    files = _files(content, PLAIN) | {
+        f"{name}{'&' if '?' in name else '?'}units=imperial": text
+        for name, text in _files(content, Writing("imperial")).items()
+    }
+    return dumps(files)
+
+
+def _files(content: PageContent, writing: Writing) -> dict[str, str]:
     origin, floats = _origin(content), content.answer.floats
     tables = {
         f"levers.csv?condition={name}": levers_in_full(row for row in floats if row.id == name)
         for name in dict.fromkeys(row.id for row in floats)
     }
     tables["lines.csv"] = lines_table(content.boat)
-    files = {name: csv_under(origin.heads, table) for name, table in tables.items()}
+    heads = writing.heads(origin.heads)
+    files = {name: csv_under(heads, writing.table(table)) for name, table in tables.items()}
     plan: tuple[PlanFile, ...] = ("lines-plan.svg", "offsets.csv")
-    files |= {name: plan_file(name, content.boat, origin).decode() for name in plan}
-    return dumps(files)
+    drawn = {name: plan_file(name, content.boat, origin, writing).decode() for name in plan}
+    return files | drawn
 
 
 def _origin(content: PageContent) -> Origin:

@@ -1,4 +1,5 @@
 /** Answers what a server would be asked for, from the file that holds the refit. */
+
 import type {
   ConditionResult,
   Explanation,
@@ -12,6 +13,7 @@ import type {
 import { MOST_CONDITIONS, NO_CONDITION } from '../../shared/words/constants.ts';
 import { answerIn, parsed } from '../wire.ts';
 import type { DataBlock, OfflineCopy } from './copy.ts';
+import { withComma } from './decimal-comma.ts';
 import type { OfflineReview } from './review.ts';
 
 const problem = (status: number, code: string, title: string, detail: string): Problem => ({
@@ -55,14 +57,11 @@ export function answersFrom(copy: OfflineCopy, dataBlock: DataBlock, review: Off
     [/\/since\//, () => copy.reviewed?.since],
     [/\/record$/, () => recordOf(copy)],
     [/\/working$/, async (query) => lookedAt(copy, query.get('condition'), await held())],
-    [
-      /\/files\/levers\.csv$/,
-      async (query) => fileIn(await files(), 'levers.csv', query.get('condition')),
-    ],
+    [/\/files\/levers\.csv$/, async (query) => fileIn(await files(), 'levers.csv', query)],
     ...['lines.csv', 'offsets.csv', 'lines-plan.svg'].map(
       (name): AddressAnswer => [
         new RegExp(`/files/${name.replace('.', '\\.')}$`),
-        async () => fileIn(await files(), name, null),
+        async (query) => fileIn(await files(), name, query),
       ],
     ),
     [/\/explanation$/, async (query) => (await explanations())[query.get('path') ?? '']],
@@ -120,16 +119,27 @@ const packedIn = <T>(dataBlock: DataBlock, name: string) =>
   });
 
 /** A table in the file, under the name that a browser is to call it. */
-function fileIn(files: Packed<string>, name: string, condition: string | null): unknown {
-  const text = files[condition === null ? name : `${name}?condition=${condition}`];
+function fileIn(files: Packed<string>, name: string, query: URLSearchParams): unknown {
+  const condition = name === 'levers.csv' ? query.get('condition') : null;
+  const text = files[keyOf(name, condition, query.get('units'))];
   if (text === undefined) return undefined;
   const called = condition === null ? name : `${condition}-${name}`;
-  return new Response(text, {
+  const isComma = query.get('decimal') === 'comma' && name.endsWith('.csv');
+  return new Response(isComma ? withComma(text) : text, {
     headers: {
       'content-type': name.endsWith('.svg') ? 'image/svg+xml' : 'text/csv; charset=utf-8',
       'content-disposition': `attachment; filename="${called}"`,
     },
   });
+}
+
+/** Under which key a table is kept, metric or in feet. */
+function keyOf(name: string, condition: string | null, units: string | null): string {
+  const words = [
+    ...(condition === null ? [] : [`condition=${condition}`]),
+    ...(units === 'imperial' ? ['units=imperial'] : []),
+  ];
+  return [name, words.join('&')].filter(Boolean).join('?');
 }
 
 /** An answer that is worked out once, when it is first asked for. */

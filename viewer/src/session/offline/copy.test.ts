@@ -3,6 +3,7 @@ import { test } from 'node:test';
 import { gzipSync } from 'node:zlib';
 import { answersFrom } from './answers.ts';
 import { offlineCopyIn } from './copy.ts';
+import { withComma } from './decimal-comma.ts';
 import { OfflineReview } from './review.ts';
 
 const refit = {
@@ -34,9 +35,11 @@ const blocks: Record<string, string> = {
   explanations: packed({ 'hull.beam_m': { value: 3.7 } }),
   held: packed({ light: { refit: { port: { gz_m: [0.1] } } } }),
   files: packed({
-    'lines.csv': 'line',
+    'lines.csv': 'boat,Dot\n\nline,x_m\nchine,0.5\n',
+    'lines.csv?units=imperial': 'boat,Dot\n\nline,x_ft\nchine,1.64\n',
     'lines-plan.svg': '<svg/>',
     'levers.csv?condition=light': 'gz_m',
+    'levers.csv?condition=light&units=imperial': 'gz_ft',
   }),
   a1b2: gzipSync(Buffer.from([0, 200, 7])).toString('base64'),
 };
@@ -71,12 +74,25 @@ test('the tables that the pages hand out are in the file', async () => {
   const file = await answer(`${WORKING}/files/levers.csv?condition=light`);
   assert.equal(await file.text(), 'gz_m');
   assert.match(file.headers.get('content-disposition') ?? '', /"light-levers\.csv"/);
-  assert.equal(await (await answer(`${WORKING}/files/lines.csv`)).text(), 'line');
+  const lines = async (query: string) =>
+    (await answer(`${WORKING}/files/lines.csv${query}`)).text();
+  assert.match(await lines(''), /x_m\nchine,0\.5\n$/);
+  assert.match(await lines('?units=imperial'), /x_ft\nchine,1\.64\n$/);
+  assert.match(await lines('?units=imperial&decimal=comma'), /^boat;Dot\n\n.*\nchine;1,64\n$/);
+  const feet = await answer(`${WORKING}/files/levers.csv?condition=light&units=imperial`);
+  assert.equal(await feet.text(), 'gz_ft');
   const plan = await answer(`${WORKING}/files/lines-plan.svg`);
   assert.equal(await plan.text(), '<svg/>');
   assert.equal(plan.headers.get('content-type'), 'image/svg+xml');
   assert.equal((await answer(`${WORKING}/files/lines-planxsvg`)).status, 403);
   assert.equal((await answer(`${WORKING}/files/levers.csv?condition=x`)).status, 403);
+});
+
+test('a comma parts decimals and semicolons part cells, as a server writes them', () => {
+  // by csv_under of the model, with "," and with ";"
+  const point = 'boat,"a, ""b"""\nnote,x; y\n\nx_m,name\n-1.25,"1.5 m"\n2e-05,3\n';
+  const comma = 'boat;"a, ""b"""\nnote;"x; y"\n\nx_m;name\n-1,25;1.5 m\n2e-05;3\n';
+  assert.equal(withComma(point), comma);
 });
 
 test('a mesh comes unpacked', async () => {
