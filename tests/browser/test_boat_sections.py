@@ -104,3 +104,19 @@ def test_an_appendage_begins_from_a_picture_and_is_undone_in_one_step(boat_page)
         "n => document.querySelectorAll('[data-entry^=\"hull.appendages.\"]').length === n",
         arg=before,
     )
+
+
+def test_what_to_measure_next_opens_the_closed_entry_it_lies_in(tmp_path, chromium):
+    plain = every_key_document()
+    name = list(plain["hull"]["appendages"])[-1]
+    plain["assumed"] = [f"hull.appendages.{name}"]
+    with page_over(plain, tmp_path, chromium) as page:
+        page.locator(".strip .figure").first.wait_for()
+        page.evaluate("() => { location.hash = '#/start'; }")
+        page.get_by_role("link", name="Measure next").click()
+        entry = page.locator(f'[data-entry="hull.appendages.{name}"]')
+        entry.locator(".side-drawing").first.wait_for()
+        inside = "e => e.contains(document.activeElement)"
+        page.wait_for_function(f"e => ({inside})(e)", arg=entry.element_handle())
+        others = page.locator("[data-entry] > .named-head > [aria-expanded=true]")
+        assert others.count() == 1

@@ -2160,7 +2160,7 @@ export interface components {
             readonly unit: string;
             readonly at_least: number | null;
             readonly at_most: number | null;
-            /** @description by the value, the doubt beside it; to be confirmed: not answered */
+            /** @description by the value, the doubt beside it; to be confirmed: it rests on what is assumed, or is not answered */
             readonly state: ("met" | "met_within_doubt" | "not_met_within_doubt" | "not_met" | "to_be_confirmed") | ("missed" | "not answered yet");
             /** @description one standard deviation of the value; null: not known */
             readonly plus_minus: number | null;

@@ -272,7 +272,8 @@ class TargetResult(Wire):
     at_least: float | None
     at_most: float | None
     state: CriterionVerdict | Literal["missed", "not answered yet"] = Field(
-        description="by the value, the doubt beside it; to be confirmed: not answered"
+        description="by the value, the doubt beside it; to be confirmed: it rests on what is "
+        "assumed, or is not answered"
     )
     plus_minus: float | None = Field(
         default=None, description="one standard deviation of the value; null: not known"

@@ -12,6 +12,7 @@ from hullchange.answer.cautions import COMMON_PRACTICE
 from hullchange.answer.wire import Stage
 from hullchange.boat.boat import Boat
 from hullchange.boat.built import BuiltPart
+from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.variants import as_found, refit
 from hullchange.boat.wells import coaming_corners, wells_of
 from hullchange.findings import Finding, Severity
@@ -39,35 +40,52 @@ def lying_findings(
     """
     where = f"in condition {row.condition.id.replace('-', ' ')}"
     place = f"conditions.{row.condition.id}"
+    flooded = _flooded_words(row.condition)
     if row.rest.upright_stable:
-        yield from _listed(answer, place, f"The {boat_name} lists", where)
-    yield from _trimmed(boat, answer, place, f"The {boat_name} trims", where)
+        yield from _listed(answer, place, (f"The {boat_name} lists", where, flooded))
+    yield from _trimmed(boat, answer, place, (f"The {boat_name} trims", where, flooded))
+    remedy = flooded or "Take weight off near there, or bring her back to an even keel."
     for code, name, points in _kept_dry(boat, row):
         under = _under_words(row.rest.plane, points)
         if under:
-            sentence = (
-                f"{name} of the {boat_name} lies {under} {where}. Take weight off near there, "
-                "or bring her back to an even keel."
-            )
+            sentence = f"{name} of the {boat_name} lies {under} {where}. {remedy}"
             yield Finding(code, Severity.FAIL, place, sentence)
 
 
-def _listed(answer: ConditionResult, place: str, lists: str, where: str) -> Iterator[Finding]:
+def _flooded_words(condition: LoadingCondition) -> str:
+    """What helps where the water in her is the cause; empty where she is dry."""
+    helps = [
+        ("a smaller well lessens it, larger drains empty it sooner", condition.floods),
+        ("one more watertight bulkhead lessens it", condition.compartments),
+    ]
+    listed = "; ".join(words for words, flooded in helps if flooded)
+    return f"She has water in her: {listed}." if listed else ""
+
+
+def _listed(
+    answer: ConditionResult, place: str, words: tuple[str, str, str]
+) -> Iterator[Finding]:
+    """A list beyond the usual; words: its subject, in which condition, what helps."""
+    lists, where, flooded = words
     heel = answer.heel_deg
     if abs(heel) <= LIST_DEG:
         return
     moment = answer.displacement_kg * answer.gm_m * tan(radians(abs(heel)))
     side, other = ("starboard", "port") if heel > 0.0 else ("port", "starboard")
+    sentence = f"{lists} {abs(heel):.1f}° to {side} {where}; up to {LIST_DEG:.0f}° is usual"
     sentence = (
-        f"{lists} {abs(heel):.1f}° to {side} {where}; up to {LIST_DEG:.0f}° is usual. Move "
-        f"weight to {other}: about {moment:,.0f} kg·m."
+        f"{sentence} while she is dry. {flooded}"
+        if flooded
+        else f"{sentence}. Move weight to {other}: about {moment:,.0f} kg·m."
     )
     yield Finding("list-at-rest", Severity.WARN, place, sentence, COMMON_PRACTICE)
 
 
 def _trimmed(
-    boat: Boat, answer: ConditionResult, place: str, trims: str, where: str
+    boat: Boat, answer: ConditionResult, place: str, words: tuple[str, str, str]
 ) -> Iterator[Finding]:
+    """A trim beyond the usual; words as of a list."""
+    trims, where, flooded = words
     trim, length = answer.trim_mm, boat.document.hull.length_waterline_m
     share = abs(trim) / mm_of_m(length)
     if share <= TRIM_SHARE:
@@ -76,8 +94,12 @@ def _trimmed(
     end, other = ("stern", "forward") if trim > 0.0 else ("bow", "aft")
     sentence = (
         f"{trims} {abs(trim):,.0f} mm by the {end} {where}, {100.0 * share:.1f} % of her "
-        f"waterline; up to {100.0 * TRIM_SHARE:.1f} % is usual. Move weight {other}: about "
-        f"{moment:,.0f} kg·m."
+        f"waterline; up to {100.0 * TRIM_SHARE:.1f} % is usual"
+    )
+    sentence = (
+        f"{sentence} while she is dry. {flooded}"
+        if flooded
+        else f"{sentence}. Move weight {other}: about {moment:,.0f} kg·m."
     )
     yield Finding("trim-at-rest", Severity.WARN, place, sentence, COMMON_PRACTICE)
 

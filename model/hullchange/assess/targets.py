@@ -11,6 +11,7 @@ from hullchange.answer.assessment import (
     UnansweredResult,
 )
 from hullchange.answer.verdicts import verdict_in_words
+from hullchange.assess.assumed import reason_unjudged
 from hullchange.boat.boat import Boat
 from hullchange.criteria.doubt import (
     CriterionState,
@@ -24,6 +25,12 @@ from hullchange.unit_suffixes import unit_of, without_unit
 from hullchange.units import m_of_mm, mm_of_m
 
 DECIMALS = {"mm": 0, "kg": 0}
+UNJUDGED = {
+    "state": CriterionState.TO_BE_CONFIRMED.value,
+    "margin_sd": None,
+    "probability": None,
+}
+"""Of a target that is not judged."""
 NAMES = {
     "heel_deg": "the list (positive to starboard)",
     "trim_mm": "the trim (positive by the stern)",
@@ -36,12 +43,17 @@ NAMES = {
 def targets_of(
     boat: Boat, conditions: Iterable[ConditionResult | UnansweredResult]
 ) -> Iterator[tuple[TargetResult, Finding | None]]:
-    """Each target with its value and doubt, and a finding where it is not met or in doubt."""
-    answered = {(c.id, c.stage): c for c in conditions}
+    """Each target with its value and doubt, and a finding where it is not met or in doubt.
+
+    While she rests on what is assumed they are to be confirmed, as the criteria are.
+    """
+    answered, reason = {(c.id, c.stage): c for c in conditions}, reason_unjudged(boat.document)
     for name, target in boat.document.targets.items():
         row = answered.get((target.condition, target.boat))
         figure = _figure(boat, row, target.result)
         answer = _judged(name, target, row, figure)
+        if reason and row is not None and not _fallen(row):
+            answer = answer.model_copy(update=UNJUDGED)
         yield answer, _finding(answer, "" if row is None else _fallen(row))
 
 

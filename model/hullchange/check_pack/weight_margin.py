@@ -16,6 +16,7 @@ from hullchange.answer.weight_margin import (
     RoomResult,
     WeightMarginResult,
 )
+from hullchange.assess.assumed import reason_unjudged
 from hullchange.assess.criteria import with_openings_known
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import conditions_of
@@ -134,7 +135,7 @@ def weight_margin(boat: Boat) -> WeightMarginResult:
             for lines in [limits.at(float(dot.centre[0]))]
             for place in _places(boat)
         ),
-        remarks=(*REMARKS, *left_out),
+        remarks=(*filter(None, [reason_unjudged(boat.document)]), *REMARKS, *left_out),
     )
 
 
@@ -156,7 +157,10 @@ def _limits(
     if len(known) < len(facts) or not rules:
         sentence = "No limit can be drawn: she goes over her end before 90 degrees of heel."
         raise ModelError("no-limits", sentence, "conditions")
-    undecided = {r.criterion.id for r in rules if _is_undecided(boat, r, known.values())}
+    unjudged = reason_unjudged(boat.document) != ""
+    undecided = {
+        r.criterion.id for r in rules if unjudged or _is_undecided(boat, r, known.values())
+    }
     lines = {
         lcg: limit_lines(
             tuple(

@@ -47,7 +47,8 @@ class LimitLine:
         displacement: (n,) [kg] rising.
         vcg: (n,) [m] above the design waterline.
         found: (n,) whether the limit was found; elsewhere it lies beyond ``vcg``.
-        undecided: whether the answer depends on openings that are not fully described.
+        undecided: whether the answer depends on openings that are not fully described, or
+            on what is assumed.
     """
 
     criterion: Criterion

@@ -168,6 +168,8 @@ def _too_few(wrong: Wrong) -> Fault:
 
 
 def _too_many(wrong: Wrong) -> Fault:
+    if isinstance(wrong.given, str):
+        return _too_long(wrong)
     if wrong.spot.length:
         return _wrong_count(wrong, str(wrong.spot.length))
     return _wrong_count(wrong, f"at most {wrong.context.get('max_length')}")

@@ -11,6 +11,7 @@ from hullchange.assess.assessment import assessment, document_hash
 from hullchange.assess.check import base_design_findings
 from hullchange.boat.boat import boat_of
 from hullchange.boat.figures import figures_of
+from hullchange.check_pack.weight_margin import weight_margin
 from hullchange.document.options import with_option_value
 from hullchange.document.paths import with_value
 from hullchange.document.reading import document_of
@@ -194,6 +195,27 @@ def test_no_criterion_is_judged_on_an_assumption_and_each_says_why(path):
             )
     before = {f.code for f in all_hers()[2].findings}
     assert {f.code for f in answer.findings} - before == {"rests-on-assumed"}
+
+
+@pytest.mark.parametrize("path", ["hull.appendages.keel", "survey.vcg"])
+def test_targets_and_weight_margin_are_to_be_confirmed_like_the_criteria(path):
+    condition = next(iter(all_hers()[0]["conditions"]))
+    target = {"result": "gm_m", "condition": condition, "boat": "refit", "at_least": 90.0}
+    plain = {**all_hers()[0], "targets": {"stiff": target}}
+    boats = {}
+    for assumed in ([], [path]):
+        boat, answer = answered({**plain, "assumed": assumed} if assumed else plain)
+        (judged,) = answer.targets
+        missed = [f for f in answer.findings if f.place == "targets.stiff"]
+        boats[bool(assumed)] = (judged, missed, weight_margin(boat))
+    sure, doubtful = boats[False], boats[True]
+    assert (sure[0].state, len(sure[1])) == ("not_met", 1)
+    assert (doubtful[0].state, doubtful[1]) == ("to_be_confirmed", [])
+    assert doubtful[0].value == sure[0].value
+    assert any(line.can_be_judged for line in sure[2].lines)
+    assert not any(line.can_be_judged for line in doubtful[2].lines)
+    assert doubtful[2].remarks[0].startswith("Rests on")
+    assert all(room.sentence.startswith("To be confirmed") for room in doubtful[2].rooms)
 
 
 @pytest.mark.parametrize("path", ["hull.deck", "survey.marks.aft.x_m", "hull.plating", "tanks"])

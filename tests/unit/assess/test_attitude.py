@@ -122,3 +122,29 @@ def test_saltmarrow_has_nothing_under_water_but_trims():
         "conditions.arrival",
         "conditions.cockpit-flooded",
     }
+
+
+def test_a_flooded_boat_is_told_of_the_water_and_not_to_move_weight():
+    changes = {"well": {"parts": {"well": WELL}}}
+    lead = {"loads": {"lead": weight(12_000, (10.5, 0.4, 0.2))}}
+    room = {"aft-end": {"x_m": [9.0, 11.5]}}
+    conditions = {
+        "survey-state": {},
+        "low": lead,
+        "full": {**lead, "floods": ["well"]},
+        "holed": {**lead, "floods": ["compartments.aft-end"]},
+    }
+    plain = barge_document(
+        LENGTH, BEAM, DRAUGHT, DEPTH, VCG, changes=changes, conditions=conditions
+    )
+    plain["hull"]["compartments"] = room
+    answer = assessed(plain)
+    trims = {f.place.split(".")[1]: f.sentence for f in findings(answer, "trim-at-rest")}
+    assert "Move weight forward" in trims["low"]
+    for name, helps in (("full", "a smaller well"), ("holed", "watertight bulkhead")):
+        assert "Move weight" not in trims[name]
+        assert "is usual while she is dry. She has water in her: " in trims[name]
+        assert helps in trims[name]
+    lists = {f.place.split(".")[1]: f.sentence for f in findings(answer, "list-at-rest")}
+    assert "Move weight to port" in lists["low"]
+    assert "She has water in her" in lists["full"]

@@ -287,3 +287,12 @@ def test_what_is_no_flag_is_called_so(plain, word):
     place = "changes.cockpit.parts.cockpit.forward_coaming"
     (fault,) = faults_of(with_value(plain, place, word))
     assert (fault.code, fault.place) == ("not-a-flag", place)
+
+
+def test_a_name_that_is_too_long_is_refused_in_characters(plain):
+    plain["boat"]["name"] = "Tern " * 21
+    (fault,) = faults_of(plain)
+    assert (fault.code, fault.place) == ("too-long", "boat.name")
+    assert fault.sentence == "name is longer than 100 characters: shorten it."
+    plain["boat"]["name"] = "T" * 100
+    document_of(plain, EXAMPLE.parent)

@@ -4,6 +4,7 @@ import { useBoat, useRoute } from '../session/context.tsx';
 import { hashOf } from '../session/route.ts';
 import { assumedIn, statusOf } from '../shared/boat/assumed.ts';
 import { SECTIONS, sectionOf } from '../shared/boat/sections.ts';
+import { reveal } from '../shared/explain/reveal.ts';
 import { quantity } from '../shared/words/numbers.ts';
 import { count, title } from '../shared/words/plain-words.ts';
 import { reworded } from '../shared/words/sentences.ts';
@@ -53,7 +54,8 @@ function OwnFigures() {
   const { own_figures: own, assumed } = working.assessment;
   if (!own) return <p>Counting her figures…</p>;
   if (assumed.length === 0) return <p>All {own.all} figures of hers are yours.</p>;
-  const section = own.next ? sectionOf(own.next.path) : undefined;
+  const path = own.next?.path ?? '';
+  const section = own.next ? sectionOf(path) : undefined;
   return (
     <section class="own-figures" aria-label="How far she is yours">
       <p>
@@ -61,7 +63,9 @@ function OwnFigures() {
           {own.yours} of {own.all} figures are yours.
         </b>{' '}
         {own.next && section && (
-          <a href={hashOf({ ...route, page: 'boat', section })}>Measure next: {own.next.words}</a>
+          <a href={hashOf({ ...route, page: 'boat', section })} onClick={() => reveal(path)}>
+            Measure next: {own.next.words}
+          </a>
         )}
       </p>
       <ul>

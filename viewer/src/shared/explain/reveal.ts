@@ -6,13 +6,31 @@ const PATIENCE_MS = 2000;
 export function reveal(path: string): void {
   const until = performance.now() + PATIENCE_MS;
   const look = () => {
+    if (opened(path)) return void requestAnimationFrame(look);
     const there = pathsUp(path)
-      .map((one) => document.querySelector<HTMLElement>(`[data-path="${CSS.escape(one)}"]`))
+      .map((one) => CSS.escape(one))
+      .map((one) =>
+        document.querySelector<HTMLElement>(`[data-path="${one}"], [data-entry="${one}"]`),
+      )
       .find((found) => found !== null);
     if (there) show(there);
     else if (performance.now() < until) requestAnimationFrame(look);
   };
   requestAnimationFrame(look);
+}
+
+/** Opens the outermost closed entry that a path lies in; whether there was one. */
+function opened(path: string): boolean {
+  const closed = pathsUp(path)
+    .toReversed()
+    .map((one) =>
+      document.querySelector<HTMLElement>(
+        `[data-entry="${CSS.escape(one)}"] > .named-head > [aria-expanded="false"]`,
+      ),
+    )
+    .find((found) => found !== null);
+  closed?.click();
+  return closed !== undefined;
 }
 
 function show(there: HTMLElement): void {

@@ -133,6 +133,7 @@ function Entry({ field, names, name, among, open, turn }: EntryProps) {
   const findings = findingsAt(working.assessment.findings, path);
   const isFixed = field.keys.length > 0 || pointerAt(grammar, path, true) !== undefined;
   const words = plainWords(name);
+  const checks = count(findings.length, 'check');
   const copy = () => {
     let number = 2;
     while (names.includes(`${name}-${number}`)) number += 1;
@@ -144,7 +145,11 @@ function Entry({ field, names, name, among, open, turn }: EntryProps) {
         <button type="button" class="quiet" aria-expanded={open} onClick={turn}>
           {title(name)} <small>{open ? '' : summaryOf(field.item, at(document, path))}</small>
         </button>
-        {findings.length > 0 && !open && <small>{count(findings.length, 'check')}</small>}
+        {findings.length > 0 && !open && (
+          <button type="button" class="quiet" aria-label={`${checks} of ${words}`} onClick={turn}>
+            <small>{checks}</small>
+          </button>
+        )}
         <WhenEditable>
           {!isFixed && (
             <button type="button" class="quiet" aria-label={`Copy ${words}`} onClick={copy}>
