@@ -26,16 +26,16 @@ class LengthStyle:
         bars: how many of them it may have.
     """
 
-    of_tables: str = "millimetres"
-    on_sheet: str = "metres"
-    foot: str = "lengths in metres, tables in millimetres"
-    x_head: str = "x, m"
-    off_head: str = "off"
-    steps: tuple[float, ...] = (0.05, 0.1, 0.2, 0.25, 0.3, 0.4, 0.5, 1.0, 2.0, 5.0)
-    scales: tuple[int, ...] = (10, 15, 20, 25, 50, 100, 200)
-    well_seen: int = 25
-    bar: tuple[str, float, int] = ("m", 1.0, 10)
-    bars: tuple[int, ...] = (10, 5, 4, 3, 2, 1)
+    of_tables: str
+    on_sheet: str
+    foot: str
+    x_head: str
+    off_head: str
+    steps: tuple[float, ...]
+    scales: tuple[int, ...]
+    well_seen: int
+    bar: tuple[str, float, int]
+    bars: tuple[int, ...]
 
     def offset(self, length: float) -> str:
         """A length [m] of a table.
@@ -88,7 +88,7 @@ class LengthStyle:
         return "DWL" if level == 0.0 else f"{level:.2f}"
 
     def key(self, level: float) -> str:
-        """The same in the name of a column, in the unit of the file.
+        """A level [m] in the name of a column, in the unit of the file.
 
         >>> METRIC.key(0.25), FEET.key(0.3048)
         ('0.250', '1.000')
@@ -100,31 +100,20 @@ class LengthStyle:
 class InFeet(LengthStyle):
     """How a plan writes lengths: feet-inches-eighths, a sixteenth more as a plus."""
 
-    of_tables: str = "feet-inches-eighths; + is a sixteenth more"
-    on_sheet: str = "feet and inches"
-    foot: str = "lengths in feet-inches-eighths"
-    x_head: str = "x"
-    off_head: str = "off, in"
-    steps: tuple[float, ...] = tuple(n * float(FOOT) / 4.0 for n in (1, 2, 4, 8, 12, 20))
-    scales: tuple[int, ...] = (8, 12, 16, 24, 32, 48, 96, 192)
-    well_seen: int = 24
-    bars: tuple[int, ...] = (30, 20, 10, 5, 4, 3, 2, 1)
-    bar: tuple[str, float, int] = ("ft", float(FOOT), _INCHES_PER_FOOT)
-
     def offset(self, length: float) -> str:
-        """As shipwrights write it."""
+        """A length [m] as shipwrights write it."""
         return feet_inches_eighths(length)
 
     def length(self, length: float) -> str:
-        """As an offset."""
+        """A length [m] as an offset."""
         return feet_inches_eighths(length)
 
     def with_unit(self, length: float) -> str:
-        """As an offset, whose unit is seen."""
+        """A length [m] as an offset, whose unit is seen."""
         return feet_inches_eighths(length)
 
     def small(self, length: float) -> str:
-        """In hundredths of an inch."""
+        """A small length [m] in hundredths of an inch."""
         return f"{length / float(INCH):.2f} in"
 
     def off(self, off_mm: float) -> str:
@@ -132,11 +121,11 @@ class InFeet(LengthStyle):
         return f"{off_mm / mm_of_m(float(INCH)):.2f}"
 
     def mass(self, mass: float) -> str:
-        """In pounds."""
+        """A mass [kg] in pounds."""
         return f"{mass / float(POUND):,.0f} lb"
 
     def level(self, level: float) -> str:
-        """In feet and inches, as long as they are whole."""
+        """A level [m] in feet and inches, which are whole."""
         if level == 0.0:
             return "DWL"
         feet, inches = divmod(round(abs(level) / float(INCH)), _INCHES_PER_FOOT)
@@ -145,11 +134,34 @@ class InFeet(LengthStyle):
         return f"{'-' if level < 0.0 else ''}{' '.join(words)}"
 
     def key(self, level: float) -> str:
-        """In feet."""
+        """A level [m] in feet."""
         return f"{level / float(FOOT):.3f}"
 
 
-METRIC, FEET = LengthStyle(), InFeet()
+METRIC = LengthStyle(
+    of_tables="millimetres",
+    on_sheet="metres",
+    foot="lengths in metres, tables in millimetres",
+    x_head="x, m",
+    off_head="off",
+    steps=(0.05, 0.1, 0.2, 0.25, 0.3, 0.4, 0.5, 1.0, 2.0, 5.0),
+    scales=(10, 15, 20, 25, 50, 100, 200),
+    well_seen=25,
+    bar=("m", 1.0, 10),
+    bars=(10, 5, 4, 3, 2, 1),
+)
+FEET = InFeet(
+    of_tables="feet-inches-eighths; + is a sixteenth more",
+    on_sheet="feet and inches",
+    foot="lengths in feet-inches-eighths",
+    x_head="x",
+    off_head="off, in",
+    steps=tuple(quarters * float(FOOT) / 4.0 for quarters in (1, 2, 4, 8, 12, 20)),
+    scales=(8, 12, 16, 24, 32, 48, 96, 192),
+    well_seen=24,
+    bar=("ft", float(FOOT), _INCHES_PER_FOOT),
+    bars=(30, 20, 10, 5, 4, 3, 2, 1),
+)
 
 
 def length_style(units: UnitSystem) -> LengthStyle:
