@@ -108,6 +108,8 @@ def test_the_owner_is_answered_or_refused(owner):
         "GET /api/refits/{refit}/revisions/working/explanation",
         # nor the name of a change
         "GET /api/refits/{refit}/revisions/working/proposals",
+        # nor that of an old house
+        "GET /api/refits/{refit}/revisions/working/proposals/raised-house",
     }
     assert "POST /api/refits/{refit}/comments" in reached
 
