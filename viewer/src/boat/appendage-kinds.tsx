@@ -135,10 +135,16 @@ function KindPicture({
       {given.map(({ outline }, i) => (
         <path key={i} class="own" d={path(outline)} />
       ))}
-      {pair && <FromAstern lines={lines} pair={pair} at={left + 0.8 * width} />}
+      {pair && (
+        <FromAstern lines={lines} pair={pair} at={left + aside(pair, left, width) * width} />
+      )}
     </svg>
   );
 }
+
+/** Where along the picture there is room beside a pair. */
+const aside = ({ outline }: DrawnAppendage, left: number, width: number): number =>
+  outline.some(([x]) => x > left + 0.7 * width) ? 0.4 : 0.8;
 
 const outlineOf = ({ outline }: DrawnAppendage) => outline;
 
