@@ -5,7 +5,9 @@ from axe_playwright_python.sync_playwright import Axe
 from every_key import every_key_document
 from fields import BoatPage
 from onpage import page_over
+from refits import SALTMARROW
 
+from hullchange.document.yaml_text import parsed
 from hullchange.proposals.appendages import APPENDAGE_KINDS
 
 SECTIONS = (
@@ -120,3 +122,26 @@ def test_what_to_measure_next_opens_the_closed_entry_it_lies_in(tmp_path, chromi
         page.wait_for_function(f"e => ({inside})(e)", arg=entry.element_handle())
         others = page.locator("[data-entry] > .named-head > [aria-expanded=true]")
         assert others.count() == 1
+
+
+def test_one_press_raises_the_old_house_at_both_ends(tmp_path, chromium):
+    plain = parsed(SALTMARROW.read_text(encoding="utf-8")).document()
+    with page_over(plain, tmp_path, chromium, refusals=True) as page:
+        page.locator(".strip .figure").first.wait_for()
+        boat_page = BoatPage(page, "other")
+        boat_page.go("changes")
+        before = boat_page.document()
+        raising = page.get_by_role("form", name="Raise the old house")
+        raising.get_by_label("forward").fill("50 mm")
+        raising.get_by_label("aft").fill("7.874 in")
+        press = raising.get_by_role("button", name="Raise the old house")
+        assert boat_page.answered(press.click).ok
+        house = boat_page.document()["changes"]["deckhouse"]["parts"]["house"]
+        assert "side_height_m" not in house
+        assert 0.5 < house["side_height_aft_m"] < 0.7
+        boat_page.undo(1)
+        assert boat_page.document() == before
+        raising.get_by_label("aft").fill("-2")
+        press.click()
+        raising.get_by_text("lower it by less").wait_for()
+        assert boat_page.document() == before
