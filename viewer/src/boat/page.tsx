@@ -97,8 +97,8 @@ function SectionContent({ section }: { section: SectionId }) {
     case 'changes':
       return (
         <>
-          <RaiseHouses />
           <SectionForm paths={SECTIONS[section].paths} />
+          <RaiseHouses />
         </>
       );
     case 'hydrostatics':
