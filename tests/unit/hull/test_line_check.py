@@ -14,7 +14,7 @@ from line_families import (
     line_inputs,
     thinned,
 )
-from line_trial import checked, is_named, slipped, taped_as_asked, told
+from line_trial import checked, hull_lines, is_named, slipped, taped_as_asked, told
 
 from hullchange.errors import DocumentError
 from hullchange.hull.hull import HullInput, hull_of
@@ -28,6 +28,7 @@ from hullchange.hull.taped import MeasuredPoint, Taped, straight
 SD = 0.005  # [m]
 TRIANGLES = 800
 TRIED = 12
+GROSS = 0.09  # [m]
 SPARSE = (4, 5, 7, 9)
 CANOE_STERNS = range(3, 75, 6)
 
@@ -137,6 +138,38 @@ def test_a_slip_inside_a_line_of_nine_points_is_still_named():
         check = checked(hull, points)
         named.append(is_named(check, Reading(line, index, HALF_BREADTH)))
     assert np.mean(named) >= 0.8
+
+
+def test_gross_slips_are_named_and_their_cause_is_said():
+    # a small version of tests/bench/bench_line_check.py, whole lines and lines of nine points
+    rng, named, said = np.random.default_rng(3), {0: [], 9: []}, []
+    for seed, (few, whole) in enumerate(named.items()):
+        for hull in (drawn_hull(8100 + 6 * n + seed) for n in range(5)):
+            hull = thinned(hull, few) if few else hull
+            points = as_read(hull, SD, rng)
+            for kind in ("digits", "sign", "wrong-line"):
+                wrong, reading = slipped(points, rng, kind)
+                last = len(points[reading.line]) - 1
+                moved = np.abs(wrong[reading.line] - points[reading.line]).max()
+                if moved < GROSS or not 2 <= reading.index <= last - 2:
+                    continue
+                first = told(checked(hull, wrong))[:1]
+                whole.append(bool(first) and first[0].reading == reading)
+                if whole[-1]:
+                    said.append(cause_of(hull_lines(hull, wrong), first[0]))
+    assert np.mean(named[0]) >= 0.9
+    assert np.mean(named[9]) >= 0.6
+    assert np.mean([bool(words) for words in said]) >= 0.9
+
+
+def test_a_sheer_that_may_step_is_blamed_for_what_is_no_step():
+    for seed in range(8200, 8203):
+        hull = drawn_hull(seed)
+        points = as_read(hull, SD, np.random.default_rng(seed))
+        middle = len(points[-1]) // 2
+        points[-1][middle, HEIGHT] *= -1.0
+        check = checked(hull, points)
+        assert told(check)[0].reading == Reading(len(points) - 1, middle, HEIGHT)
 
 
 def test_no_sound_hull_is_refused_for_the_errors_of_its_readings():
