@@ -129,17 +129,18 @@ def of_few_points(hulls, first, sd_mm):
             for seed in range(first, first + hulls):
                 hull = thinned(drawn_hull(seed), points, ends)
                 with_few_points(hull, sd_mm / 1000.0, np.random.default_rng(seed), count)
+            where = "more at the ends" if ends else "even"
+            blamed = 100.0 * count["blamed"] / count["lines"]
+            named = 100.0 * count["named"] / max(count["gross"], 1)
             print(
-                f"sd {sd_mm:g} mm, {points:2} points, "
-                f"{'more at the ends' if ends else 'even'}: {count['lines']} sound lines, blamed "
-                f"{100.0 * count['blamed'] / count['lines']:.1f} %; {count['gross']} gross slips"
-                f", named {100.0 * count['named'] / max(count['gross'], 1):.0f} %"
+                f"sd {sd_mm:g} mm, {points:2} points, {where}: {count['lines']} sound lines, "
+                f"blamed {blamed:.1f} %; {count['gross']} gross slips, named {named:.0f} %"
             )
             sys.stdout.flush()
 
 
 def with_few_points(hull, sd, rng, count):
-    """Counts of one hull: sound, then with each gross slip inside a line, exact where sd is 0."""
+    """Counts of one hull, sound and with each gross slip inside a line; sd 0: exact."""
     points = as_read(hull, sd, rng) if sd else exact(hull)
     count["blamed"] += len({off.reading.line for off in told(checked(hull, points))})
     count["lines"] += len(points)

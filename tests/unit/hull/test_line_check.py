@@ -140,26 +140,25 @@ def test_a_slip_inside_a_line_of_nine_points_is_still_named():
     assert np.mean(named) >= 0.8
 
 
-def test_gross_slips_are_named_and_their_cause_is_said():
-    # a small version of tests/bench/bench_line_check.py, whole lines and lines of nine points
-    rng, named, said = np.random.default_rng(3), {0: [], 9: []}, []
-    for seed, (few, whole) in enumerate(named.items()):
-        for hull in (drawn_hull(8100 + 6 * n + seed) for n in range(5)):
-            hull = thinned(hull, few) if few else hull
-            points = as_read(hull, SD, rng)
-            for kind in ("digits", "sign", "wrong-line"):
-                wrong, reading = slipped(points, rng, kind)
-                last = len(points[reading.line]) - 1
-                moved = np.abs(wrong[reading.line] - points[reading.line]).max()
-                if moved < GROSS or not 2 <= reading.index <= last - 2:
-                    continue
-                first = told(checked(hull, wrong))[:1]
-                whole.append(bool(first) and first[0].reading == reading)
-                if whole[-1]:
-                    said.append(cause_of(hull_lines(hull, wrong), first[0]))
-    assert np.mean(named[0]) >= 0.9
-    assert np.mean(named[9]) >= 0.6
-    assert np.mean([bool(words) for words in said]) >= 0.9
+@pytest.mark.parametrize(("few", "hulls", "least"), [(99, 5, 0.95), (8, 12, 0.6)])
+def test_gross_slips_inside_lines_are_named_and_their_cause_is_said(few, hulls, least):
+    # a small version of tests/bench/bench_line_check.py
+    rng, named, said = np.random.default_rng(3), [], []
+    for seed in range(8100, 8100 + hulls):
+        hull = thinned(drawn_hull(seed), few)
+        points = as_read(hull, SD, rng)
+        for kind in ("digits", "sign", "wrong-line"):
+            wrong, reading = slipped(points, rng, kind)
+            last = len(points[reading.line]) - 1
+            moved = np.abs(wrong[reading.line] - points[reading.line]).max()
+            if moved < GROSS or not 2 <= reading.index <= last - 2:
+                continue
+            first = told(checked(hull, wrong))[:1]
+            named.append([off.reading for off in first] == [reading])
+            if named[-1]:
+                said.append(cause_of(hull_lines(hull, wrong), first[0]))
+    assert np.mean(named) >= least
+    assert np.mean([bool(words) for words in said]) >= 0.8
 
 
 def test_a_sheer_that_may_step_is_blamed_for_what_is_no_step():
@@ -169,7 +168,8 @@ def test_a_sheer_that_may_step_is_blamed_for_what_is_no_step():
         middle = len(points[-1]) // 2
         points[-1][middle, HEIGHT] *= -1.0
         check = checked(hull, points)
-        assert told(check)[0].reading == Reading(len(points) - 1, middle, HEIGHT)
+        first = [off.reading for off in told(check)[:1]]
+        assert first == [Reading(len(points) - 1, middle, HEIGHT)]
 
 
 def test_no_sound_hull_is_refused_for_the_errors_of_its_readings():
