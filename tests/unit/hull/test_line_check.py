@@ -59,7 +59,7 @@ def test_the_fit_follows_its_slopes():
 
 
 def test_slips_of_60_mm_are_named_and_clean_lines_are_not_blamed():
-    # a small version of tests/bench/bench_line_check.py: there 95 %, 86 % and 0.6 % of 501
+    # a small version of tests/bench/bench_line_check.py: there 95 %, 88 % and 0.2 % of 500
     rng = np.random.default_rng(7)
     inner, every, blamed, lines = [], [], 0, 0
     for seed in range(600, 600 + TRIED):
