@@ -359,6 +359,7 @@ def test_a_slip_that_people_make_is_named(demo_input, slip, words):
         (0.0, -0.5, 0.005, ""),  # a datum, not a misread tape
         (1.62, 0.5, 0.005, "1.120 read as 1.620, 0.5 m misread?"),
         (1.62, 0.14, 0.03, ""),  # 0.1 m misread is not what explains it
+        (2.052, 1.72, 0.03, "0.252 read as 2.052, two digits exchanged?"),  # gross: 80 mm away
     ],
 )
 def test_a_misread_tape_is_named_only_where_it_explains_the_reading(
