@@ -13,6 +13,7 @@ MISREAD = (0.1, 0.5, 1.0)  # [m] by which a rule or tape is misread
 SAME = 0.002  # [m] within which two readings are the same one, written twice
 NEAREST = 0.015  # [m] at least, within which a slip explains what was expected
 PART = 0.25  # of what a reading stands off, within which any slip must explain it
+GROSS_PART = 0.05  # of the same, always let pass: a gross slip moves what is expected
 FURTHER = 0.03  # [m] by which a misread tape must explain it better than a commoner slip
 DIGITS = 4  # of a reading in millimetres
 
@@ -56,7 +57,8 @@ def swapped_digits(value: float) -> tuple[float, ...]:
 
 def _near(off: Off) -> float:
     """[m] within which a slip explains what was expected: a small part of what it is off by."""
-    return max(min(3.0 * off.sd, PART * abs(off.off)), NEAREST)
+    away = abs(off.off)
+    return max(min(3.0 * off.sd, PART * away), GROSS_PART * away, NEAREST)
 
 
 def _value(lines: Sequence[HullLine], reading: Reading) -> float | None:

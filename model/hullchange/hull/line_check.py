@@ -36,11 +36,10 @@ BY_TAPES = 4.0  # where mostly taped distances tell: no curve can be wrong about
 MOSTLY = 0.6  # of its scatter without them
 LEAST = 0.012  # [m] below which nothing is said
 STEPS = (1, 2)  # spacings of readings over which a sheer may step, as a raised foredeck's does
-LEAST_STEP = 0.08  # [m] of a raised foredeck
+LEAST_STEP, MOST_STEP = 0.08, 0.50  # [m] of a raised foredeck
 AS_WELL = 0.96  # of a reading's standard deviations, at which a step explains it as well
 LEAST_ERROR = 0.8  # of the usual error of a reading, however well these ones fit
 JUDGED = 0.10  # [m] a slip that would show, for a reading to count as judged
-SURE = 0.20  # [m] the same for a reading to be named, inside a line; at ends and turns as above
 STEEP = 0.4  # rise over run from which an end has nothing beyond it to be judged by
 TURN = 0.4  # change of rise over run past a reading from which the others do not tell of it
 SUSPECTS = 3
@@ -169,7 +168,6 @@ class LineCheck:
             again, its_off, its_sd, its_limit = self._over(beside, without)
             off[n], sd[n], limit[n] = its_off[n], its_sd[n], its_limit[n]
             named[n] = again[n] > 1.0
-        named &= limit * sd <= np.where(self._is_end | self._is_turn, JUDGED, SURE)
         is_judged = named | ((limit * sd <= JUDGED) & ~self._again)
         return tuple(
             Off(
@@ -218,7 +216,7 @@ class LineCheck:
                 step = np.zeros(count + len(self.rows.misfit))
                 step[mine], step[count:] = rise, self.rows.by_reading[:, mine] @ rise
                 by_step, worth = abs(float(step @ pulled)), float(step @ whole @ step)
-                if by_step > LEAST_STEP * worth:
+                if LEAST_STEP < by_step / worth < MOST_STEP:
                     near = mine[first - 1 : first + wide + 2]
                     found[near] = np.maximum(found[near], by_step / np.sqrt(worth))
         return found
