@@ -61,7 +61,7 @@ class BoatPage:
 
     def __post_init__(self):
         self._answers = []
-        self.page.on("response", lambda one: _is_edit(one) and self._answers.append(one))
+        self.page.on("response", lambda one: is_edit(one) and self._answers.append(one))
 
     def document(self):
         """The boat's document, as the server has it."""
@@ -86,7 +86,7 @@ class BoatPage:
 
     def answered(self, act):
         """Do something that is sent, and answer with what the server says of it."""
-        with self.page.expect_response(_is_edit):
+        with self.page.expect_response(is_edit):
             act()
         self.page.locator('.strip[aria-busy="false"]').wait_for()
         return self._answers[-1]
@@ -146,9 +146,12 @@ class BoatPage:
         return head.get_attribute("aria-expanded") == "true"
 
 
-def _is_edit(response):
+def is_edit(response):
+    """Whether a response is to an edit of the working copy."""
     request = response.request
-    return request.method in ("PATCH", "POST") and "/revisions/working" in request.url
+    places = "/revisions/working", "/hull-sources/lines"
+    is_there = any(place in request.url for place in places) and "/proposals" not in request.url
+    return request.method in ("PATCH", "POST") and is_there
 
 
 def candidates(control):

@@ -18,10 +18,10 @@ MAIN_DIMENSIONS = {
 
 
 @contextmanager
-def serving(file):
-    """Address of a server of its own over a file."""
-    command = [sys.executable, "-m", "hullchange_api", "serve", str(file)]
-    command += ["--port", "0", "--data", str(file.parent / "data")]
+def serving(file=None, folder=None):
+    """Address of a server of its own over a file, or over a folder of boats."""
+    command = [sys.executable, "-m", "hullchange_api", "serve", *([str(file)] if file else [])]
+    command += ["--port", "0", "--no-browser", "--data", str(folder or file.parent / "data")]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
         address = next(line.strip() for line in server.stdout if line.startswith("http"))
         yield address.rstrip("/")

@@ -51,8 +51,11 @@ export function blank(field: Field): unknown {
   switch (field.kind) {
     case 'row':
       return field.fields.map(() => null);
-    case 'list':
-      return Array.from({ length: Math.max(1, field.fewest) }, () => blank(field.item));
+    case 'list': {
+      // names of other things are ticked, and nothing is ticked yet
+      const rows = field.item.kind === 'text' ? 0 : Math.max(1, field.fewest);
+      return Array.from({ length: rows }, () => blank(field.item));
+    }
     case 'group':
       return {
         ...field.constants,
@@ -63,11 +66,14 @@ export function blank(field: Field): unknown {
         ),
       };
     case 'variant':
-      return field.variants[0] && blank(field.variants[0]);
+      return field.variants[0] && begunKind(field.variants[0]);
     default:
       return undefined;
   }
 }
+
+/** One of several kinds of value, begun: an empty text where its kind has nothing to begin with. */
+export const begunKind = (kind: Field): unknown => begun(kind) ?? '';
 
 /** What to begin with where it is put in: steel with usual dimensions, the rest empty. */
 export const begun = (field: Field): unknown => (isSteel(field) ? beginning(field) : blank(field));

@@ -1,10 +1,11 @@
 /** A form whose whole value is handed up, as it is filled in before it is sent. */
 
+import { useState } from 'preact/hooks';
 import { useKnown } from '../../session/context.tsx';
 import { mapping } from '../boat/document.ts';
 import { reworded } from '../words/sentences.ts';
 import { pointerAt } from './choices.ts';
-import { begun, choiceGiven, shownIn, variantOf } from './field-values.ts';
+import { begun, begunKind, choiceGiven, shownIn, variantOf } from './field-values.ts';
 import type { Field, GroupField, ListField, VariantField } from './forms.ts';
 import { columnsOf, Framed, Leaf, type LeafProps, Several, TableList } from './leaf.tsx';
 
@@ -26,8 +27,15 @@ export function Inside(props: Props) {
   }
 }
 
+/** An entry of it, marked with its path as the fields of the document are. */
+const Part = (props: Props) => (
+  <div class="field-at" data-path={props.path}>
+    <PartInside {...props} />
+  </div>
+);
+
 /** What stands under a label of its own, and whether it is there at all. */
-function Part({ field, value, path, set }: Props) {
+function PartInside({ field, value, path, set }: Props) {
   const isFramed = ['group', 'list', 'row', 'variant'].includes(field.kind);
   if (!isFramed || (field.kind === 'variant' && !field.optional)) {
     return <Inside field={field} value={value} path={path} set={set} />;
@@ -117,7 +125,7 @@ function List({ field, value, path, set }: Props<ListField>) {
   return (
     <>
       {entries.map((entry, i) => (
-        <div key={i} class="entry">
+        <div key={i} class="entry" data-path={`${path}.${i}`}>
           <span class="entry-number">{i + 1}</span>
           <Inside
             field={field.item}
@@ -149,11 +157,15 @@ function List({ field, value, path, set }: Props<ListField>) {
 }
 
 function Variant({ field, value, path, set }: Props<VariantField>) {
-  const variant = variantOf(field, value) ?? field.variants[0];
+  const [chosen, choose] = useState<Field>();
+  // nothing is typed of it yet: nothing tells of which kind it is to be
+  const begunAs = value === '' ? chosen : undefined;
+  const variant = begunAs ?? variantOf(field, value) ?? field.variants[0];
   if (!variant) return null;
   const turn = (label: string) => {
     const next = field.variants.find((one) => one.label === label);
-    if (next) set(begun(next));
+    choose(next);
+    if (next) set(begunKind(next));
   };
   return (
     <>

@@ -31,7 +31,7 @@ export interface LeafProps<F extends Field = Field> {
 /** The input of a value that is no group: nothing for one. */
 export function Leaf(props: LeafProps) {
   const { field, value, path, set, refused = [] } = props;
-  const text = typeof value === 'string' ? value : undefined;
+  const text = typeof value === 'string' && value !== '' ? value : undefined;
   switch (field.kind) {
     case 'number':
       return (
@@ -168,6 +168,7 @@ export function Several({ field, value, path, set }: LeafProps<ListField>) {
         <label key={choice} class="switch">
           <input
             type="checkbox"
+            value={choice}
             aria-label={`${field.label}: ${choiceWords(choice)}`}
             checked={entries.includes(choice)}
             disabled={readOnly}

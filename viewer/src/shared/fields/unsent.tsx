@@ -39,10 +39,22 @@ export function UnsentForm({ field, path, label, button, send, done, begin, chil
     if (why.length === 0) done();
   };
   return (
-    <form class="draft" onSubmit={submit} onKeyDown={keepOpen} aria-label={label}>
+    <form
+      class="draft"
+      onSubmit={submit}
+      onKeyDown={keepOpen}
+      aria-label={label}
+      aria-busy={fitting.isLooking}
+    >
       {children}
-      {fitting && <p class="about">{fitting}</p>}
-      <Inside field={field} value={value} path={path} set={setValue} />
+      {fitting.words && (
+        <p class="about" role="status">
+          {fitting.words}
+        </p>
+      )}
+      <div class="field-at" data-path={path}>
+        <Inside field={field} value={value} path={path} set={setValue} />
+      </div>
       <p class="adding-do">
         <button type="submit">{button}</button>
         <button type="button" class="quiet" onClick={done}>
@@ -103,26 +115,28 @@ function changeOf(path: string): string | undefined {
 type SetValue = (change: (before: unknown) => unknown) => void;
 
 /** How its dimensions were chosen, or why there are none; they replace what was just begun. */
-function useFitting(path: string, value: unknown, setValue: SetValue): string {
+function useFitting(path: string, value: unknown, setValue: SetValue) {
   const { working } = useBoat();
   const { refit, option } = working;
   const change = changeOf(path);
   const kind = String(mapping(value).kind ?? '');
-  const [sentence, setSentence] = useState('');
+  const [found, setFound] = useState({ kind: '', sentence: '' });
+  const isAsked = change !== undefined && kind !== '';
   useEffect(() => {
-    setSentence('');
-    if (change === undefined || kind === '') return undefined;
+    if (!isAsked) return undefined;
     const leaving = new AbortController();
     const place = change === '' ? { refit, option } : { refit, option, change };
     // where it cannot be asked the usual dimensions stand
     proposalOf(place, kind, leaving.signal).then(
-      (found) => {
-        setSentence(found?.sentence ?? '');
-        setValue((before) => (before === value ? (found?.dimensions ?? before) : before));
+      (one) => {
+        setValue((before) => (before === value ? (one?.dimensions ?? before) : before));
+        setFound({ kind, sentence: one?.sentence ?? '' });
       },
-      () => undefined,
+      () => leaving.signal.aborted || setFound({ kind, sentence: '' }),
     );
     return () => leaving.abort();
   }, [refit, option, change, kind]);
-  return sentence;
+  const isLooking = isAsked && found.kind !== kind;
+  const sentence = isAsked ? found.sentence : '';
+  return { isLooking, words: isLooking ? 'Looking at the hull…' : sentence };
 }
