@@ -33,17 +33,24 @@ def page_over(plain, folder, chromium, *, refusals=False, name="other", **settin
     """A page over a document; what goes wrong on it fails the test, refusals where said."""
     file = folder / f"{name}.yaml"
     file.write_text(json.dumps(plain), encoding="utf-8")
+    with page_on(chromium, file, refusals=refusals, **settings) as page:
+        yield page
+
+
+@contextmanager
+def page_on(chromium, file=None, folder=None, *, refusals=False, **settings):
+    """A page of a server over a file, or over a folder of boats; troubles as above."""
     troubles = []
 
     def note(call):
         if call.type == "error" and not (refusals and "status of 422" in call.text):
             troubles.append(call.text)
 
-    context = chromium.new_context(reduced_motion="reduce", **settings)
-    page = context.new_page()
-    page.on("pageerror", lambda error: troubles.append(str(error)))
-    page.on("console", note)
-    with serving(file) as address:
+    with serving(file, folder) as address:
+        context = chromium.new_context(reduced_motion="reduce", base_url=address, **settings)
+        page = context.new_page()
+        page.on("pageerror", lambda error: troubles.append(str(error)))
+        page.on("console", note)
         page.goto(address)
         yield page
         context.close()

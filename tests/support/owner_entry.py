@@ -82,12 +82,12 @@ class Owner(Hand):
             "openings": self.put_openings,
         }
         for section, paths in SECTIONS:
-            due = [path for path in paths if self.differs(path)]
-            if due:
-                self.made["pressed"] += 1
-                self.boat.go(section)
-            for path in due:
-                own.get(path, lambda path=path: self.put(path))()
+            self.made["pressed"] += 1
+            self.boat.go(section)
+            self._seen.clear()
+            for path in paths:
+                if self.differs(path):
+                    own.get(path, lambda path=path: self.put(path))()
             told(section)
 
     def left(self):
@@ -174,8 +174,7 @@ class Owner(Hand):
     def open(self, entry):
         """Open a named thing, unless it is open."""
         if not self.boat.is_open(entry):
-            self.made["pressed"] += 1
-            self.boat.turn(entry)
+            self.press(self.section.locator(f'[data-entry="{entry}"] > .named-head button').first)
 
     def add_named(self, path, name, wanted=None):
         """Fill in the form of a new thing with a name, and send it."""

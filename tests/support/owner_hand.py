@@ -13,29 +13,34 @@ from fields import is_edit
 from playwright.sync_api import TimeoutError as NothingHappened
 from playwright.sync_api import expect
 
-LOOK = """(node) => {
-    const form = node.closest('form');
-    const isIts = (e) => e.closest('[data-path]') === node && e.closest('form') === form;
-    const every = [...node.querySelectorAll('input, select, textarea, button')];
-    const own = every.flatMap((e, i) =>
-        isIts(e) && e.type !== 'range' && e.checkVisibility() ? [{
-            i, value: e.value, checked: e.checked === true, words: e.innerText.trim(),
-            kind: e.type === 'checkbox' ? 'tick' : e.closest('.new-path') ? 'new path'
-                : e.closest('td') ? 'cell' : e.closest('.typed') ? 'number' : e.localName,
-            options: e.localName === 'select' ? [...e.options].map((o) => o.value) : [],
-            unit: e.closest('.typed')?.querySelector('[aria-hidden]')?.innerText ?? '',
-        }] : []);
-    const below = [...node.querySelectorAll('[data-path]')].filter((e) =>
-        e.parentElement.closest('[data-path]') === node && e.closest('form') === form);
-    return {
-        own, below: below.map((e) => e.dataset.path),
-        heads: [...node.querySelectorAll('th[scope=col]')].filter(isIts).slice(1)
-            .map((e) => e.innerText.trim()),
-        absent: [...node.querySelectorAll('.absent')].some(isIts),
-        named: [...node.children].some((e) => e.matches('.named-list')),
-    };
+LOOK = """(root) => {
+    const form = root.closest('form');
+    const isHere = (e) => e.closest('form') === form;
+    const inside = [...root.querySelectorAll('[data-path]')].filter(isHere);
+    const pathOf = (e) => e.closest('[data-path]');
+    return [root, ...inside].map((node) => {
+        const isIts = (e) => pathOf(e) === node && isHere(e);
+        const every = [...node.querySelectorAll('input, select, textarea, button')];
+        const own = every.flatMap((e, i) =>
+            isIts(e) && e.type !== 'range' && e.checkVisibility() ? [{
+                i, value: e.value, checked: e.checked === true, words: e.innerText.trim(),
+                kind: e.type === 'checkbox' ? 'tick' : e.closest('.new-path') ? 'new path'
+                    : e.closest('td') ? 'cell' : e.closest('.typed') ? 'number' : e.localName,
+                options: e.localName === 'select' ? [...e.options].map((o) => o.value) : [],
+                unit: e.closest('.typed')?.querySelector('[aria-hidden]')?.innerText ?? '',
+            }] : []);
+        return {
+            path: node.dataset.path, own,
+            below: inside.filter((e) => pathOf(e.parentElement) === node)
+                .map((e) => e.dataset.path),
+            heads: [...node.querySelectorAll('th[scope=col]')].filter(isIts).slice(1)
+                .map((e) => e.innerText.trim()),
+            absent: [...node.querySelectorAll('.absent')].some(isIts),
+            named: [...node.children].some((e) => e.matches('.named-list')),
+        };
+    });
 }"""
-"""What belongs to a field itself, and not to a field in it."""
+"""A field and all fields in it: of each what belongs to itself, and not to a field in it."""
 UNITS = re.compile(r"_(kgm|deg|mm|m|kg|s|l)$")
 
 
@@ -98,10 +103,12 @@ class Hand:
 
     def __post_init__(self):
         self.section = self.page.locator(".boat-page > section")
+        self._seen, self._seen_in = {}, None
 
     def press(self, button):
         """Press a button."""
         self.made["pressed"] += 1
+        self._seen.clear()
         button.click()
 
     def choose(self, select, option):
@@ -110,10 +117,9 @@ class Hand:
         select.select_option(option)
 
     def type(self, entry, text):
-        """Type into a field, and leave it."""
+        """Type into a field; it is taken when another is gone to."""
         self.made["typed"] += 1
         entry.fill(text)
-        entry.press("Tab")
 
     def paste(self, area, text):
         """Paste rows from a spreadsheet."""
@@ -129,17 +135,26 @@ class Hand:
         try:
             with self.page.expect_response(is_edit) as answer:
                 yield
+                self.page.evaluate("document.activeElement.blur()")
         except NothingHappened as error:
             said = self.page.locator("[role=alert]").all_inner_texts()
             raise AssertionError(f"nothing was sent: {said}") from error
         taken = answer.value
         assert taken.ok, taken.json().get("detail", taken.text())
         self.document = taken.json()["document"]
+        self._seen.clear()
 
     def look(self, path, among=None):
         """What stands in the field at a path."""
-        node = (among or self.section).locator(f'[data-path="{path}"]').first
-        return Seen(node=node, **node.evaluate(LOOK))
+        among = among or self.section
+        if among is not self._seen_in:
+            self._seen_in = among
+            self._seen.clear()
+        node = among.locator(f'[data-path="{path}"]').first
+        if path not in self._seen:
+            for one in node.evaluate(LOOK):
+                self._seen.setdefault(one.pop("path"), one)
+        return Seen(node=node, **self._seen[path])
 
     def fill(self, form, path, wanted, *, sends=False):
         """Give a field its value; on the page itself, outside a form, each entry is sent."""
@@ -172,6 +187,7 @@ class Hand:
             self.made["chosen"] += 1
             for option in select["options"]:
                 seen.element(seen.of("select")[n]).select_option(option)
+                self._seen.clear()
                 seen = self.look(path, form)
                 if seen.fits(wanted):
                     return
@@ -184,6 +200,7 @@ class Hand:
         if select["value"] != kind:
             self.choose(seen.element(select), kind)
         expect(form).not_to_have_attribute("aria-busy", "true")
+        self._seen.clear()
 
     def fill_group(self, form, path, wanted):
         """The fields of a group; what was proposed and is not wanted is left out."""
