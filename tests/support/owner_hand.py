@@ -18,7 +18,8 @@ LOOK = """(root) => {
     const isHere = (e) => e.closest('form') === form;
     const inside = [...root.querySelectorAll('[data-path]')].filter(isHere);
     const pathOf = (e) => e.closest('[data-path]');
-    return [root, ...inside].map((node) => {
+    // on the page itself the next thing that is looked at lies elsewhere
+    return [root, ...(form ? inside : [])].map((node) => {
         const isIts = (e) => pathOf(e) === node && isHere(e);
         const every = [...node.querySelectorAll('input, select, textarea, button')];
         const own = every.flatMap((e, i) =>
@@ -76,6 +77,12 @@ class Seen:
     def is_of_a_kind(self, path, wanted):
         """Whether the kind of a thing says which fields it has."""
         return isinstance(wanted, dict) and "kind" in wanted and f"{path}.kind" not in self.below
+
+    def room_for(self, wanted):
+        """How much of a value it has room for."""
+        if not isinstance(wanted, dict):
+            return self.fits(wanted)
+        return len(set(wanted) & {path.rpartition(".")[2] for path in self.below})
 
     def fits(self, wanted):
         """Whether it has room for a value as it stands."""
@@ -177,21 +184,28 @@ class Hand:
 
     def turn(self, form, path, wanted):
         """Turn the choices of a form until it has room for what is wanted."""
-        if self.look(path, form).is_of_a_kind(path, wanted):
+        is_kind = self.look(path, form).is_of_a_kind(path, wanted)
+        if is_kind:
             self.turn_to_kind(form, path, wanted["kind"].replace("_", " "))
+        n = int(is_kind)
+        while not (seen := self.look(path, form)).fits(wanted):
+            assert n < len(seen.of("select")), f"no room for {wanted} at {path}"
+            self.turn_one(form, path, wanted, n)
+            n += 1
+
+    def turn_one(self, form, path, wanted, n):
+        """Turn one choice of a form to what has most room for what is wanted."""
+        room = {}
+        for option in self.look(path, form).of("select")[n]["options"]:
+            seen = self.look(path, form)
+            seen.element(seen.of("select")[n]).select_option(option)
+            self._seen.clear()
+            room[option] = self.look(path, form).room_for(wanted)
+            if self.look(path, form).fits(wanted):
+                break
         seen = self.look(path, form)
-        is_kind = seen.is_of_a_kind(path, wanted)
-        for n, select in list(enumerate(seen.of("select")))[is_kind:]:
-            if seen.fits(wanted):
-                return
-            self.made["chosen"] += 1
-            for option in select["options"]:
-                seen.element(seen.of("select")[n]).select_option(option)
-                self._seen.clear()
-                seen = self.look(path, form)
-                if seen.fits(wanted):
-                    return
-        assert seen.fits(wanted), f"no room for {wanted} at {path}"
+        self.choose(seen.element(seen.of("select")[n]), max(room, key=room.get))
+        self._seen.clear()
 
     def turn_to_kind(self, form, path, kind):
         """Choose what kind of thing it is, and wait for what is proposed of it."""

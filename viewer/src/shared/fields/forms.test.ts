@@ -4,8 +4,16 @@ import type { ProblemOffer } from '../../contract.ts';
 import { found } from '../../testing/answers.ts';
 import { writeIn } from '../words/writing.ts';
 import { beyondWords, misreadWords, shown, typed, unusual, withUnit } from './field-numbers.ts';
-import { beginning, choiceGiven, offeredSteps, offeredWords } from './field-values.ts';
-import { fieldsOf, type NumberField } from './forms.ts';
+import {
+  beginning,
+  begunKind,
+  blank,
+  choiceGiven,
+  missingIn,
+  offeredSteps,
+  offeredWords,
+} from './field-values.ts';
+import { documentFields, fieldsOf, type NumberField } from './forms.ts';
 
 const schema = {
   type: 'object',
@@ -252,4 +260,29 @@ test('of what excludes each other the one that is given whole is shown', () => {
   assert.deepEqual(choiceGiven(choice, { x_m: [1, 2], z_m: [0, 1] }), ['x_m', 'z_m']);
   assert.deepEqual(choiceGiven(choice, { z_m: [0, 1] }), ['outline_m', 'z_m']);
   assert.deepEqual(choiceGiven(choice, {}), ['outline_m', 'z_m']);
+});
+
+test('a value of several kinds begins as an empty one that is still to be filled in', () => {
+  const [margin] = documentFields({
+    properties: {
+      margin_m: {
+        anyOf: [{ type: 'number' }, { type: 'array', items: { type: 'number' } }, { type: 'null' }],
+        default: null,
+      },
+    },
+  });
+  assert(margin?.kind === 'variant');
+  const [number] = margin.variants;
+  assert(number?.kind === 'number');
+  for (const begun of [blank(margin), begunKind(number)]) {
+    assert.notEqual(begun, undefined);
+    assert.deepEqual(missingIn(margin, begun), ['margin']);
+  }
+});
+
+test('of names to be ticked none is ticked at first, of a table a row waits', () => {
+  const list = (items: object) =>
+    fieldsOf({ properties: { floods: { type: 'array', items } } }).map(blank);
+  assert.deepEqual(list({ type: 'string' }), [[]]);
+  assert.deepEqual(list({ type: 'number' }), [[undefined]]);
 });
