@@ -47,7 +47,6 @@ def begun(page, wanted, dimensions):
     hand = Hand(page)
     form = page.get_by_role("form", name="Begin a boat")
     hand.type(form.get_by_label("New boat, name"), wanted["boat"]["name"])
-    hand.press(form.locator("summary"))
     for key, value in dimensions.items():
         entry = form.locator(f'[name="{key}"]')
         if isinstance(value, str):
@@ -242,11 +241,6 @@ class Owner(Hand):
     def put_marks(self):
         """The freeboards as read, each typed over what stands there."""
         marks = self.wanted["survey"]["marks"]
-        for name in _at(self.document, "survey.marks"):
-            if name not in marks:
-                mark = self.section.get_by_role("button", name=f"Take out mark {name}")
-                with self.sending():
-                    self.press(mark)
         for name in marks:
             path = f"survey.marks.{name}"
             if _at(self.document, path) is None:
@@ -257,6 +251,11 @@ class Owner(Hand):
                     reading = times(_at(self.wanted, f"{path}.{key}"), factor)
                     with self.sending():
                         self.type(seen.element(seen.own[0]), reading)
+        for name in _at(self.document, "survey.marks"):
+            if name not in marks:
+                mark = self.section.get_by_role("button", name=f"Take out mark {name}")
+                with self.sending():
+                    self.press(mark)
 
     def add_mark(self, path):
         """Fill in the form of a new mark."""

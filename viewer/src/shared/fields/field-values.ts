@@ -113,6 +113,18 @@ export const choiceGiven = (
   choice[0] ??
   [];
 
+/** Some keys of a group begun in place of those that exclude them. */
+export const begunInstead = (
+  { fields }: GroupField,
+  choice: readonly (readonly string[])[],
+  keys: readonly string[],
+): Mapping =>
+  Object.fromEntries(
+    fields
+      .filter(({ key }) => choice.flat().includes(key))
+      .map((one) => [one.key, keys.includes(one.key) ? begunKind(one) : undefined]),
+  );
+
 /** The fields of a group that belong to what is given of what excludes each other. */
 export function shownIn({ fields, choices }: GroupField, values: unknown): readonly Field[] {
   const given = choices.flatMap((choice) => choiceGiven(choice, values));

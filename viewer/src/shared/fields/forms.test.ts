@@ -6,9 +6,11 @@ import { writeIn } from '../words/writing.ts';
 import { beyondWords, misreadWords, shown, typed, unusual, withUnit } from './field-numbers.ts';
 import {
   beginning,
+  begunInstead,
   begunKind,
   blank,
   choiceGiven,
+  filledIn,
   missingIn,
   offeredSteps,
   offeredWords,
@@ -285,4 +287,21 @@ test('of names to be ticked none is ticked at first, of a table a row waits', ()
     fieldsOf({ properties: { floods: { type: 'array', items } } }).map(blank);
   assert.deepEqual(list({ type: 'string' }), [[]]);
   assert.deepEqual(list({ type: 'number' }), [[undefined]]);
+});
+
+test('what is turned to in place of another is what is then given, empty as it is', () => {
+  const choice = [['contents'], ['density_kg_m3']];
+  const [tank] = documentFields({
+    properties: {
+      tank: {
+        type: 'object',
+        one_of: [choice],
+        properties: { contents: { enum: ['fresh', 'salt'] }, density_kg_m3: { type: 'number' } },
+      },
+    },
+  });
+  assert(tank?.kind === 'group');
+  const begun = { contents: 'salt', ...begunInstead(tank, choice, ['density_kg_m3']) };
+  assert.deepEqual(choiceGiven(choice, begun), ['density_kg_m3']);
+  assert.deepEqual(missingIn(tank, filledIn(begun)), ['density']);
 });

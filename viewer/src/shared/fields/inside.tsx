@@ -5,7 +5,7 @@ import { useKnown } from '../../session/context.tsx';
 import { mapping } from '../boat/document.ts';
 import { reworded } from '../words/sentences.ts';
 import { pointerAt } from './choices.ts';
-import { begun, begunKind, choiceGiven, shownIn, variantOf } from './field-values.ts';
+import { begun, begunInstead, begunKind, choiceGiven, shownIn, variantOf } from './field-values.ts';
 import type { Field, GroupField, ListField, VariantField } from './forms.ts';
 import { columnsOf, Framed, Leaf, type LeafProps, Several, TableList } from './leaf.tsx';
 
@@ -101,9 +101,7 @@ function Choose({ field, choice, values, set }: ChooseProps) {
       .join(', ');
   const turn = (label: string) => {
     const keys = choice.find((one) => labelOf(one) === label) ?? [];
-    const begin = field.fields.filter((f) => keys.includes(f.key)).map((f) => [f.key, begun(f)]);
-    const others = choice.flat().map((key) => [key, undefined]);
-    set({ ...values, ...Object.fromEntries(others), ...Object.fromEntries(begin) });
+    set({ ...values, ...begunInstead(field, choice, keys) });
   };
   return (
     <label class="choice">
