@@ -18,6 +18,12 @@ BROCHURES = {
         **{"displacement_kg": 6100, "transom_m": 1.92},
         **{"freeboard_forward_m": 1.3, "freeboard_least_m": 0.95, "freeboard_aft_m": 0.99},
     },
+    "fernskerry": {
+        **{"hull_type": "canoe-stern", "keel": "fin"},
+        **{"length_m": 13.7, "waterline_m": 11.4, "beam_m": 3.96, "draught_m": 1.95},
+        **{"displacement_kg": 15000, "transom_m": 0},
+        **{"freeboard_forward_m": 1.62, "freeboard_least_m": 1.19, "freeboard_aft_m": 1.42},
+    },
 }
 """What her owner knows on the first evening: rounded, and never quite right."""
 FIGURES = (

@@ -106,6 +106,9 @@ class Owner(Hand):
     def put(self, path):
         """Make what stands at a path what is wanted, by whatever form is there for it."""
         wanted = _at(self.wanted, path)
+        usual = _at(self._wanted, path)
+        if wanted is None and not isinstance(usual, dict | list):
+            wanted = usual
         if not self.is_there(path):
             self.put_group(path)  # its section has nothing else
             return
