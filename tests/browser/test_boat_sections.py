@@ -5,6 +5,7 @@ from axe_playwright_python.sync_playwright import Axe
 from every_key import every_key_document
 from fields import BoatPage
 from onpage import page_over
+from playwright.sync_api import expect
 from refits import SALTMARROW
 
 from hullchange.document.yaml_text import parsed
@@ -145,3 +146,20 @@ def test_one_press_raises_the_old_house_at_both_ends(tmp_path, chromium):
         press.click()
         raising.get_by_text("lower it by less").wait_for()
         assert boat_page.document() == before
+
+
+def test_what_is_half_typed_stays_when_the_boat_changes_elsewhere(tmp_path, chromium):
+    with page_over(every_key_document(), tmp_path, chromium) as page:
+        page.locator(".strip .figure").first.wait_for()
+        boat_page = BoatPage(page, "other")
+        boat_page.go("lines")
+        note = page.locator('[data-path="hull.from.note"] textarea')
+        note.fill("half ty")
+        working = "/api/refits/other/revisions/working"
+        step = {"op": "set", "path": "hull.length_waterline_m", "value": 7.77}
+        edit = page.request.get(working).headers["etag"]
+        body = {"label": "by another", "steps": [step]}
+        assert page.request.patch(working, data=body, headers={"If-Match": edit}).ok
+        length = page.locator('[data-path="hull.length_waterline_m"] input')
+        expect(length).to_have_value("7.77")
+        expect(note).to_have_value("half ty")

@@ -1,5 +1,6 @@
 """A boat entered on the pages alone, as her owner would, is the same boat as from her file."""
 
+import logging
 import re
 import time
 from pathlib import Path
@@ -10,6 +11,7 @@ from owner_entry import begun
 
 from hullchange.document.reading import read_document
 
+LOG = logging.getLogger(__name__)
 ROOT = Path(__file__).parents[2]
 BROCHURES = {
     "brackwren": {
@@ -27,7 +29,16 @@ BROCHURES = {
 }
 """What her owner knows on the first evening: rounded, and never quite right."""
 FIGURES = (
-    *("id", "stage", "displacement_kg", "trim_mm", "heel_deg", "sinkage_mm", "gm_m", "gm_at_rest_m"),
+    *(
+        "id",
+        "stage",
+        "displacement_kg",
+        "trim_mm",
+        "heel_deg",
+        "sinkage_mm",
+        "gm_m",
+        "gm_at_rest_m",
+    ),
     *("kg_per_cm", "water_density_kg_m3"),
 )
 
@@ -35,7 +46,7 @@ FIGURES = (
 @pytest.mark.parametrize("name", BROCHURES)
 def test_a_boat_entered_on_the_pages_is_the_one_of_her_file(name, tmp_path, chromium):
     file = ROOT / "examples" / f"{name}.yaml"
-    with page_on(chromium, folder=tmp_path, viewport={"width": 1440, "height": 1000}) as page:
+    with page_on(chromium, folder=tmp_path, viewport={"width": 1024, "height": 600}) as page:
         begins = time.monotonic()
         owner = begun(page, read_document(file).plain, BROCHURES[name])
         assert owner.document["assumed"]
@@ -48,7 +59,7 @@ def test_a_boat_entered_on_the_pages_is_the_one_of_her_file(name, tmp_path, chro
         opened = page.request.post("/api/documents", data=given).json()
         assert figures(page, f"/api/refits/{opened['id']}") == entered
     total = sum(owner.made.values())
-    print(f"\n{name}: {total} entries in {took:.0f} s: {dict(owner.made)}")
+    LOG.info("%s: %d entries in %.0f s: %s", name, total, took, dict(owner.made))
     assert total == pytest.approx(said_in_the_readme(name), rel=0.03)
 
 

@@ -66,13 +66,20 @@ class Owner(Hand):
 
     def __post_init__(self):
         super().__post_init__()
-        refit = self.page.evaluate("new URLSearchParams(location.hash.split('?')[1]).get('boat')")
+        refit = self.page.evaluate(
+            "new URLSearchParams(location.hash.split('?')[1]).get('boat')"
+        )
         self.boat = BoatPage(self.page, refit)
         self.document = self.boat.document()
         self._wanted = _read(self.wanted)
 
-    def enter_all(self, told=lambda section: None):
+    def enter_all(self):
         """Go through all sections."""
+        for section, paths in SECTIONS:
+            self.enter(section, paths)
+
+    def enter(self, section, paths):
+        """Enter what belongs to some paths in a section."""
         own = {
             "hull.lines": self.paste_lines,
             "hull.appendages": self.put_appendages,
@@ -80,14 +87,12 @@ class Owner(Hand):
             "survey": lambda: self.put_group("survey", ("marks", "aboard")),
             "openings": self.put_openings,
         }
-        for section, paths in SECTIONS:
-            self.made["pressed"] += 1
-            self.boat.go(section)
-            self._seen.clear()
-            for path in paths:
-                if self.differs(path):
-                    own.get(path, lambda path=path: self.put(path))()
-            told(section)
+        self.made["pressed"] += 1
+        self.boat.go(section)
+        self._seen.clear()
+        for path in paths:
+            if self.differs(path):
+                own.get(path, lambda path=path: self.put(path))()
 
     def left(self):
         """Paths of all that means something else than what is wanted."""
@@ -123,6 +128,7 @@ class Owner(Hand):
             self.put_group(path)
         elif seen.fits(wanted):
             self.fill(self.section, path, wanted, sends=True)
+            assert not self.differs(path), f"{path} is {_at(self.document, path)}"
         else:
             self.give_instead(path, wanted)
 
@@ -176,7 +182,9 @@ class Owner(Hand):
     def open(self, entry):
         """Open a named thing, unless it is open."""
         if not self.boat.is_open(entry):
-            self.press(self.section.locator(f'[data-entry="{entry}"] > .named-head button').first)
+            self.press(
+                self.section.locator(f'[data-entry="{entry}"] > .named-head button').first
+            )
 
     def add_named(self, path, name, wanted=None):
         """Fill in the form of a new thing with a name, and send it."""
@@ -196,11 +204,16 @@ class Owner(Hand):
             self.choose(form.locator("> label.choice select"), name)
 
     def send(self, form, path, wanted):
-        """Fill in a form, and send it as a whole; it then closes."""
+        """Fill in a form, and send it as a whole; it then closes, and nothing of it is lost."""
         self.fill(form, path, wanted)
+        fields = {one for one in self.look(path, form).below if self.look(one, form).own}
         with self.sending():
             self.press(form.locator("button[type=submit]"))
         form.wait_for(state="detached")
+        for key in wanted if isinstance(wanted, dict) else ():
+            place = f"{path}.{key}"
+            is_kept = _at(self.document, place) == wanted[key] or not self.differs(place)
+            assert is_kept or place not in fields, f"{place} was lost"
 
     def put_in(self, path):
         """What is not there yet: by its form, or begun with usual dimensions and edited."""
@@ -233,7 +246,9 @@ class Owner(Hand):
         """Paste the points of all lines as one table, and use them."""
         lines = self.wanted["hull"]["lines"]
         rows = [("line", "kind", "x_m", "y_m", "z_m")]
-        rows += [(name, one["kind"], *p) for name, one in lines.items() for p in one["points_m"]]
+        rows += [
+            (name, one["kind"], *p) for name, one in lines.items() for p in one["points_m"]
+        ]
         self.press(self.section.get_by_role("button", name="a table or CSV file"))
         table = "\n".join("\t".join(str(cell) for cell in row) for row in rows)
         self.paste(self.section.get_by_label("or pasted from a spreadsheet"), table)
@@ -302,14 +317,16 @@ class Owner(Hand):
     def nudge(self, path, to):
         """Move the second point of an outline by the arrow keys to where it belongs."""
         handle = self.section.locator(".side-drawing .handle:not(.between)").nth(1)
-        for i, (more, less) in enumerate((("ArrowRight", "ArrowLeft"), ("ArrowUp", "ArrowDown"))):
+        for i, (more, less) in enumerate(
+            (("ArrowRight", "ArrowLeft"), ("ArrowUp", "ArrowDown"))
+        ):
             while abs(off := to[i] - _at(self.document, path)[1][i]) > 1e-9:
                 self.made["pressed"] += 1
                 with self.sending():
                     handle.press(more if off > 0 else less)
 
     def put_openings(self):
-        """Openings; the edge of the first is pressed on the boat, and put right in its table."""
+        """Openings; the edge of the first is pressed on the boat, then put right by a paste."""
         name = next(iter(self.wanted["openings"]))
         self.made["pressed on the boat"] += 1
         self.section.locator(".picker canvas").click()

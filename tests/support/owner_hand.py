@@ -76,7 +76,9 @@ class Seen:
 
     def is_of_a_kind(self, path, wanted):
         """Whether the kind of a thing says which fields it has."""
-        return isinstance(wanted, dict) and "kind" in wanted and f"{path}.kind" not in self.below
+        return (
+            isinstance(wanted, dict) and "kind" in wanted and f"{path}.kind" not in self.below
+        )
 
     def room_for(self, wanted):
         """How much of a value it has room for."""
@@ -288,7 +290,9 @@ class Hand:
         """Paste all rows of a table, each number in the unit of its column."""
         units = [head.rpartition(", ")[2] for head in seen.heads]
         rows = [_row_of(one, seen.heads) for one in wanted]
-        cells = [[as_typed(n, path, u) for n, u in zip(row, units, strict=True)] for row in rows]
+        cells = [
+            [as_typed(n, path, u) for n, u in zip(row, units, strict=True)] for row in rows
+        ]
         self.press(seen.button("paste a table"))
         self.paste(seen.node.locator("textarea").first, "\n".join("\t".join(c) for c in cells))
         with self.sending(sends):

@@ -6,6 +6,7 @@ import { isMapping, type Mapping } from '../boat/document.ts';
 import { reworded } from '../words/sentences.ts';
 import { WhenEditable } from './editing.tsx';
 import type { Field } from './forms.ts';
+import { useTextTyping } from './text-input.tsx';
 
 interface Props {
   readonly field: Field;
@@ -26,10 +27,7 @@ export function Paths({ field, value, set }: Props) {
       <p class="about">{reworded(field.about)}</p>
       {Object.entries(value).map(([at, one]) => (
         <p key={at} class="choice">
-          <label>
-            <code>{at}</code>{' '}
-            <input value={textOf(one)} onChange={(e) => put(at, e.currentTarget.value)} />
-          </label>
+          <ValueInput at={at} value={textOf(one)} take={(text) => put(at, text)} />
           <WhenEditable>
             <button
               type="button"
@@ -71,6 +69,21 @@ export function Paths({ field, value, set }: Props) {
         </p>
       </WhenEditable>
     </fieldset>
+  );
+}
+
+interface ValueProps {
+  readonly at: string;
+  readonly value: string;
+  readonly take: (text: string) => void;
+}
+
+function ValueInput({ at, value, take }: ValueProps) {
+  const typing = useTextTyping(value, take);
+  return (
+    <label>
+      <code>{at}</code> <input {...typing} />
+    </label>
   );
 }
 

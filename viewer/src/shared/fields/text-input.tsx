@@ -1,6 +1,6 @@
 /** A text of the document: free, one of a few words, or the name of something else in it. */
 
-import { useId } from 'preact/hooks';
+import { useEffect, useId, useState } from 'preact/hooks';
 import { useBoat, useEditing, useKnown } from '../../session/context.tsx';
 import { reworded } from '../words/sentences.ts';
 import { choicesFor, choiceWords, pointerAt } from './choices.ts';
@@ -74,33 +74,33 @@ function Select({ field, value, choices, words, set, children }: SelectProps) {
 function FreeText({ field, value = '', set }: Props<TextField>) {
   const { readOnly } = useEditing();
   const id = useId();
-  const take = (text: string) => {
-    if (text !== value) set(text.trim() === '' ? undefined : text);
-  };
+  const typing = useTextTyping(value, (text) => set(text.trim() === '' ? undefined : text));
   return (
     <p class="choice">
       <label for={id} title={reworded(field.about)}>
         {field.label} {field.about !== field.label && <small>{reworded(field.about)}</small>}
       </label>
       {field.long && field.key === 'note' ? (
-        <textarea
-          id={id}
-          rows={2}
-          value={value}
-          disabled={readOnly}
-          onChange={(e) => take(e.currentTarget.value)}
-        />
+        <textarea id={id} rows={2} disabled={readOnly} {...typing} />
       ) : (
-        <input
-          id={id}
-          value={value}
-          data-kept={value}
-          disabled={readOnly}
-          onChange={(e) => take(e.currentTarget.value)}
-        />
+        <input id={id} data-kept={value} disabled={readOnly} {...typing} />
       )}
     </p>
   );
+}
+
+/** A text being typed, taken on leaving it; it stays while the boat around it is drawn anew. */
+export function useTextTyping(value: string, take: (text: string) => void) {
+  const [entry, setEntry] = useState<string>();
+  useEffect(() => setEntry(undefined), [value]);
+  return {
+    value: entry ?? value,
+    onInput: (e: { currentTarget: { value: string } }) => setEntry(e.currentTarget.value),
+    onChange: (e: { currentTarget: { value: string } }) => {
+      setEntry(undefined);
+      if (e.currentTarget.value !== value) take(e.currentTarget.value);
+    },
+  };
 }
 
 /** Yes or no where neither need be said. */
