@@ -24,8 +24,10 @@ def serving(file=None, folder=None):
     command += ["--port", "0", "--no-browser", "--data", str(folder or file.parent / "data")]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
         address = next(line.strip() for line in server.stdout if line.startswith("http"))
-        yield address.rstrip("/")
-        server.terminate()
+        try:
+            yield address.rstrip("/")
+        finally:
+            server.terminate()  # also where a test fails, which waited for ever otherwise
 
 
 @contextmanager
