@@ -54,7 +54,7 @@ def page_on(chromium, file=None, folder=None, *, refusals=False, **settings):
         page.goto(address)
         yield page
         context.close()
-    assert troubles == []
+    assert troubles == [], troubles
 
 
 def scene(page):
