@@ -23,9 +23,11 @@ def serving(file=None, folder=None):
     command = [sys.executable, "-m", "hullchange_api", "serve", *([str(file)] if file else [])]
     command += ["--port", "0", "--no-browser", "--data", str(folder or file.parent / "data")]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
-        address = next(line.strip() for line in server.stdout if line.startswith("http"))
-        yield address.rstrip("/")
-        server.terminate()
+        try:
+            address = next(line.strip() for line in server.stdout if line.startswith("http"))
+            yield address.rstrip("/")
+        finally:
+            server.terminate()
 
 
 @contextmanager
@@ -52,8 +54,10 @@ def page_on(chromium, file=None, folder=None, *, refusals=False, **settings):
         page.on("pageerror", lambda error: troubles.append(str(error)))
         page.on("console", note)
         page.goto(address)
-        yield page
-        context.close()
+        try:
+            yield page
+        finally:
+            context.close()
     assert troubles == [], troubles
 
 

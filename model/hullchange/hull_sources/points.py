@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import get_args
 
 from hullchange.errors import DocumentError, Fault, ModelError
@@ -335,14 +336,25 @@ def line_kind(name: str, word: str = "") -> LineKind:
 
 
 def in_order(lines: tuple[LineInput, ...]) -> tuple[LineInput, ...]:
-    """The lines with the centreline first and the sheer last, the others as they were given."""
+    """The lines with the centreline first and the sheer last, the others as they were given.
+
+    Where all were given from the sheer down they are turned round.
+    """
 
     def rank(line: LineInput) -> int:
         if line.kind == "sheer":
             return 2
         return 0 if is_centreline(line.name) or all(p[1] == 0.0 for p in line.points) else 1
 
-    return tuple(sorted(lines, key=rank))
+    ranks = [rank(line) for line in lines]
+    heights = [
+        sum(point[2] for point in line.points) / len(line.points)
+        for line, number in zip(lines, ranks, strict=True)
+        if number == 1
+    ]
+    is_down = {0, 2} <= set(ranks) and ranks.index(2) < ranks.index(0)
+    is_down = is_down and all(a > b for a, b in pairwise(heights))
+    return tuple(sorted(reversed(lines) if is_down else lines, key=rank))
 
 
 def missing_lines(lines: tuple[LineInput, ...]) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ import type { FlatPoint, Point } from '../../shared/boat/points.ts';
 type Axis = 0 | 1 | 2;
 
 /** Which axis runs to the right (to the left where mirrored), up, and towards the viewer. */
-interface Side {
+interface CloudSide {
   readonly across: Axis;
   readonly isMirrored: boolean;
   readonly up: Axis;
@@ -19,7 +19,7 @@ const SIDES = {
   'from the other side': { across: 0, isMirrored: true, up: 2, depth: 1, isFromFar: true },
   'from above': { across: 0, isMirrored: false, up: 1, depth: 2, isFromFar: true },
   'end on': { across: 1, isMirrored: false, up: 2, depth: 0, isFromFar: true },
-} as const satisfies Readonly<Record<string, Side>>;
+} as const satisfies Readonly<Record<string, CloudSide>>;
 type SideName = keyof typeof SIDES;
 const SIDE_NAMES: readonly SideName[] = [
   'from one side',
@@ -117,7 +117,7 @@ function draw(
 }
 
 /** Where a point is drawn, and the place of a spot that is as deep as a point. */
-function paperOf(cloud: readonly Point[], { across, isMirrored, up, depth }: Side, zoom: number) {
+function paperOf(cloud: readonly Point[], { across, isMirrored, up, depth }: CloudSide, zoom: number) {
   const range = (axis: Axis): FlatPoint => {
     const all = cloud.map((p) => p[axis]);
     return [
@@ -149,7 +149,7 @@ function paperOf(cloud: readonly Point[], { across, isMirrored, up, depth }: Sid
 /** The point nearest to the viewer of those about a spot; without any, the nearest to the spot. */
 function foremost(
   cloud: readonly Point[],
-  { depth, isFromFar }: Side,
+  { depth, isFromFar }: CloudSide,
   spot: (point: Point) => FlatPoint,
   at: FlatPoint,
 ): Point | undefined {
