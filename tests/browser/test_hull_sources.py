@@ -10,6 +10,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from fields import BoatPage
 from onpage import page_over
 from PIL import Image, ImageDraw
@@ -428,11 +429,10 @@ def ball():
     return points / np.linalg.norm(points, axis=1)[:, None]
 
 
-def step_of(lines, folder):
-    """A STEP file of the hull of lines, as surfaces that are flat between them."""
+def step_of(surface, folder):
+    """A STEP file of a surface, as triangles that hang together nowhere."""
     import cadquery as cq
 
-    surface = hull_with(lines, 300).surface
     corners = [[cq.Vector(*(1000.0 * p)) for p in surface.vertices[f]] for f in surface.faces]
     faces = [cq.Face.makeFromWires(cq.Wire.makePolygon(three, close=True)) for three in corners]
     path = folder / "hull.step"
@@ -451,13 +451,17 @@ def test_a_cad_file_is_read(boat, tmp_path):
     assert "Type the height of the waterline" in boat.refusal()
     water.fill("0")
     assert "The CAD file cannot be read" in boat.read("Read the file")
+    boat.open("main dimensions")
+    boat.open("a CAD file")
     expect(water).to_have_value("0")
-    boat.file("hull.step", step_of(SLOOP, tmp_path))
+    surface = hull_with(SLOOP, 300).surface
+    boat.file("hull.step", step_of(surface, tmp_path))
     boat.source.get_by_label("bow").select_option("false")
     assert boat.read("Read the file") == ""
     taken = boat.used()["document"]["hull"]
     assert taken["from"]["source"] == "step"
-    assert volume(taken["lines"]) == pytest.approx(volume(SLOOP), rel=0.02)
+    true = integrals_below(surface, LEVEL).volume
+    assert volume(taken["lines"]) == pytest.approx(true, rel=0.02)
 
 
 NINE = {
@@ -484,3 +488,19 @@ def test_main_dimensions_guess_lines_of_that_displacement(boat):
     assert boat.read("Guess her lines") == ""
     lines = boat.used()["document"]["hull"]["lines"]
     assert volume(lines) == pytest.approx(5010 / 1025, rel=0.01)
+
+
+SOURCES = (
+    *("a table or CSV file", "tape from marks", "a drawing or photo"),
+    *("a scan", "a CAD file", "main dimensions"),
+)
+
+
+def test_every_source_is_for_everybody(boat):
+    found = {}
+    for words in SOURCES:
+        boat.open(words)
+        result = Axe().run(boat.page, ".source")
+        if result.violations_count:
+            found[words] = result.generate_report()
+    assert found == {}

@@ -117,7 +117,11 @@ function draw(
 }
 
 /** Where a point is drawn, and the place of a spot that is as deep as a point. */
-function paperOf(cloud: readonly Point[], { across, isMirrored, up, depth }: CloudSide, zoom: number) {
+function paperOf(
+  cloud: readonly Point[],
+  { across, isMirrored, up, depth }: CloudSide,
+  zoom: number,
+) {
   const range = (axis: Axis): FlatPoint => {
     const all = cloud.map((p) => p[axis]);
     return [

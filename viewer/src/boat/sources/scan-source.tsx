@@ -9,7 +9,6 @@ import { useAction } from '../../shared/feedback/use-action.ts';
 import { FileDrop } from '../../shared/files/file-drop.tsx';
 import { number, numberTyped } from '../../shared/words/numbers.ts';
 import { keyOf } from '../../shared/words/plain-words.ts';
-import { unitSign } from '../../shared/words/units.ts';
 import { CloudDrawing } from './cloud-drawing.tsx';
 import { useKept } from './kept.ts';
 import { Preview } from './preview.tsx';
@@ -169,7 +168,7 @@ function PickedPlaces({ name, points, set }: PlacesProps) {
     <ul>
       {points.map((point, i) => (
         <li key={i} class="source-options">
-          {name} {i + 1}, {unitSign('m')}:{' '}
+          {name} {i + 1}, m:{' '}
           {AXES.map((axis) => (
             <input
               key={axis}
