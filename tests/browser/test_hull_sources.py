@@ -4,6 +4,7 @@ Every test leaves the boat as it found her: what is taken over is undone by the 
 """
 
 import math
+import re
 from fractions import Fraction
 from io import BytesIO
 from pathlib import Path
@@ -379,6 +380,12 @@ def pick_waterline(boat, shown, marks):
         canvas.click(position={"x": spot[0], "y": spot[1]})
 
 
+def picked(boat, name, axis):
+    """One coordinate [m] of all that is picked."""
+    boxes = boat.source.get_by_label(re.compile(rf"^{name} \d+, {axis}$")).all()
+    return np.array([float(one.input_value().replace("\N{MINUS SIGN}", "-")) for one in boxes])
+
+
 @pytest.mark.slow
 def test_a_scan_is_opened_and_marked(boat):
     boat.open("a scan")
@@ -389,9 +396,11 @@ def test_a_scan_is_opened_and_marked(boat):
     assert "Pick three marks" in boat.read("Read the scan")
     page.get_by_label("larger").fill("6")
     pick_waterline(boat, shown, scan.waterline)
-    places = [page.get_by_label(f"waterline {k}, z") for k in range(1, 6)]
-    pressed_z = [float(box.input_value().replace("\N{MINUS SIGN}", "-")) for box in places]
-    assert pressed_z == pytest.approx(scan.waterline[:, 2].tolist(), abs=0.006)
+    across, up = (picked(boat, "waterline", axis) for axis in "yz")
+    assert up == pytest.approx(scan.waterline[:, 2], abs=0.006)
+    sections = (hull.section(share * hull.length) for share in (0.15, 0.8))
+    breadths = [2.0 * np.interp(0.0, section[:, 1], section[:, 0]) for section in sections]
+    assert across[[0, 2]] - across[[1, 3]] == pytest.approx(breadths, abs=0.1)
     for axis, value in zip("xyz", scan.waterline[-1], strict=True):
         box = page.get_by_label(f"waterline 5, {axis}")  # known better than pressed
         box.fill(f"{value:.3f}")

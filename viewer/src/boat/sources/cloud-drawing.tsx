@@ -31,8 +31,8 @@ const SIDE_NAMES: readonly SideName[] = [
 const WIDTH = 640;
 const HEIGHT = 300;
 const MARGIN = 10;
-/** How near to a press the points are of which the foremost is taken [px]. */
-const NEAR = 6;
+/** Of how many points nearest to a press the middle one says how deep it lies. */
+const NEAREST = 5;
 
 interface Props {
   readonly cloud: readonly Point[];
@@ -57,8 +57,7 @@ export function CloudDrawing({ cloud, picks, pick }: Props) {
       ((e.clientX - box.left) * width) / box.width,
       ((e.clientY - box.top) * height) / box.height,
     ];
-    const found = foremost(cloud, side, paper.spot, at);
-    if (found) pick(paper.placed(at, found));
+    pick(paper.placed(at, depthAt(cloud, side, paper.spot, at)));
   };
   return (
     <>
@@ -116,7 +115,7 @@ function draw(
   }
 }
 
-/** Where a point is drawn, and the place of a spot that is as deep as a point. */
+/** Where a point is drawn, and the place of a spot of some depth. */
 function paperOf(
   cloud: readonly Point[],
   { across, isMirrored, up, depth }: CloudSide,
@@ -140,34 +139,35 @@ function paperOf(
     MARGIN + (point[across] - start) * way,
     MARGIN + (top - point[up]) * per,
   ];
-  const placed = ([x, y]: FlatPoint, behind: Point): Point => {
+  const placed = ([x, y]: FlatPoint, deep: number): Point => {
     const place: [number, number, number] = [0, 0, 0];
     place[across] = start + (x - MARGIN) / way;
     place[up] = top - (y - MARGIN) / per;
-    place[depth] = behind[depth];
+    place[depth] = deep;
     return place;
   };
   return { spot, placed };
 }
 
-/** The point nearest to the viewer of those about a spot; without any, the nearest to the spot. */
-function foremost(
+/** How deep the surface lies at a spot, on the viewer's side; strays before it do not count. */
+function depthAt(
   cloud: readonly Point[],
   { depth, isFromFar }: CloudSide,
   spot: (point: Point) => FlatPoint,
   at: FlatPoint,
-): Point | undefined {
-  let best: Point | undefined;
-  let least = Infinity;
-  for (const point of cloud) {
-    const [x, y] = spot(point);
-    const away = Math.hypot(x - at[0], y - at[1]);
-    const deep = isFromFar ? -point[depth] : point[depth];
-    // whatever is near comes before whatever is not
-    const rank = away < NEAR ? deep - FAR : away;
-    if (rank < least) [best, least] = [point, rank];
-  }
-  return best;
+): number {
+  const middle = medianOf(cloud.map((p) => p[depth]));
+  const facing = cloud.filter((p) => (isFromFar ? p[depth] >= middle : p[depth] <= middle));
+  const near = facing
+    .map((point) => {
+      const [x, y] = spot(point);
+      return { away: Math.hypot(x - at[0], y - at[1]), deep: point[depth] };
+    })
+    .toSorted((one, other) => one.away - other.away);
+  return medianOf(near.slice(0, NEAREST).map(({ deep }) => deep));
 }
 
-const FAR = 1e9;
+function medianOf(values: readonly number[]): number {
+  const sorted = values.toSorted((a, b) => a - b);
+  return sorted[Math.floor(sorted.length / 2)] ?? 0;
+}
