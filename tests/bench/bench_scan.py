@@ -1,10 +1,11 @@
 """What lines from a scan are worth: known hulls, 5 mm noise, a tenth strays, cradle holes.
 
-    python tests/bench/bench_scan.py [HULLS] [--picked]
+    python tests/bench/bench_scan.py [HULLS] [--picked] [--stem]
 
 Displacement, LCB from the forward perpendicular, breadth of the waterline, height of the
 sheer and length over all, lines less truth. Marks err by 3 mm; with --picked the chines are
-picked too (7 picks each, to 10 mm).
+picked too (7 picks each, to 10 mm), with --stem a fifth mark stands where the waterline meets
+the stem.
 """
 
 import argparse
@@ -64,13 +65,14 @@ def main():
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("hulls", type=int, nargs="?", default=16)
     asked.add_argument("--picked", action="store_true")
+    asked.add_argument("--stem", action="store_true")
     given = asked.parse_args()
     print("hull           displ. %  LCB mm  BWL mm  sheer mm  LOA mm  lines     s")
     rows = []
     for number, (seed, family, _) in enumerate(family_hulls(given.hulls, FIRST_SEED)):
         _, camber, half, lines = family_lines(seed)
         hull = hull_of(HullInput(lines, camber, half), TRIANGLES)
-        scan = scan_of(hull, number)
+        scan = scan_of(hull, number, at_stem=given.stem)
         chines = MappingProxyType(scan.chines if given.picked else {})
         start = time.process_time()
         try:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from onpage import page_on
-from owner_entry import begun
+from owner_entry import Owner, OwnerWithFile, begun
 
 from hullchange.document.reading import read_document
 
@@ -28,6 +28,7 @@ BROCHURES = {
     },
 }
 """What her owner knows on the first evening: rounded, and never quite right."""
+OWNERS = {"brackwren": Owner, "fernskerry": OwnerWithFile}
 FIGURES = (
     *(
         "id",
@@ -48,7 +49,7 @@ def test_a_boat_entered_on_the_pages_is_the_one_of_her_file(name, tmp_path, chro
     file = ROOT / "examples" / f"{name}.yaml"
     with page_on(chromium, folder=tmp_path, viewport={"width": 1024, "height": 600}) as page:
         begins = time.monotonic()
-        owner = begun(page, read_document(file).plain, BROCHURES[name])
+        owner = begun(page, read_document(file).plain, BROCHURES[name], OWNERS[name])
         assert owner.document["assumed"]
         owner.enter_all()
         took = time.monotonic() - begins

@@ -23,8 +23,8 @@ def serving(file=None, folder=None):
     command = [sys.executable, "-m", "hullchange_api", "serve", *([str(file)] if file else [])]
     command += ["--port", "0", "--no-browser", "--data", str(folder or file.parent / "data")]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
-        address = next(line.strip() for line in server.stdout if line.startswith("http"))
         try:
+            address = next(line.strip() for line in server.stdout if line.startswith("http"))
             yield address.rstrip("/")
         finally:
             server.terminate()  # also where a test fails, which waited for ever otherwise
@@ -54,9 +54,11 @@ def page_on(chromium, file=None, folder=None, *, refusals=False, **settings):
         page.on("pageerror", lambda error: troubles.append(str(error)))
         page.on("console", note)
         page.goto(address)
-        yield page
-        context.close()
-    assert troubles == []
+        try:
+            yield page
+        finally:
+            context.close()
+    assert troubles == [], troubles
 
 
 def scene(page):

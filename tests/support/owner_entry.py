@@ -42,8 +42,8 @@ READINGS = {
 """The readings of a mark in the order of its form, and how often a metre their unit goes."""
 
 
-def begun(page, wanted, dimensions):
-    """An owner who has begun a boat by her name and main dimensions."""
+def begun(page, wanted, dimensions, of=None):
+    """An owner (of a kind) who has begun a boat by her name and main dimensions."""
     hand = Hand(page)
     form = page.get_by_role("form", name="Begin a boat")
     hand.type(form.get_by_label("New boat, name"), wanted["boat"]["name"])
@@ -55,7 +55,7 @@ def begun(page, wanted, dimensions):
             hand.type(entry, str(value))
     hand.press(form.get_by_role("button", name="Begin"))
     page.locator(".strip .figure").first.wait_for()
-    return Owner(page, hand.made, wanted=wanted)
+    return (of or Owner)(page, hand.made, wanted=wanted)
 
 
 @dataclass
@@ -81,7 +81,7 @@ class Owner(Hand):
     def enter(self, section, paths):
         """Enter what belongs to some paths in a section."""
         own = {
-            "hull.lines": self.paste_lines,
+            "hull.lines": self.enter_lines,
             "hull.appendages": self.put_appendages,
             "survey.marks": self.put_marks,
             "survey": lambda: self.put_group("survey", ("marks", "aboard")),
@@ -242,7 +242,7 @@ class Owner(Hand):
 
     # what has a form of its own
 
-    def paste_lines(self):
+    def enter_lines(self):
         """Paste the points of all lines as one table, and use them."""
         lines = self.wanted["hull"]["lines"]
         rows = [("line", "kind", "x_m", "y_m", "z_m")]
@@ -335,6 +335,26 @@ class Owner(Hand):
         self.give_name(form, name)
         self.send(form, f"openings.{name}", self.wanted["openings"][name])
         self.put_named("openings")
+
+
+@dataclass
+class OwnerWithFile(Owner):
+    """An owner whose lines lie in a file: millimetres, heights first, no line in its order."""
+
+    def enter_lines(self):
+        """Open the file, and use the lines in it."""
+        lines = self.wanted["hull"]["lines"]
+        rows = [("height_mm", "half breadth (mm)", "x_mm", "line", "kind")]
+        for name, one in reversed(lines.items()):
+            points = [[times(n, 1000) for n in reversed(point)] for point in one["points_m"]]
+            rows += [(*point, name, one["kind"]) for point in points]
+        self.press(self.section.get_by_role("button", name="a table or CSV file"))
+        self.made["files opened"] += 1
+        content = "\n".join(";".join(row) for row in rows).encode()
+        given = {"name": "lines.csv", "mimeType": "text/csv", "buffer": content}
+        self.section.locator(".source input[type=file]").set_input_files(given)
+        with self.sending():
+            self.press(self.section.get_by_role("button", name="Use these lines"))
 
 
 def _middle(element):

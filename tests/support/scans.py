@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+POINTS = 60_000
+
 
 @dataclass(frozen=True)
 class MadeScan:
@@ -60,10 +62,10 @@ def tilted(draw):
     return lambda points: points @ turn + shift
 
 
-def scan_of(hull, seed, *, count=60_000, noise=0.005, strays=0.1, mark_noise=0.003):
-    """A scan of a hull, and marks on it."""
+def scan_of(hull, seed, *, noise=0.005, strays=0.1, mark_noise=0.003, at_stem=False):
+    """A scan of a hull, and marks on it, one of them at the stem where asked for."""
     draw = np.random.default_rng([5, seed])
-    points = with_cradle(without_deck(*sampled(hull.surface, count, draw), hull), draw)
+    points = with_cradle(without_deck(*sampled(hull.surface, POINTS, draw), hull), draw)
     points = points + draw.normal(0.0, noise, points.shape)
     low, high = points.min(axis=0) - 0.5, points.max(axis=0) + 0.5
     about = draw.uniform(low, high, (int(strays * len(points)), 3))
@@ -74,6 +76,8 @@ def scan_of(hull, seed, *, count=60_000, noise=0.005, strays=0.1, mark_noise=0.0
         for side in (1.0, -1.0)
     ]
     marks = np.array(marks) + draw.normal(0.0, mark_noise, (4, 3))
+    if at_stem:
+        marks = np.vstack([marks, draw.normal(0.0, mark_noise, 3)])
     chines = {
         line.name: line.at_fraction(np.linspace(0.02, 0.98, 7)) + draw.normal(0, 0.01, (7, 3))
         for line in hull.lines.lines

@@ -3,6 +3,7 @@
 Knows the CAD kernel, and is imported where a file is read: by the server in another process.
 """
 
+from collections.abc import Sequence
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -73,11 +74,16 @@ def _shape(ending: str, content: bytes) -> cq.Shape:
 
 
 def _bodies(shape: cq.Shape) -> list[cq.Shape]:
-    """Solids, else shells, else all faces as one; the largest first."""
-    for bodies in (shape.Solids(), shape.Shells()):
-        if bodies:
-            return sorted(bodies, key=lambda body: -float(body.Area()))
+    """Solids, the largest first; else all faces as one, then each shell of several."""
+    solids, shells = shape.Solids(), shape.Shells()
+    if solids:
+        return _by_falling_area(solids)
     if not shape.Faces():
         sentence = "The CAD file holds no surface: save the hull as surfaces or as a solid."
         raise ModelError("not-a-cad-file", sentence)
-    return [cq.Compound.makeCompound(shape.Faces())]
+    whole = cq.Compound.makeCompound(shape.Faces())
+    return [whole, *(_by_falling_area(shells) if len(shells) > 1 else ())]
+
+
+def _by_falling_area(bodies: Sequence[cq.Shape]) -> list[cq.Shape]:
+    return sorted(bodies, key=lambda body: -float(body.Area()))

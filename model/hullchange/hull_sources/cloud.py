@@ -16,6 +16,7 @@ NEIGHBOURS, FAR, ROUNDS = 12, 2.0, 2
 MIRRORED_POINTS, MIRROR_REACH = 4000, 0.10  # [m]
 FACING_AFT = 0.85  # of the normal, of a point of a flat stern
 STERN_SHARE, LEAST_FACE = 0.12, 0.04  # of the length looked at, and of its points in a face
+MOST_LEAN = 40.0  # [deg] of the waterline's plane from level, z being roughly up
 SHORTEST, LONGEST = 2.0, 60.0  # [m] of a boat
 SLIMMEST, FATTEST = 1.3, 12.0  # length over breadth
 LOPSIDED = 3.0, 0.02  # of the spacing and of the breadth: sides that differ by more are none
@@ -55,6 +56,7 @@ class Cloud:
         spacing: [m] median distance of neighbours.
         off_mirror: [m] median distance of a point from the other side's, mirrored.
         turn: from the axes of the scan to these.
+        marks: (k, 3) [m] picked on the waterline, in these axes.
     """
 
     points: FloatArray
@@ -62,6 +64,7 @@ class Cloud:
     spacing: float
     off_mirror: float
     turn: Turn
+    marks: FloatArray
 
 
 def cleaned(points: FloatArray, marks: FloatArray, bow: FloatArray | None = None) -> Cloud:
@@ -73,8 +76,8 @@ def cleaned(points: FloatArray, marks: FloatArray, bow: FloatArray | None = None
         bow: (3,) [m] a point at the bow; None to take the finer end.
 
     Raises:
-        ModelError: ``too-few-points``, ``too-few-marks``, ``marks-in-line``, ``no-scale``,
-            ``no-hull``.
+        ModelError: ``too-few-points``, ``too-few-marks``, ``marks-in-line``,
+            ``marks-not-level``, ``no-scale``, ``no-hull``.
     """
     turn = levelling(points, marks)
     level = turn.of(points)
@@ -90,7 +93,7 @@ def cleaned(points: FloatArray, marks: FloatArray, bow: FloatArray | None = None
     spacing = float(np.median(cKDTree(kept).query(kept[::7], 2)[0][:, 1]))
     _require_symmetry(kept, off, spacing)
     kept, stern = without_stern(kept)
-    return Cloud(kept, stern, spacing, off, turn)
+    return Cloud(kept, stern, spacing, off, turn, turn.of(marks))
 
 
 def levelling(points: FloatArray, marks: FloatArray) -> Turn:
@@ -101,7 +104,7 @@ def levelling(points: FloatArray, marks: FloatArray) -> Turn:
         marks: (k, 3) [m].
 
     Raises:
-        ModelError: ``marks-in-line``, ``too-few-marks``.
+        ModelError: ``marks-in-line``, ``marks-not-level``, ``too-few-marks``.
     """
     if len(marks) < 3:
         sentence = "Pick three marks or more on the waterline, not all on one side."
@@ -114,6 +117,13 @@ def levelling(points: FloatArray, marks: FloatArray) -> Turn:
         )
         raise ModelError("marks-in-line", sentence)
     up = axes[2] * (1.0 if axes[2][2] >= 0.0 else -1.0)
+    lean = float(np.degrees(np.arccos(min(up[2], 1.0))))
+    if lean > MOST_LEAN:
+        sentence = (
+            f"The waterline marks lie in a plane that leans {lean:.0f}° from level: pick them "
+            "again on the waterline, or turn the scan so that z is up."
+        )
+        raise ModelError("marks-not-level", sentence)
     away = points[:: max(1, len(points) // 20_000)]
     away = away - np.outer((away - centre) @ up, up)
     away = away - np.median(away, axis=0)

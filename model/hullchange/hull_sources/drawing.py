@@ -13,7 +13,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.hull.lines import LineInput, LineKind
 from hullchange.hull_sources.found import FoundLines
 from hullchange.hull_sources.picture_plane import PicturePlane, picture_plane
-from hullchange.hull_sources.points import in_order, line_kind, missing_lines
+from hullchange.hull_sources.points import in_order, is_centreline, line_kind, missing_lines
 from hullchange.hull_sources.traced_sections import section_lines
 from hullchange.units import mm_of_m
 
@@ -24,7 +24,6 @@ MANY_POINTS, KEPT_POINTS = 30, 21
 END_REACH = 0.03  # of the length, how far one view's end may be from the other's
 SAME_STATION = 0.05  # [m]
 SECTION = "section"  # what a curve across the hull is called
-CENTRELINES = ("centreline", "centerline", "keel", "keel-line", "profile")
 
 
 @dataclass(frozen=True, eq=False)
@@ -178,7 +177,7 @@ def _joined(name: str, trace: _Traces) -> tuple[FloatArray, list[str]]:
     """Points (n, 3) [m] of a line by its views, and what is wanted besides."""
     body = np.vstack(trace.body) if trace.body else np.empty((0, 3))
     body = body[np.argsort(body[:, 0])]
-    if name in CENTRELINES and trace.profile is not None:
+    if is_centreline(name) and trace.profile is not None:
         x, z = trace.profile.T
         return np.column_stack([x, np.zeros_like(x), z]), []
     if trace.profile is None or trace.plan is None:

@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import get_args
 
 from hullchange.errors import DocumentError, Fault, ModelError
@@ -195,7 +196,7 @@ def _read_offsets(table: PastedTable, said: TableAsked, reading: _TableRead) -> 
         for k, value in _offsets_in(row, cells[: len(xs)], (head, column.unit), reading):
             found[name][k][axis] = value
     for name, by_station in found.items():
-        reading.points[name] += _places(xs, by_station, _is_centreline(name))
+        reading.points[name] += _places(xs, by_station, is_centreline(name))
     return units
 
 
@@ -273,8 +274,9 @@ def line_name(text: str) -> str:
     return "-".join(kept.split())[:60]
 
 
-def _is_centreline(name: str) -> bool:
-    return name in ("centreline", "centerline", "keel", "profile", "keel-line")
+def is_centreline(name: str) -> bool:
+    """Whether a line that is called so runs along the middle of the bottom."""
+    return name in ("centreline", "centerline", "keel", "keel-line", "profile", "rabbet")
 
 
 def _found(reading: _TableRead, units: set[str]) -> FoundLines:
@@ -334,20 +336,31 @@ def line_kind(name: str, word: str = "") -> LineKind:
 
 
 def in_order(lines: tuple[LineInput, ...]) -> tuple[LineInput, ...]:
-    """The lines with the centreline first and the sheer last, the others as they were given."""
+    """The lines with the centreline first and the sheer last, the others as they were given.
+
+    Where all were given from the sheer down they are turned round.
+    """
 
     def rank(line: LineInput) -> int:
         if line.kind == "sheer":
             return 2
-        return 0 if _is_centreline(line.name) or all(p[1] == 0.0 for p in line.points) else 1
+        return 0 if is_centreline(line.name) or all(p[1] == 0.0 for p in line.points) else 1
 
-    return tuple(sorted(lines, key=rank))
+    ranks = [rank(line) for line in lines]
+    heights = [
+        sum(point[2] for point in line.points) / len(line.points)
+        for line, number in zip(lines, ranks, strict=True)
+        if number == 1
+    ]
+    is_down = {0, 2} <= set(ranks) and ranks.index(2) < ranks.index(0)
+    is_down = is_down and all(a > b for a, b in pairwise(heights))
+    return tuple(sorted(reversed(lines) if is_down else lines, key=rank))
 
 
 def missing_lines(lines: tuple[LineInput, ...]) -> tuple[str, ...]:
     """What is still wanted before these lines are a hull, one sentence each."""
     missing = []
-    if not any(_is_centreline(line.name) or _is_flat(line) for line in lines):
+    if not any(is_centreline(line.name) or _is_flat(line) for line in lines):
         missing.append(
             "The centreline is missing: the profile of the bottom from stem to stern."
         )

@@ -14,6 +14,7 @@ from hullchange.hull_sources.points import (
     BLANKS,
     TableAsked,
     in_order,
+    is_centreline,
     line_kind,
     line_name,
     lines_of_table,
@@ -276,7 +277,7 @@ def _found(
     lines, errors = [], {}
     for name, fixes in points.items():
         ordered = sorted(fixes, key=lambda fix: float(fix.place[0]))
-        is_centre = name in ("centreline", "keel")
+        is_centre = is_centreline(name)
         places = tuple(
             (float(x), 0.0 if is_centre else max(float(y), 0.0), float(z))
             for x, y, z in (fix.place for fix in ordered)

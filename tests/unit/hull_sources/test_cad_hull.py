@@ -76,3 +76,25 @@ def test_a_step_file_is_read_and_others_are_refused(tmp_path):
         assert caught.value.code == code
     with pytest.raises(ModelError, match="no number 3"):
         cad_body("two.step", content, 3)
+
+
+@pytest.mark.slow
+@pytest.mark.cad
+def test_surfaces_that_hang_together_nowhere_are_one_body(tmp_path):
+    import cadquery
+
+    from hullchange.hull_sources.cad_file import cad_body
+
+    path = tmp_path / "sides.step"
+    sides = [
+        cadquery.Face.makePlane(length, 300).translate(cadquery.Vector(0, y, 0))
+        for length, y in ((1000, 0), (900, 500))
+    ]
+    cadquery.exporters.export(
+        cadquery.Workplane(obj=cadquery.Compound.makeCompound(sides)), str(path)
+    )
+    content = path.read_bytes()
+    whole = cad_body("sides.step", content)
+    assert whole.count == 3
+    assert np.ptp(whole.vertices, axis=0) == pytest.approx([300, 1450, 0])
+    assert np.ptp(cad_body("sides.step", content, 3).vertices, axis=0).max() == 900

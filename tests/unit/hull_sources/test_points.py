@@ -62,6 +62,21 @@ def test_columns_come_in_any_order_and_unit(head, row):
     assert np.allclose(found.lines[0].points, [(0.5, 1.0, 1.25)], atol=0.001)
 
 
+def test_lines_listed_from_the_sheer_down_are_turned_round():
+    head, *rows = LINES.strip().splitlines()
+    names = [line.name for line in lines_of_table(LINES).lines]
+    by_line = {}
+    for row in rows:
+        by_line.setdefault(row.split(",")[0], []).append(row)
+    downwards = [row for name in reversed(by_line) for row in by_line[name]]
+    found = lines_of_table("\n".join([head, *downwards]))
+    assert [line.name for line in found.lines] == names
+    # the sheer first and the others from below up: as they were given
+    sheer_first = [*by_line["sheer"], *(row for row in rows if row not in by_line["sheer"])]
+    found = lines_of_table("\n".join([head, *sheer_first]))
+    assert [line.name for line in found.lines] == names
+
+
 def test_a_table_of_offsets_has_stations_across():
     table = (
         "Station;0-0-0;10-0-0;20-0-0\n"

@@ -1,5 +1,6 @@
 """Scans of known hulls give their displacement; what is no hull is refused in one sentence."""
 
+from pathlib import Path
 from types import MappingProxyType
 
 import numpy as np
@@ -8,6 +9,7 @@ from hulls import random_hull
 from other_hulls import hull_of as other_hull
 from scans import sampled, scan_of
 
+from hullchange.document.reading import read_document
 from hullchange.errors import ModelError
 from hullchange.floating.integrals import integrals_below
 from hullchange.geometry.frame import WaterPlane
@@ -15,6 +17,7 @@ from hullchange.hull.hull import HullInput, hull_of
 from hullchange.hull.lines import LineInput
 from hullchange.hull_sources.scan import ScanMarks, lines_of_scan
 
+EXAMPLES = Path(__file__).parents[3] / "examples"
 LEVEL = WaterPlane(np.array([0.0, 0.0, 1.0]), 0.0)
 
 
@@ -65,6 +68,22 @@ def test_a_scan_without_noise_and_strays_is_nearly_exact():
     assert mine == pytest.approx(volume, rel=0.006)
     assert my_lcb == pytest.approx(lcb, abs=0.015)
     assert any("not in the scan" in note for note in found.notes)
+
+
+@pytest.mark.parametrize("seed", [1, 3])
+def test_a_mark_at_the_stem_is_the_forward_perpendicular_of_a_blunt_one(seed):
+    plain = read_document(EXAMPLES / "fernskerry.yaml").plain["hull"]["lines"]
+    lines = tuple(
+        LineInput(name, line["kind"], tuple(map(tuple, line["points_m"])))
+        for name, line in plain.items()
+    )
+    hull = hull_of(HullInput(lines), 14_000)
+    scan = scan_of(hull, seed, at_stem=True)
+    found = lines_of_scan(scan.points, marks_of(scan))
+    volume, lcb = figures(hull)
+    mine, my_lcb = figures(hull_of(HullInput(found.lines), 14_000))
+    assert mine == pytest.approx(volume, rel=0.01)
+    assert my_lcb == pytest.approx(lcb, abs=0.012)
 
 
 def ball(draw, count=20_000):
@@ -123,6 +142,13 @@ def test_marks_in_a_line_are_refused():
     with pytest.raises(ModelError) as caught:
         lines_of_scan(car(np.random.default_rng(0)), ScanMarks(row))
     assert caught.value.code == "marks-in-line"
+
+
+def test_marks_that_are_far_from_level_are_refused():
+    leaning = np.array([[1.0, 1.0, 0.3], [1.0, -1.0, 2.3], [4.0, 1.0, 0.3]])
+    with pytest.raises(ModelError, match="leans 45° from level") as caught:
+        lines_of_scan(car(np.random.default_rng(0)), ScanMarks(leaning))
+    assert caught.value.code == "marks-not-level"
 
 
 def test_one_side_alone_is_refused():

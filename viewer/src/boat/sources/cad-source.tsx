@@ -7,6 +7,7 @@ import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
 import { FileDrop } from '../../shared/files/file-drop.tsx';
 import { NUMBER_WANTED, numberTyped } from '../../shared/words/numbers.ts';
+import { useKept } from './kept.ts';
 import { Preview } from './preview.tsx';
 import { UnitSelect } from './unit-select.tsx';
 
@@ -22,13 +23,22 @@ function waterlineTyped(text: string): string {
   throw new Error(`Type the height of the waterline in the file: ${NUMBER_WANTED}.`);
 }
 
+/** A CAD file that was chosen, and how it is to be read. */
+interface CadAsked {
+  readonly file?: File;
+  readonly water: string;
+  readonly unit: string;
+  readonly body: string;
+  readonly bow: string;
+}
+
+const NO_FILE: CadAsked = { water: '', unit: '', body: '1', bow: '' };
+const KEPT = new Map<string, CadAsked>();
+
 export function CadSource() {
   const { refit } = useBoat().working;
-  const [file, setFile] = useState<File>();
-  const [water, setWater] = useState('');
-  const [unit, setUnit] = useState('');
-  const [body, setBody] = useState('1');
-  const [bow, setBow] = useState('');
+  const [asked, setAsked] = useKept(KEPT, refit, NO_FILE);
+  const { file, water, unit, body, bow } = asked;
   const [preview, setPreview] = useState<LinesPreview>();
   const { busy, wrong, run } = useAction();
   const read = (given: File) =>
@@ -44,23 +54,35 @@ export function CadSource() {
       <FileDrop
         words="A STEP or IGES file of the bare hull, z up, dropped here or chosen:"
         accept=".step,.stp,.iges,.igs"
-        take={setFile}
+        take={(given) => setAsked({ ...asked, file: given })}
       >
         {file && <small role="status">{file.name}</small>}
       </FileDrop>
       <p class="source-options">
         <label>
           height of the waterline in the file, m{' '}
-          <input value={water} size={6} onInput={(e) => setWater(e.currentTarget.value)} />
+          <input
+            value={water}
+            size={6}
+            onInput={(e) => setAsked({ ...asked, water: e.currentTarget.value })}
+          />
         </label>{' '}
-        <UnitSelect unit={unit} set={setUnit} of={['', 'mm', 'cm', 'm', 'in', 'ft']} />{' '}
+        <UnitSelect
+          unit={unit}
+          set={(next) => setAsked({ ...asked, unit: next })}
+          of={['', 'mm', 'cm', 'm', 'in', 'ft']}
+        />{' '}
         <label>
           which body, the largest being 1{' '}
-          <input value={body} size={3} onInput={(e) => setBody(e.currentTarget.value)} />
+          <input
+            value={body}
+            size={3}
+            onInput={(e) => setAsked({ ...asked, body: e.currentTarget.value })}
+          />
         </label>{' '}
         <label>
           bow{' '}
-          <select value={bow} onChange={(e) => setBow(e.currentTarget.value)}>
+          <select value={bow} onChange={(e) => setAsked({ ...asked, bow: e.currentTarget.value })}>
             {Object.entries(BOW).map(([key, words]) => (
               <option key={key} value={key}>
                 {words}

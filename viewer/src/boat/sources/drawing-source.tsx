@@ -9,6 +9,7 @@ import { useAction } from '../../shared/feedback/use-action.ts';
 import { FileDrop } from '../../shared/files/file-drop.tsx';
 import { choiceOf } from '../../shared/words/choice.ts';
 import { unitSign } from '../../shared/words/units.ts';
+import { useKept } from './kept.ts';
 import { PictureTrace, type TracePicture } from './picture-trace.tsx';
 import { Preview } from './preview.tsx';
 import {
@@ -23,10 +24,13 @@ import {
 
 const KINDS: readonly ViewKind[] = ['profile', 'plan', 'body'];
 
+const NOTHING_TRACED: readonly ViewTrace[] = [];
+const KEPT = new Map<string, readonly ViewTrace[]>();
+
 export function DrawingSource() {
   const { refit } = useBoat().working;
   const [kind, setKind] = useState<ViewKind>('profile');
-  const [traces, setTraces] = useState<readonly ViewTrace[]>([]);
+  const [traces, setTraces] = useKept(KEPT, refit, NOTHING_TRACED);
   const [preview, setPreview] = useState<LinesPreview>();
   const { busy, wrong, run } = useAction();
   const trace = traces.find((one) => one.kind === kind);

@@ -85,7 +85,8 @@ const Curves = ({ picture, picked, active }: Props) => (
   <svg viewBox={`0 0 ${picture.width} ${picture.height}`} aria-hidden="true">
     {picked.map(
       (one, i) =>
-        one.isLine && (
+        one.isLine &&
+        one.points.length > 0 && (
           <path
             key={i}
             class={i === active ? 'now' : ''}

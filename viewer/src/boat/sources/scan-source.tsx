@@ -1,14 +1,16 @@
 /** Lines from a scan or point cloud: marks on the waterline, the foremost point, the chines. */
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import type { LinesPreview } from '../../contract.ts';
 import { useBoat } from '../../session/context.tsx';
 import { scanLines, scanPoints } from '../../session/hull-sources-api.ts';
-import type { FlatPoint, Point } from '../../shared/boat/points.ts';
+import type { Point } from '../../shared/boat/points.ts';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
 import { FileDrop } from '../../shared/files/file-drop.tsx';
-import { number } from '../../shared/words/numbers.ts';
+import { number, numberTyped } from '../../shared/words/numbers.ts';
 import { keyOf } from '../../shared/words/plain-words.ts';
+import { CloudDrawing } from './cloud-drawing.tsx';
+import { useKept } from './kept.ts';
 import { Preview } from './preview.tsx';
 import { UnitSelect } from './unit-select.tsx';
 
@@ -16,19 +18,31 @@ import { UnitSelect } from './unit-select.tsx';
 const WATERLINE = 'waterline';
 const BOW = 'foremost point';
 
+type Picks = ReadonlyMap<string, readonly Point[]>;
+
+/** A scan that was opened, and what is picked on it. */
+interface OpenScan {
+  readonly file?: File;
+  readonly unit: string;
+  readonly cloud?: readonly Point[];
+  readonly picks: Picks;
+}
+
+const NO_SCAN: OpenScan = { unit: 'm', picks: new Map() };
+const KEPT = new Map<string, OpenScan>();
+
 export function ScanSource() {
   const { refit } = useBoat().working;
-  const [file, setFile] = useState<File>();
-  const [unit, setUnit] = useState('m');
-  const [cloud, setCloud] = useState<readonly Point[]>();
-  const [picks, setPicks] = useState<ReadonlyMap<string, readonly Point[]>>(new Map());
+  const [scan, setScan] = useKept(KEPT, refit, NO_SCAN);
+  const { file, unit, cloud, picks } = scan;
   const [preview, setPreview] = useState<LinesPreview>();
   const { busy, wrong, run } = useAction();
-  const load = (given: File, as: string) => {
-    setFile(given);
-    setPicks(new Map());
-    void run(async () => setCloud((await scanPoints(refit, given, as)).points_m));
-  };
+  const load = (given: File, as: string) =>
+    run(async () => {
+      const { points_m } = await scanPoints(refit, given, as);
+      setPreview(undefined);
+      setScan({ file: given, unit: as, cloud: points_m, picks: new Map() });
+    });
   const read = () =>
     file &&
     run(async () => {
@@ -45,26 +59,35 @@ export function ScanSource() {
   return (
     <div class="source">
       <p class="about">
-        A scan of the bare hull, z roughly up. Pick three or four marks on her waterline and her
-        foremost point; points along each chine make it sharp. Strays and the holes of the cradle
-        are dealt with.
+        A scan of the bare hull, z roughly up. Pick four marks or more on her waterline: on both
+        sides, forward and aft, and one where it meets the stem, for there x begins. Her foremost
+        point tells bow from stern; points along each chine make it sharp. A place that you know
+        better than you can press it is typed below. Strays and the holes of the cradle are dealt
+        with.
       </p>
       <UnitSelect
         unit={unit}
         set={(next) => {
-          setUnit(next);
-          if (file) load(file, next);
+          setScan({ ...scan, unit: next });
+          if (file) void load(file, next);
         }}
         of={['m', 'cm', 'mm', 'ft', 'in']}
       />
       <FileDrop
         words="An OBJ, PLY, STL or XYZ file, dropped here or chosen:"
         accept=".obj,.ply,.stl,.xyz,.txt,.csv"
-        take={(given) => load(given, unit)}
+        take={(given) => void load(given, unit)}
       >
         {file && <small role="status">{file.name}</small>}
       </FileDrop>
-      {cloud && <PickOnCloud cloud={cloud} picks={picks} setPicks={setPicks} />}
+      {cloud && (
+        <PickOnCloud
+          key={`${file?.name} ${unit}`}
+          cloud={cloud}
+          picks={picks}
+          setPicks={(next) => setScan({ ...scan, picks: next })}
+        />
+      )}
       <button type="button" disabled={busy || !cloud} onClick={() => void read()}>
         {busy ? 'Reading…' : 'Read the scan'}
       </button>
@@ -76,21 +99,11 @@ export function ScanSource() {
 
 interface PickProps {
   readonly cloud: readonly Point[];
-  readonly picks: ReadonlyMap<string, readonly Point[]>;
-  readonly setPicks: (picks: ReadonlyMap<string, readonly Point[]>) => void;
+  readonly picks: Picks;
+  readonly setPicks: (picks: Picks) => void;
 }
 
-/** From the side, from above, end on: which of the axes are drawn, and which is in the depth. */
-const SIDES = {
-  'from the side': [0, 2, 1],
-  'from above': [0, 1, 2],
-  'end on': [1, 2, 0],
-} as const;
-type SideName = keyof typeof SIDES;
-const SIDE_NAMES: readonly SideName[] = ['from the side', 'from above', 'end on'];
-
 function PickOnCloud({ cloud, picks, setPicks }: PickProps) {
-  const [side, setSide] = useState<SideName>('from the side');
   const [what, setWhat] = useState(WATERLINE);
   const [chine, setChine] = useState('');
   const names = [...new Set([WATERLINE, BOW, ...picks.keys(), what])];
@@ -100,19 +113,6 @@ function PickOnCloud({ cloud, picks, setPicks }: PickProps) {
   };
   return (
     <>
-      <fieldset class="segments">
-        <legend>look</legend>
-        {SIDE_NAMES.map((name) => (
-          <button
-            key={name}
-            type="button"
-            aria-pressed={name === side}
-            onClick={() => setSide(name)}
-          >
-            {name}
-          </button>
-        ))}
-      </fieldset>
       <fieldset class="segments">
         <legend>a press picks</legend>
         {names.map((name) => (
@@ -134,115 +134,60 @@ function PickOnCloud({ cloud, picks, setPicks }: PickProps) {
           Pick along it
         </button>
       </p>
-      <CloudDrawing cloud={cloud} side={side} picks={picks} pick={pick} />
-      <ul>
-        {[...picks].map(([name, points]) => (
-          <li key={name}>
-            {name}: {points.map((p) => p.map((v) => number(v, 0.01)).join(', ')).join(' · ')}{' '}
-            <button
-              type="button"
-              class="quiet"
-              aria-label={`Leave out the last of ${name}`}
-              onClick={() => setPicks(new Map([...picks, [name, points.slice(0, -1)]]))}
-            >
-              leave out the last
-            </button>
-          </li>
-        ))}
-      </ul>
+      <CloudDrawing cloud={cloud} picks={picks} pick={pick} />
+      {[...picks].map(([name, points]) => (
+        <PickedPlaces
+          key={name}
+          name={name}
+          points={points}
+          set={(next) => setPicks(new Map([...picks, [name, next]]))}
+        />
+      ))}
     </>
   );
 }
 
-const WIDTH = 640;
-const HEIGHT = 300;
-const MARGIN = 10;
+const NOWHERE: Point = [0, 0, 0];
+const AXES = [0, 1, 2] as const;
 
-interface CloudProps extends Pick<PickProps, 'cloud' | 'picks'> {
-  readonly side: SideName;
-  readonly pick: (at: Point) => void;
+interface PlacesProps {
+  readonly name: string;
+  readonly points: readonly Point[];
+  readonly set: (points: readonly Point[]) => void;
 }
 
-function CloudDrawing({ cloud, side, picks, pick }: CloudProps) {
-  const canvas = useRef<HTMLCanvasElement>(null);
-  const [across, up] = SIDES[side];
-  const spot = scaleOf(cloud, across, up);
-  useEffect(() => {
-    if (canvas.current) draw(canvas.current, cloud.map(spot), [...picks.values()].flat().map(spot));
-  }, [cloud, side, picks]);
-  const press = (e: MouseEvent & { currentTarget: HTMLCanvasElement }) => {
-    const box = e.currentTarget.getBoundingClientRect();
-    const at: FlatPoint = [
-      ((e.clientX - box.left) * WIDTH) / box.width,
-      ((e.clientY - box.top) * HEIGHT) / box.height,
-    ];
-    const found = nearest(cloud, spot, at);
-    if (found) pick(found);
+/** What was picked, in the file's axes: typed where the place is known better than pressed. */
+function PickedPlaces({ name, points, set }: PlacesProps) {
+  const put = (i: number, axis: 0 | 1 | 2, text: string) => {
+    const value = numberTyped(text);
+    const place: [number, number, number] = [...(points[i] ?? NOWHERE)];
+    place[axis] = value;
+    if (Number.isFinite(value)) set(points.with(i, place));
   };
   return (
-    <canvas
-      ref={canvas}
-      class="cloud"
-      width={WIDTH}
-      height={HEIGHT}
-      aria-label={`The scan ${side}`}
-      onClick={press}
-    />
+    <ul>
+      {points.map((point, i) => (
+        <li key={i} class="source-options">
+          {name} {i + 1}, m:{' '}
+          {AXES.map((axis) => (
+            <input
+              key={axis}
+              aria-label={`${name} ${i + 1}, ${'xyz'[axis]}`}
+              value={number(point[axis], 0.001)}
+              size={7}
+              onChange={(e) => put(i, axis, e.currentTarget.value)}
+            />
+          ))}{' '}
+          <button
+            type="button"
+            class="quiet"
+            aria-label={`Leave out ${name} ${i + 1}`}
+            onClick={() => set(points.toSpliced(i, 1))}
+          >
+            leave out
+          </button>
+        </li>
+      ))}
+    </ul>
   );
-}
-
-/** A dot for every point, a disc for what is picked. */
-function draw(
-  canvas: HTMLCanvasElement,
-  dots: readonly FlatPoint[],
-  picked: readonly FlatPoint[],
-): void {
-  const paper = canvas.getContext('2d');
-  if (!paper) return;
-  const ink = getComputedStyle(canvas);
-  paper.clearRect(0, 0, WIDTH, HEIGHT);
-  paper.fillStyle = ink.color;
-  for (const [x, y] of dots) paper.fillRect(x, y, 1, 1);
-  paper.fillStyle = ink.accentColor;
-  for (const [x, y] of picked) {
-    paper.beginPath();
-    paper.arc(x, y, 4, 0, 7);
-    paper.fill();
-  }
-}
-
-function scaleOf(cloud: readonly Point[], across: 0 | 1 | 2, up: 0 | 1 | 2) {
-  const range = (axis: 0 | 1 | 2): FlatPoint => {
-    const all = cloud.map((p) => p[axis]);
-    return [
-      all.reduce((a, b) => Math.min(a, b), Infinity),
-      all.reduce((a, b) => Math.max(a, b), -Infinity),
-    ];
-  };
-  const [left, right] = range(across);
-  const [bottom, top] = range(up);
-  const per = Math.min(
-    (WIDTH - 2 * MARGIN) / (right - left || 1),
-    (HEIGHT - 2 * MARGIN) / (top - bottom || 1),
-  );
-  return (point: Point): FlatPoint => [
-    MARGIN + (point[across] - left) * per,
-    MARGIN + (top - point[up]) * per,
-  ];
-}
-
-/** The point of a cloud that is drawn nearest to a spot. */
-function nearest(
-  cloud: readonly Point[],
-  spot: (point: Point) => FlatPoint,
-  at: FlatPoint,
-): Point | undefined {
-  let best: Point | undefined;
-  let least = Infinity;
-  for (const point of cloud) {
-    const [x, y] = spot(point);
-    const away = (x - at[0]) ** 2 + (y - at[1]) ** 2;
-    if (away < least) [best, least] = [point, away];
-  }
-  return best;
 }

@@ -6,18 +6,18 @@ import { tableLines } from '../../session/hull-sources-api.ts';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
 import { FileDrop } from '../../shared/files/file-drop.tsx';
+import { useKept } from './kept.ts';
 import { Preview } from './preview.tsx';
 import { UnitSelect } from './unit-select.tsx';
 
 const COLUMNS = ['line', 'kind', 'x', 'y', 'z', 'knuckle'] as const;
+const NOTHING_TYPED = { text: '', from: '', unit: '', columns: '', decimal: '' };
+const KEPT = new Map<string, typeof NOTHING_TYPED>();
 
 export function TableSource() {
   const { refit } = useBoat().working;
-  const [text, setText] = useState('');
-  const [from, setFrom] = useState('');
-  const [unit, setUnit] = useState('');
-  const [columns, setColumns] = useState('');
-  const [decimal, setDecimal] = useState('');
+  const [typed, setTyped] = useKept(KEPT, refit, NOTHING_TYPED);
+  const { text, from, unit, columns, decimal } = typed;
   const [preview, setPreview] = useState<LinesPreview>();
   const { busy, wrong, run } = useAction();
   const read = (csv: string) =>
@@ -34,9 +34,8 @@ export function TableSource() {
       );
     });
   const take = (file: File) => {
-    setFrom(file.name);
     void file.text().then((content) => {
-      setText(content);
+      setTyped({ ...typed, text: content, from: file.name });
       void read(content);
     });
   };
@@ -54,13 +53,20 @@ export function TableSource() {
       </FileDrop>
       <label>
         <span>or pasted from a spreadsheet, or typed</span>
-        <textarea rows={6} value={text} onInput={(e) => setText(e.currentTarget.value)} />
+        <textarea
+          rows={6}
+          value={text}
+          onInput={(e) => setTyped({ ...typed, text: e.currentTarget.value })}
+        />
       </label>
       <p class="source-options">
-        <UnitSelect unit={unit} set={setUnit} />{' '}
+        <UnitSelect unit={unit} set={(next) => setTyped({ ...typed, unit: next })} />{' '}
         <label>
           decimals with{' '}
-          <select value={decimal} onChange={(e) => setDecimal(e.currentTarget.value)}>
+          <select
+            value={decimal}
+            onChange={(e) => setTyped({ ...typed, decimal: e.currentTarget.value })}
+          >
             <option value="">either</option>
             <option value=".">a point</option>
             <option value=",">a comma</option>
@@ -71,7 +77,7 @@ export function TableSource() {
           <input
             value={columns}
             placeholder="line x y z"
-            onInput={(e) => setColumns(e.currentTarget.value)}
+            onInput={(e) => setTyped({ ...typed, columns: e.currentTarget.value })}
           />
         </label>{' '}
         <button type="button" disabled={busy || text.trim() === ''} onClick={() => void read(text)}>

@@ -6,9 +6,11 @@ interface Props {
   readonly columns: readonly string[];
   readonly rows: readonly (readonly string[])[];
   readonly set: (rows: readonly (readonly string[])[]) => void;
+  /** What deletes a row, where more hangs on it than the row. */
+  readonly deleted?: (row: number) => void;
 }
 
-export function TextGrid({ label, columns, rows, set }: Props) {
+export function TextGrid({ label, columns, rows, set, deleted }: Props) {
   const id = useId();
   const blank = columns.map(() => '');
   const put = (i: number, j: number, text: string) =>
@@ -64,7 +66,7 @@ export function TextGrid({ label, columns, rows, set }: Props) {
                   type="button"
                   class="quiet"
                   aria-label={`Delete row ${i + 1} of ${label}`}
-                  onClick={() => set(rows.toSpliced(i, 1))}
+                  onClick={() => (deleted ? deleted(i) : set(rows.toSpliced(i, 1)))}
                 >
                   delete
                 </button>
