@@ -6,7 +6,6 @@ Every test leaves the boat as it found her: what is taken over is undone by the 
 import math
 import re
 from fractions import Fraction
-from io import BytesIO
 from pathlib import Path
 
 import numpy as np
@@ -14,7 +13,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from fields import BoatPage
 from onpage import page_over
-from PIL import Image, ImageDraw
+from paper import KNOWN, VIEWS, drawing_of, pressed, say_where_the_crosses_are, traced
 from playwright.sync_api import expect
 from scans import scan_of
 
@@ -262,69 +261,26 @@ def test_distances_by_tape_from_three_marks_give_the_lines(boat):
     assert "Three marks or more are needed" in boat.read("Work out the points")
 
 
-PER_M, LEFT, TOP = 150.0, 1.1, 1.6  # a drawing: px per metre, its margins [m]
-SIZE = (1560, 460)
-
-
-def on_paper(a, b):
-    """Pixel of a place of profile or plan [m]."""
-    return (a + LEFT) * PER_M, (TOP - b) * PER_M
-
-
-KNOWN = [(-1.0, -0.9), (-1.0, 1.5), (4.0, -0.9), (4.0, 1.5), (8.8, -0.9), (8.8, 1.5)]
-
-
-def drawing_of(view):
-    """A PNG of the sloop's profile (2) or plan (1), with six crosses."""
-    sheet = Image.new("L", SIZE, 255)
-    pen = ImageDraw.Draw(sheet)
-    for line in SLOOP.values():
-        pen.line([on_paper(p[0], p[view]) for p in line["points_m"]], fill=0, width=2)
-    for x, y in (on_paper(*place) for place in KNOWN):
-        pen.line([x - 8, y, x + 8, y], fill=90)
-        pen.line([x, y - 8, x, y + 8], fill=90)
-    file = BytesIO()
-    sheet.save(file, "PNG")
-    return file.getvalue()
-
-
-def pressed(boat, places):
-    """Press places [m] on the drawing, one after the other."""
-    sheet = boat.page.get_by_alt_text("The drawing that is traced")
-    per = sheet.bounding_box()["width"] / SIZE[0]
-    for place in places:
-        x, y = on_paper(*place)
-        sheet.click(position={"x": x * per, "y": y * per})
-
-
-def traced(boat, name, places):
-    """A line more, pressed point by point."""
-    boat.page.get_by_label("a line more, called").fill(name)
-    boat.page.get_by_role("button", name="Trace it").click()
-    pressed(boat, places)
-
-
 def test_a_drawing_is_traced_over(boat):
     boat.open("a drawing or photo")
     page = boat.page
-    for number, (view, axis, names) in enumerate(
-        [("profile", 2, ("rabbet", "chine", "sheer")), ("plan", 1, ("chine", "sheer"))]
+    for view, names in (
+        ("profile", ("rabbet", "chine", "sheer")),
+        ("plan", ("chine", "sheer")),
     ):
         page.get_by_role("combobox", name="view").select_option(view)
-        boat.file(f"{view}.png", drawing_of(axis))
+        boat.file(f"{view}.png", drawing_of(SLOOP, view))
         expect(page.get_by_alt_text("The drawing that is traced")).to_be_visible()
         page.get_by_label("larger").fill("3")
         for name in names:
-            traced(boat, name, [(p[0], p[axis]) for p in SLOOP[name]["points_m"]])
-        if number == 0:
+            traced(page, name, [(p[0], p[VIEWS[view]]) for p in SLOOP[name]["points_m"]])
+        if view == "profile":
             assert "Profile: The picture has no scale" in boat.read("Read the drawing")
         page.get_by_role("button", name="marks", exact=True).click()
-        pressed(boat, KNOWN)
+        pressed(page, KNOWN)
         page.get_by_role("button", name="Read the drawing").click()
         assert "Type where mark 1" in boat.refusal()
-        for mark, place in enumerate(KNOWN, 1):
-            for box, value in zip(page.get_by_label(f"mark {mark},").all(), place, strict=True):
-                box.fill(str(value))
+        say_where_the_crosses_are(page)
     # a file that is no picture: what was traced stays
     boat.file("notes.png", b"no picture")
     assert "This is no picture" in boat.refusal()

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from fields import BoatPage, differing
 from owner_hand import Hand, times
+from paper import KNOWN, VIEWS, drawing_of, pressed, say_where_the_crosses_are, traced
 
 from hullchange.document.reading import document_of
 
@@ -242,8 +243,34 @@ class Owner(Hand):
 
     # what has a form of its own
 
+    def trace_lines(self, coarse=3):
+        """Trace every third point or so over her drawing, and use the lines."""
+        lines = self.wanted["hull"]["lines"]
+        self.press(self.section.get_by_role("button", name="a drawing or photo"))
+        for view, axis in VIEWS.items():
+            self.choose(self.section.get_by_role("combobox", name="view"), view)
+            self.made["files opened"] += 1
+            png = {"name": f"{view}.png", "mimeType": "image/png"}
+            png["buffer"] = drawing_of(lines, view)
+            self.section.locator(".source input[type=file]").set_input_files(png)
+            self.section.get_by_alt_text("The drawing that is traced").wait_for()
+            for name, line in lines.items():
+                points = line["points_m"]
+                if any(point[axis] for point in points):
+                    some = [*points[:-1:coarse], points[-1]]
+                    traced(self.page, name, [(p[0], p[axis]) for p in some])
+                    self.made.update({"typed": 1, "pressed": 1, "traced": len(some)})
+            self.press(self.section.get_by_role("button", name="marks", exact=True))
+            pressed(self.page, KNOWN)
+            say_where_the_crosses_are(self.page)
+            self.made.update({"traced": len(KNOWN), "typed": 2 * len(KNOWN)})
+        self.press(self.section.get_by_role("button", name="Read the drawing"))
+        with self.sending():
+            self.press(self.section.get_by_role("button", name="Use these lines"))
+
     def enter_lines(self):
-        """Paste the points of all lines as one table, and use them."""
+        """Trace them over her drawing; then paste what was read ashore as one table."""
+        self.trace_lines()
         lines = self.wanted["hull"]["lines"]
         rows = [("line", "kind", "x_m", "y_m", "z_m")]
         rows += [
