@@ -1,6 +1,7 @@
 /** A scan from four sides, with what is picked on it; a press picks the place it falls on. */
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { FlatPoint, Point } from '../../shared/boat/points.ts';
+import { Larger } from './picture-trace.tsx';
 
 type Axis = 0 | 1 | 2;
 
@@ -69,17 +70,7 @@ export function CloudDrawing({ cloud, picks, pick }: Props) {
           </button>
         ))}
       </fieldset>
-      <label class="source-options">
-        larger{' '}
-        <input
-          type="range"
-          min="1"
-          max="6"
-          step="0.5"
-          value={zoom}
-          onInput={(e) => setZoom(e.currentTarget.valueAsNumber)}
-        />
-      </label>
+      <Larger zoom={zoom} set={setZoom} />
       <div class="trace">
         <canvas
           ref={canvas}

@@ -45,17 +45,7 @@ export function PictureTrace(props: Props) {
   };
   return (
     <>
-      <label class="source-options">
-        larger{' '}
-        <input
-          type="range"
-          min="1"
-          max="6"
-          step="0.5"
-          value={zoom}
-          onInput={(e) => setZoom(e.currentTarget.valueAsNumber)}
-        />
-      </label>
+      <Larger zoom={zoom} set={setZoom} />
       <div class="trace">
         <div ref={sheet} class="trace-sheet" style={{ width: `${zoom * 100}%` }}>
           {/* biome-ignore lint/a11y/useKeyWithClickEvents: a point is added by keys with the button below */}
@@ -151,3 +141,18 @@ function byKey(
 }
 
 const round = (value: number) => Math.round(value * 10) / 10;
+
+/** How much larger a picture is shown. */
+export const Larger = ({ zoom, set }: { zoom: number; set: (zoom: number) => void }) => (
+  <label class="source-options">
+    larger{' '}
+    <input
+      type="range"
+      min="1"
+      max="6"
+      step="0.5"
+      value={zoom}
+      onInput={(e) => set(e.currentTarget.valueAsNumber)}
+    />
+  </label>
+);
