@@ -1,5 +1,6 @@
 """Every section of the Boat page with a thing open and another begun: eyes and thumbs."""
 
+import numpy as np
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from every_key import every_key_document
@@ -23,6 +24,13 @@ SMALL = """() => [...document.querySelectorAll('main button, main select, main i
     .map((e) => [e.getAttribute('aria-label') ?? e.innerText, e.getBoundingClientRect().height])
     .filter(([, height]) => height > 0 && height < 43.5)
     .map(([name, height]) => `${name}: ${height}`)"""
+
+PASTE = """([cell, text]) => {
+    const clipboardData = new DataTransfer();
+    clipboardData.setData('text/plain', text);
+    const often = { bubbles: true, cancelable: true };
+    cell.dispatchEvent(new ClipboardEvent('paste', { clipboardData, ...often }));
+}"""
 
 
 def opened(page):
@@ -163,3 +171,40 @@ def test_what_is_half_typed_stays_when_the_boat_changes_elsewhere(tmp_path, chro
         length = page.locator('[data-path="hull.length_waterline_m"] input')
         expect(length).to_have_value("7.77")
         expect(note).to_have_value("half ty")
+
+
+@pytest.mark.parametrize("boat_page", [DESK], indirect=True)
+def test_a_table_is_pasted_and_a_thing_copied_and_deleted_each_undone_in_one_step(boat_page):
+    page = boat_page.page
+    boat_page.go("keel")
+    before = boat_page.document()
+    boat_page.turn("hull.appendages.fin")
+    table = page.locator('[data-path="hull.appendages.fin.outline_m"] .table-field')
+    cell = table.get_by_label("outline, x, aft, 1", exact=True).element_handle()
+    page.evaluate(PASTE, [cell, "3.0\t-0.3\n3.2 m\tdeep\nabout 3\t-1.1"])
+    misread = table.get_by_role("alert")
+    expect(misread).to_contain_text("Nothing was pasted")
+    expect(misread.locator("li")).to_have_count(2)
+    assert boat_page.document() == before
+    points = [[x, z - 0.02] for x, z in before["hull"]["appendages"]["fin"]["outline_m"]]
+    rows = "\n".join(f"{x}\t{z:.3f} m" for x, z in points)
+    cell = table.get_by_label("outline, x, aft, 1", exact=True).element_handle()
+    assert boat_page.answered(lambda: page.evaluate(PASTE, [cell, rows])).ok
+    expect(misread).to_have_count(0)
+    pasted = boat_page.document()["hull"]["appendages"]["fin"]["outline_m"]
+    assert pasted == pytest.approx(np.array(points))
+    boat_page.undo(1)
+    assert boat_page.document() == before
+    boat_page.go("conditions")
+    entry = page.locator('[data-entry="conditions.home"] > .named-head')
+    assert boat_page.answered(entry.get_by_role("button", name="Copy").click).ok
+    copied = boat_page.document()["conditions"]
+    assert [name for name in copied if name not in before["conditions"]] == ["home-2"]
+    assert copied["home-2"] == before["conditions"]["home"]
+    boat_page.undo(1)
+    assert boat_page.document() == before
+    entry = page.locator('[data-entry="conditions.one-sided"] > .named-head')
+    assert boat_page.answered(entry.get_by_role("button", name="Delete").click).ok
+    assert "one-sided" not in boat_page.document()["conditions"]
+    boat_page.undo(1)
+    assert boat_page.document() == before
