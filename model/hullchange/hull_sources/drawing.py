@@ -213,10 +213,10 @@ def _both(profile: FloatArray, plan: FloatArray) -> FloatArray:
     Their ends are the same points of the boat: the plan is stretched to the profile's.
     """
     start, end = profile[0, 0], profile[-1, 0]
-    share = (plan[:, 0] - plan[0, 0]) / (plan[-1, 0] - plan[0, 0])
     reach = END_REACH * (end - start)
     near = abs(plan[0, 0] - start) < reach and abs(plan[-1, 0] - end) < reach
-    along = start + share * (end - start) if near else plan[:, 0]
+    # ends to the last bit: a point past one would be lost
+    along = np.interp(plan[:, 0], plan[[0, -1], 0], (start, end)) if near else plan[:, 0]
     x = along if len(plan) > len(profile) else profile[:, 0]
     low, high = max(start, along[0]), min(end, along[-1])
     x = x[(x >= low) & (x <= high)]

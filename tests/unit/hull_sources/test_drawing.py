@@ -71,7 +71,7 @@ def views_of(hull, seed, **how):
     )
 
 
-@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize("seed", [*range(8), 9])
 @pytest.mark.parametrize(
     "how", [{}, {"tilt_deg": 8.0, "is_flat": False}], ids=["scan", "photo"]
 )
@@ -80,6 +80,8 @@ def test_a_traced_drawing_gives_the_displacement_within_two_percent(seed, how):
     true = integrals_below(hull.surface, LEVEL).volume
     found = lines_of_drawing(views_of(hull, seed, **how))
     assert volume(found.lines) == pytest.approx(true, rel=0.02)
+    for line, drawn in zip(found.lines, hull.lines.lines, strict=True):
+        assert np.array(line.points)[[0, -1]] == pytest.approx(drawn.points[[0, -1]], abs=0.03)
     assert found.missing == ()
     assert 0.003 < found.plus_minus < 0.02
     assert all("agree within" in note for note in found.notes)
