@@ -61,7 +61,12 @@ def test_without_dimensions_all_of_the_invented_boat_is_assumed(page):
     [
         ({"draught_m": 0.5}, "dimensions-disagree", "with a fin keel from"),
         ({"beam_m": 1.2, "transom_m": 0.5}, "dimensions-disagree", ""),
-        ({"displacement_kg": 0}, "bad-request", ""),
+        (
+            {"displacement_kg": 0},
+            "bad-request",
+            "Displacement: 0 kg was given; it must be more than 0 kg.",
+        ),
+        ({"beam_m": -4}, "bad-request", "Beam: -4 m was given; it must be more than 0 m."),
         ({"keel": "wing"}, "bad-request", ""),
         ({"sail": 3}, "bad-request", ""),
     ],

@@ -1,6 +1,7 @@
 """Refusals as RFC 9457 problem details with a stable code."""
 
 from collections.abc import Mapping
+from typing import Any
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
@@ -9,6 +10,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 
 from hullchange.errors import DocumentError, Fault, ModelError, Offer
+from hullchange.unit_suffixes import unit_of, without_unit
 from hullchange_api.wire.unexpected import error_message
 from hullchange_api.wire.working_copy import (
     OfferedValue,
@@ -100,6 +102,21 @@ def _offer(offer: Offer) -> ProblemOffer:
     return ProblemOffer(sentence=offer.sentence, values=tuple(values))
 
 
+_LIMITS = {"gt": "more than", "ge": "at least", "lt": "less than", "le": "at most"}
+
+
+def _misfit(fault: Mapping[str, Any]) -> str:
+    """What does not fit in a request: a number out of its range by name and unit."""
+    key, context = str(fault["loc"][-1]), fault.get("ctx", {})
+    limit = next((one for one in _LIMITS if one in context), None)
+    name = without_unit(key).replace("_", " ").capitalize()
+    if limit is None or not name:
+        return str(fault["msg"])
+    bound = f"{context[limit]:g} {unit_of(key)}".strip()
+    given = f"{fault['input']} {unit_of(key)}".strip()
+    return f"{name}: {given} was given; it must be {_LIMITS[limit]} {bound}."
+
+
 def _client_gone(request: Request, error: Exception) -> Response:  # noqa: ARG001
     return Response(status_code=400)
 
@@ -129,7 +146,7 @@ def add_problem_handlers(app: FastAPI) -> None:
             ProblemFault(
                 code="bad-request",
                 place=".".join(str(step) for step in fault["loc"]),
-                sentence=str(fault["msg"]),
+                sentence=_misfit(fault),
             )
             for fault in error.errors()
         )

@@ -257,9 +257,9 @@ def _draught_for(shape: _TemplateHull, overhang: float) -> float:
     )
     if not low <= wanted <= high:
         sentence = (
-            f"A displacement of {wanted:.2f} m³ does not fit a {shape.given.hull_type} hull of "
-            f"{shape.given.length:.1f} by {beam:.1f} m: from {low:.1f} to {high:.1f} m³ does. "
-            "Leave out keel and rudder, and check the unit."
+            f"A displacement of {wanted:.2f} m³ without keel and rudder does not fit a "
+            f"{shape.given.hull_type} hull of {shape.given.length:.1f} by {beam:.1f} m: from "
+            f"{low:.1f} to {high:.1f} m³ (about as many tonnes) does. Check its unit."
         )
         raise ModelError("dimensions-disagree", sentence)
     return _root(

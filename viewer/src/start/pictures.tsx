@@ -168,7 +168,7 @@ const DRAWINGS = {
       <text x="6" y="66">
         height
       </text>
-      <text x="146" y="114">
+      <text x="128" y="114">
         depths of the well
       </text>
     </>
