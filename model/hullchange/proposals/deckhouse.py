@@ -104,14 +104,14 @@ def _raised(
             for by, end in zip(around.raised, ("forward", "aft"), strict=True)
         ).replace("-", "\N{MINUS SIGN}")
         return raised, (
-            f"The house she has, {more}: its place and breadth, sides "
-            f"{raised[ENDS[0]]:.2f} m forward and {raised[ENDS[1]]:.2f} m aft."
+            f"Like the old house, in its place and as broad, {more}: sides "
+            f"{raised[ENDS[0]]:.2f} m high forward and {raised[ENDS[1]]:.2f} m aft."
         )
     sides = [rounded(side + up) for side in _sides(old)]
     side = sum(sides) / len(sides)
     higher = f", {1e3 * up:.0f} mm higher" if up else ""
     keys = ("side_height_m",) if len(sides) == 1 else ENDS
-    words = f"The house she has{higher}: its place and breadth, side {side:.2f} m."
+    words = f"Like the old house, in its place and as broad{higher}: sides {side:.2f} m high."
     return dict(zip(keys, sides, strict=True)), words
 
 

@@ -61,7 +61,7 @@ def test_the_old_house_is_the_start_of_the_new_one():
     found = proposed("deckhouse", old=old)
     assert found.dimensions.side_height_m == pytest.approx(old.side_height_m + 0.10)
     assert found.dimensions.x_aft_m == old.x_aft_m
-    assert "The house she has, 100 mm higher" in found.sentence
+    assert "Like the old house, in its place and as broad, 100 mm higher" in found.sentence
 
 
 def test_what_is_not_given_of_the_old_house_is_drawn_as_it_fits():

@@ -51,7 +51,7 @@ function RaiseHouse({ name }: { name: string }) {
     setDone('');
     if (Number.isFinite(forward) && Number.isFinite(aft))
       raise(forward, aft).catch((error) => setWrong(whyNot(error)));
-    else setWrong(`Both are numbers: ${NUMBER_WANTED}.`);
+    else setWrong(`Type a number in both: ${NUMBER_WANTED}.`);
   };
   const words = plainWords(name);
   return (
