@@ -15,9 +15,9 @@ from hullchange.explain.record import (
     ENTERED,
     Explanation,
     Ingredient,
-    plain_words,
     unit_in,
 )
+from hullchange.plain_words import id_in_words
 
 MOST = 60
 ASSUMED = "assumed"
@@ -164,10 +164,10 @@ def _name(entry: EnteredValue) -> str:
     """The key in words, without its unit; of a place, which way."""
     key = entry.key
     if key in WAYS and "." in entry.path:
-        above = plain_words(entry.path.rsplit(".", 2)[-2].removesuffix("_m"))
+        above = id_in_words(entry.path.rsplit(".", 2)[-2].removesuffix("_m"))
         return f"{above}, {WAYS[key]}"
     unit = unit_in(key) and key.rsplit(f"_{_ending(key)}", 1)[0]
-    return plain_words(unit or key).rstrip()
+    return id_in_words(unit or key).rstrip()
 
 
 def _ending(key: str) -> str:
@@ -182,8 +182,8 @@ def _owner_words(entry: EnteredValue) -> str:
     steps = entry.path.split(".")
     for index in range(len(steps) - 2, -1, -1):
         if isinstance(entry.within[index], Mapping):
-            return plain_words(steps[index])
-    return plain_words(steps[0]) if len(steps) > 1 else ""
+            return id_in_words(steps[index])
+    return id_in_words(steps[0]) if len(steps) > 1 else ""
 
 
 def _meaning(entry: EnteredValue) -> str:
@@ -305,7 +305,7 @@ def tank_density(tank: items.DocumentTank, path: str) -> Ingredient:
         return constant_ingredient("ρ", LIQUID_CONSTANTS[tank.contents or "fresh"])
     return Ingredient(
         symbol="ρ",
-        name=f"density, {plain_words(path)}",
+        name=f"density, {id_in_words(path)}",
         value=tank.density_kg_m3,
         unit="kg/m3",
         words="",

@@ -20,7 +20,6 @@ from hullchange.explain.record import (
     InputPath,
     Rules,
     finite,
-    plain_words,
     unit_in,
 )
 from hullchange.explain.rules_afloat import AFLOAT
@@ -33,6 +32,7 @@ from hullchange.explain.rules_held import HELD_RULES
 from hullchange.explain.rules_hull import HULL, READINGS, SURVEY, VOIDS
 from hullchange.explain.rules_ledger import CHANGES, ITEMS, PARTS
 from hullchange.explain.rules_levers import LEVERS
+from hullchange.plain_words import condition_in_words, id_in_words
 
 RULES: Rules = {
     **HULL,
@@ -154,7 +154,7 @@ def _rule(asked: ExplanationRequest) -> Derivation:
 def _filled(words: str, asked: ExplanationRequest) -> str:
     """Words of a rule with the figure's names in them, plain; braces of others stay."""
     for index, name in enumerate(asked.names):
-        words = words.replace(f"{{{index}}}", plain_words(name))
+        words = words.replace(f"{{{index}}}", id_in_words(name))
     return words
 
 
@@ -166,7 +166,7 @@ def _of(spot: AnswerPlace) -> str:
     """The boat and condition a figure belongs to; others say in their names whose they are."""
     root, *_ = spot.path.split(".", 1)
     if root == "conditions":
-        return f"{plain_words(spot.names[0])}, {BOATS[spot.names[1]]}"
+        return f"{condition_in_words(spot.names[0])}, {BOATS[spot.names[1]]}"
     return BOATS[spot.names[1]] if root == "cockpits" else ""
 
 

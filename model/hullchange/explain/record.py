@@ -185,15 +185,6 @@ def unit_in(path: str) -> str:
     return unit_of(key)
 
 
-def plain_words(name: str) -> str:
-    """The last key of a path in plain words.
-
-    >>> plain_words("changes.electric-drive.adds.battery")
-    'battery'
-    """
-    return name.rsplit(".", 1)[-1].replace("-", " ").replace("_", " ")
-
-
 def finite(value: float | None) -> float | None:
     """The value, in its own unit, where it is a number that can be written; else None."""
     return value if value is not None and isfinite(value) else None

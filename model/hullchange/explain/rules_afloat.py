@@ -15,12 +15,12 @@ from hullchange.explain.record import (
     both_boats,
     constant,
     document_value,
-    plain_words,
     same_float,
     volumes,
 )
 from hullchange.explain.rules_hull import LENGTH, UNDER
 from hullchange.explain.rules_loaded import LOADED, lines_of, moments_of, row_of
+from hullchange.plain_words import id_in_words
 
 OWN = "conditions.*.*"
 DENSITY = same_float("ρ", "water_density_kg_m3")
@@ -106,7 +106,7 @@ def liquids(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
         if (line.id, line.stage) == asked.names[:2]:
             for loaded in line.loaded:
                 if loaded.path.startswith("liquids."):
-                    yield same_float(plain_words(loaded.path), f"loaded.{loaded.path}.mass_kg")
+                    yield same_float(id_in_words(loaded.path), f"loaded.{loaded.path}.mass_kg")
 
 
 def _end(name: str, sign: str, plus_minus: str) -> Derivation:

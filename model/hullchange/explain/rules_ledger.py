@@ -16,9 +16,9 @@ from hullchange.explain.record import (
     Rules,
     constant,
     document_value,
-    plain_words,
 )
 from hullchange.explain.rules_hull import LINES
+from hullchange.plain_words import id_in_words
 
 DRAWN = Basis("drawn", "Worked out from the part's dimensions: flat outlines, exact.")
 STEEL = constant("ρ", "steel_density")
@@ -141,7 +141,7 @@ def _taken_off(asked: ExplanationRequest) -> str:
 
 def _item_mass(asked: ExplanationRequest) -> Derivation:
     item = _item_of(asked)
-    name = f"mass of {plain_words(item.path)}"
+    name = f"mass of {id_in_words(item.path)}"
     if item.role == "part":
         return Derivation(
             name, "m of the part", (InputPath("m", f"parts.{plain_id(item.path)}.mass_kg"),)
@@ -192,7 +192,7 @@ def plain_id(path: str) -> str:
 
 def _item_sd(asked: ExplanationRequest) -> Derivation:
     item = _item_of(asked)
-    name = f"plus/minus of {plain_words(item.path)}"
+    name = f"plus/minus of {id_in_words(item.path)}"
     formula = "as it is entered, or by where the figure is from"
     note = (
         "By where it is from: weighed 1 %, drawn and catalogue 5 %, guessed 15 % of the mass; "
@@ -205,7 +205,7 @@ def _item_sd(asked: ExplanationRequest) -> Derivation:
 def _item_place(asked: ExplanationRequest) -> Derivation:
     """Where a line is: entered, or risen with what it rides on, or where the steel is."""
     item, axis = _item_of(asked), asked.spot.path.rsplit(".", 1)[-1]
-    name = f"{axis} of {plain_words(item.path)}"
+    name = f"{axis} of {id_in_words(item.path)}"
     if item.role in ("part", "allowance") or _is_old_plate(item):
         part = item.path.rsplit(".parts.", 1)[-1].split(".", 1)[0]
         return Derivation(
@@ -247,7 +247,7 @@ def _item_place(asked: ExplanationRequest) -> Derivation:
 def _bound(asked: ExplanationRequest) -> Derivation:
     index = asked.spot.path.rsplit(".", 1)[-1]
     word = ("forward", "after")[int(index)]
-    name = f"{word} end of where {plain_words(asked.names[0])} may lie"
+    name = f"{word} end of where {id_in_words(asked.names[0])} may lie"
     return Derivation(
         name,
         "x, as it is entered",

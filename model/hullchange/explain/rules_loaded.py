@@ -17,9 +17,9 @@ from hullchange.explain.record import (
     InputPath,
     Rules,
     document_value,
-    plain_words,
     same_float,
 )
+from hullchange.plain_words import id_in_words
 
 SIGNS = {"removed": -1.0, "moved": 0.0}
 """With which sign the mass of a line of the ledger counts."""
@@ -74,12 +74,12 @@ def _arm(item: ItemResult, way: int) -> tuple[float, str]:
 
 def _item_name(item: ItemResult) -> str:
     word = {"part": "new steel", "allowance": "allowance"}.get(item.role, item.role)
-    return f"{plain_words(item.path)}, {word}"
+    return f"{id_in_words(item.path)}, {word}"
 
 
 def line_name(line: LoadedResult) -> str:
     """A line of the condition in words."""
-    name = plain_words(line.path)
+    name = id_in_words(line.path)
     if line.path == "survey":
         return "the boat as surveyed, all aboard"
     if line.path.startswith("survey."):
