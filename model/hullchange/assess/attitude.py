@@ -45,7 +45,7 @@ def lying_findings(
     if row.rest.upright_stable:
         yield from _listed(answer, place, (f"The {boat_name} lists", where, flooded))
     yield from _trimmed(boat, answer, place, (f"The {boat_name} trims", where, flooded))
-    remedy = flooded or "Take weight off near there, or bring her back to an even keel."
+    remedy = flooded or "Take weight off there, or bring her back to an even keel."
     for code, name, points in _kept_dry(boat, row):
         under = _under_words(row.rest.plane, points)
         if under:
@@ -56,8 +56,8 @@ def lying_findings(
 def _flooded_words(condition: LoadingCondition) -> str:
     """What helps where the water in her is the cause; empty where she is dry."""
     helps = [
-        ("a smaller well lessens it, larger drains empty it sooner", condition.floods),
-        ("one more watertight bulkhead lessens it", condition.compartments),
+        ("a smaller well holds less, larger drains empty it sooner", condition.floods),
+        ("one more watertight bulkhead keeps more of it out", condition.compartments),
     ]
     listed = "; ".join(words for words, flooded in helps if flooded)
     return f"She has water in her: {listed}." if listed else ""

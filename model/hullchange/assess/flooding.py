@@ -84,7 +84,7 @@ def critical_of(openings: Sequence[OpeningResult]) -> OpeningResult | None:
 def headline(openings: Sequence[OpeningResult]) -> str:
     """Where the sea comes in first, in words: unclosed, the next, and what people open."""
     if not openings:
-        return "No openings are described: where the sea comes in first is not known."
+        return "No openings are listed, so where the sea comes in first is not known."
     return " ".join((*_of_unclosed(openings), *_of_opened(openings)))
 
 
@@ -93,9 +93,9 @@ def _of_unclosed(openings: Sequence[OpeningResult]) -> Iterator[str]:
     if not wet:
         unclosed = [o for o in openings if o.into_hull and o.closing == "none"]
         yield (
-            "No unclosed opening into the hull goes under, heeled right round."
+            "No unclosed opening into the hull goes under water at any heel."
             if unclosed
-            else "Every opening into the hull has a closing."
+            else "Every opening into the hull can be closed."
         )
         return
     first, later = wet[0], wet[1:]
@@ -111,7 +111,7 @@ def _of_opened(openings: Sequence[OpeningResult]) -> Iterator[str]:
     opened = [o for o in openings if o.into_hull and o.closing != "none"]
     opened = _one_each(o for o in opened if o.regular is not False)
     if opened:
-        yield f"With boards out and hatches open the sea comes in by {_listed(opened)}."
+        yield f"With boards out and hatches open the sea comes in through {_listed(opened)}."
 
 
 def _unclosed(openings: Iterable[OpeningResult]) -> list[OpeningResult]:
@@ -186,7 +186,8 @@ def _found(by_stage: dict[str, tuple[ConditionResult, OpeningResult]]) -> Findin
             "opening-floods-early",
             Severity.FAIL if answer.stage == "refit" else Severity.WARN,
             place,
-            f"{sentence}. None may be under before {EARLY_DEG:.0f}°: close it or raise it.",
+            f"{sentence}. No opening may be under water before {EARLY_DEG:.0f}°: close it or "
+            "raise it.",
             LARGE_YACHT_OPENINGS.source,
         )
     sentence += ". Her range ends there: fit a closing, or raise it."

@@ -16,7 +16,7 @@ STANDS_TO_DEG = 20.0
 WORTH_A_DOUBT = 0.01
 REMEDY = "Take weight off high up, or put it low down."
 OF_AS_FOUND = (
-    "If she is afloat and upright as she lies, correct the height of her centre of gravity "
+    "If in fact she lies afloat and upright, correct the height of her centre of gravity "
     "(survey.vcg) or what is aboard."
 )
 
@@ -72,7 +72,7 @@ def _falls(row: FloatInCondition, answer: ConditionResult) -> str:
         else "starboard"
     )
     return (
-        f"hardly stays upright {where} (GM upright {gm:+.3f} m): to {side} she rights herself "
+        f"barely stays upright {where} (GM upright {gm:+.3f} m): to {side} she rights herself "
         f"only up to {vanishes[side]:.0f}°; a push beyond that {_on_to(answer, side)}."
     )
 

@@ -17,6 +17,7 @@ from hullchange.findings import Finding, Severity
 from hullchange.floating.envelope import Piece
 from hullchange.geometry.surface import difference
 from hullchange.hull.hull import Hull
+from hullchange.plain_words import id_in_words
 
 SMALLEST_OVERLAP = 1e-3  # [m^3] below it two faces merely touch
 OF_THE_REFIT = (
@@ -163,8 +164,8 @@ def _apart(
                 bodies = tuple(piece for piece in cut if len(piece.surface.faces))
             if shared > SMALLEST_OVERLAP:
                 sentence = (
-                    f"{part.id} and {other.id} share {1000.0 * shared:.0f} litres, counted "
-                    "once: move one of them."
+                    f"{id_in_words(part.id)} and {id_in_words(other.id)} overlap by "
+                    f"{1000.0 * shared:.0f} litres, which are counted once: move one of them."
                 )
                 findings.append(Finding("parts-overlap", Severity.WARN, part.path, sentence))
         settled.append(part if bodies is part.bodies else replace(part, bodies=bodies))

@@ -145,7 +145,7 @@ def simpson_sum(boat: Boat, intervals: int = INTERVALS) -> SimpsonSum:
             ``no-waterplane`` where the water does not cut the hull.
     """
     if intervals < 2 or intervals % 2:
-        sentence = f"Simpson's rule takes an even number of intervals, not {intervals}."
+        sentence = f"Simpson's rule needs an even number of intervals; {intervals} were given."
         raise ModelError("no-stations", sentence)
     condition = conditions_of(boat.document)[boat.document.reference_condition]
     rest = afloat(boat, surveyed(boat), refit(boat), condition).rest.upright

@@ -44,7 +44,8 @@ MASS_LIMIT = {A: 3000.0, B: 1500.0}
 HEIGHT_BOUNDS = {A: (0.5, 1.41), B: (0.4, 1.41), C: (0.3, 0.75), D: (0.2, 0.4)}
 HEIGHT_PART = {A: 17.0, B: 17.0, C: 17.0, D: 20.0}
 OWN_CONDITIONS = (
-    "The standard asks this in its minimum operating and loaded conditions, whichever is worse."
+    "The standard requires this in its minimum operating and loaded conditions, whichever is "
+    "worse."
 )
 
 
@@ -91,7 +92,7 @@ VANISHING = _minimum(
     "Vanishing angle",
     (
         "A: 130 - 0.002 m, at least 100; B: 130 - 0.005 m, at least 95; C: 90; D: 75 (m in kg)",
-        "at least 130 - 0.002 m and 100 (A), 130 - 0.005 m and 95 (B), 90 (C), 75 deg (D)",
+        "at least 130 - 0.002 m and 100 (A), 130 - 0.005 m and 95 (B), 90 (C), 75° (D)",
         "deg",
     ),
 )
@@ -100,7 +101,7 @@ FLOODING = _minimum(
     "Downflooding angle",
     (
         "heel at which openings of more area than 1.2 LH BH FM cm² (lengths in m) are under",
-        "at least 40 (A, B), 35 (C), 30 deg (D)",
+        "at least 40 (A, B), 35 (C), 30° (D)",
         "deg",
     ),
     ISO_OPENINGS,
@@ -229,7 +230,7 @@ def _height(facts: LeverFacts) -> Evaluated | Absent:
         return category
     openings, _ = counted_openings(facts, ISO_OPENINGS)
     if not openings:
-        return Absent("No opening is described whose height above the water could be told.")
+        return Absent("No opening is listed whose height above the water is known.")
     lowest = min(openings, key=lambda o: o.freeboard)
     inputs = (
         Quantity(f"height of {opening_in_words(lowest.id)}", lowest.freeboard, "m"),
@@ -245,7 +246,7 @@ def _least_mass(facts: LeverFacts) -> Evaluated | Absent:
     if isinstance(category, Absent):
         return category
     if category not in MASS_LIMIT:
-        return Absent("No least mass is remembered for categories C and D.")
+        return Absent("The least mass for categories C and D is not known here.")
     return Evaluated(facts.displacement, MASS_LIMIT[category], (_mass(facts),))
 
 

@@ -20,7 +20,7 @@ def layer_faults(document: Mapping[str, JsonValue]) -> Iterator[Fault]:
         other = called.setdefault(name.casefold(), layer)
         if other != layer:
             sentence = (
-                f"{layer} is called {name}, and so is {other}: the cutter's files could not "
-                "tell what to cut from what to mark. Give each layer a name of its own."
+                f"{layer} is called {name}, and so is {other}: the cutter could not tell cuts "
+                "from marks. Give each layer its own name."
             )
             yield Fault("layer-twice", f"cutting.layers.{layer}", sentence)

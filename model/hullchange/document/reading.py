@@ -84,20 +84,21 @@ def text_of(path: Path) -> str:
         DocumentError: no-file, unreadable, file-too-large, not-text.
     """
     if path.is_dir():
-        raise _refused("no-file", f"{path.name} is a folder: name the document in it.")
+        raise _refused("no-file", f"{path.name} is a folder: add the document's name.")
     if not path.is_file():
-        raise _refused("no-file", f"There is no file {path.name}: check its name.")
+        raise _refused("no-file", f"There is no file {path.name}: check the name.")
     if path.stat().st_size > MOST_CHARACTERS:
         size = path.stat().st_size / 1e6
         raise _refused(
-            "file-too-large", f"The file has {size:.0f} MB: no boat needs that many."
+            "file-too-large",
+            f"The file is {size:.0f} MB, too large for a boat: is it the right one?",
         )
     try:
         return path.read_bytes().decode("utf-8-sig")
     except OSError as error:
         raise _refused("unreadable", f"The file cannot be read: {error.strerror}.") from error
     except UnicodeDecodeError as error:
-        sentence = "The file holds characters that are no text: save it as plain UTF-8."
+        sentence = "The file is not plain text: save it as UTF-8."
         raise _refused("not-text", sentence) from error
 
 
@@ -109,7 +110,7 @@ def _examine_options(plain: PlainDocument, folder: Path) -> None:
             document_of(with_option(plain, name), folder)
         except DocumentError as error:
             faults += [
-                Fault(f.code, f"options.{name}", f"With this option: {f.place}: {f.sentence}")
+                Fault(f.code, f"options.{name}", f"In this option: {f.place}: {f.sentence}")
                 for f in error.faults
             ]
         except ModelError as error:
