@@ -23,12 +23,10 @@ from hullchange.boat.openings import edges_of
 from hullchange.findings import Finding, Severity
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.plain_words import condition_in_words, id_in_words, in_condition
-from hullchange.survey.as_found import AsSurveyed
+from hullchange.survey.as_found import ORIGINS, AsSurveyed
 
 REFLOAT_SHARE = 0.02
 WORTH_A_WORD = 5e-4  # [m]
-ORIGINS = {"inclining": "from an earlier inclining", "catalogue": "from a catalogue"}
-"""Where a typed height of the centre of gravity is from; the other words stand as they are."""
 REMEDIES = {
     "cfr178-drainage": "Fit larger drains or a smaller well.",
     "division240-standing-water": "Fit larger drains or a smaller well.",
@@ -107,7 +105,9 @@ def unanswered_findings(
             sentence = f"{who} has no results. {row.unanswered}"
             yield Finding(row.code, Severity.FAIL, place, sentence)
         elif row.not_followed:
-            sentence = f"{who} is not judged by her levers. {row.not_followed}"
+            sentence = (
+                f"{who} has no righting levers, so no criterion is judged. {row.not_followed}"
+            )
             yield Finding("levers-incomplete", Severity.FAIL, place, sentence)
 
 

@@ -31,7 +31,7 @@ NARROWEST = 1e-3  # [m] half-breadth below which a section or an end is a line
 NO_STAND_OFFS: Mapping[str, float | None] = MappingProxyType({})
 SOURCES = {
     "points": "are as measured",
-    "tape": "are worked out from distances taped to marks",
+    "tape": "are calculated from distances taped to marks",
     "drawing": "are traced from a drawing",
     "scan": "are taken from a scan",
     "step": "are taken from a CAD file",

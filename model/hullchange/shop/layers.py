@@ -8,9 +8,9 @@ LAYERS: dict[Layer, str] = {
     "CUT": "outer and inner contours: cut",
     "MARK": "ticks, landings, arrows: mark",
     "BEND": "rolling lines: mark",
-    "TEXT": "words of single strokes: mark",
-    "REF": "lines to check by: mark or leave out",
+    "TEXT": "single-stroke lettering: mark",
+    "REF": "lines to check the scale: mark or leave out",
     "SHEET": "the sheet: leave out",
-    "INFO": "words beside the sheet: leave out",
+    "INFO": "text beside the sheet: leave out",
 }
 """What each layer is for."""
