@@ -156,7 +156,7 @@ def page_around(web: Traversable, boat: str, data: str) -> str:
     """
     index = web / "index.html"
     if not index.is_file():
-        sentence = "The viewer is not built: run make, or install the wheel."
+        sentence = "The pages are not built: run make, or install the wheel."
         raise ModelError("viewer-not-built", sentence)
     html = index.read_text(encoding="utf-8")
     script = _asset(web, html, r'src="\./(assets/[^"]+\.js)"').replace("</script", "<\\/script")
