@@ -42,14 +42,14 @@ export interface components {
             readonly option: string | null;
             readonly reference_condition: string;
             readonly hull: components["schemas"]["HullResult"];
-            /** @description null in the first answer to an edit; null in results of a version that did not tell it */
+            /** @description null in the first answer to an edit; null in results of older versions */
             readonly lines: components["schemas"]["LinesResult"] | null;
             readonly survey: components["schemas"]["SurveyResult"];
             readonly parts: readonly components["schemas"]["PartResult"][];
             readonly replaced: readonly components["schemas"]["ReplacedResult"][];
             readonly changes: readonly components["schemas"]["ChangeResult"][];
             readonly items: readonly components["schemas"]["ItemResult"][];
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly totals: components["schemas"]["TotalsResult"] | null;
             readonly waterfall: components["schemas"]["Waterfall"];
             readonly conditions: readonly (components["schemas"]["ConditionResult"] | components["schemas"]["UnansweredResult"])[];
@@ -67,11 +67,11 @@ export interface components {
             readonly voids: readonly components["schemas"]["VoidResult"][];
             readonly findings: readonly components["schemas"]["FindingResult"][];
             /**
-             * @description what stands in for what is not measured yet, worst first
+             * @description values assumed until measured, worst first
              * @default []
              */
             readonly assumed: readonly components["schemas"]["AssumedResult"][];
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly own_figures: components["schemas"]["OwnFigures"] | null;
         };
         /** @description What an assumption adds to plus/minus: one standard deviation of each. */
@@ -82,12 +82,12 @@ export interface components {
         };
         /** @description Values of one kind that stand in for what is not measured yet. */
         readonly AssumedResult: {
-            /** @description in the document, of what is to be measured */
+            /** @description path in the document of what is to be measured */
             readonly path: string;
             readonly words: string;
-            /** @description how many figures of the boat as she is are so assumed */
+            /** @description how many figures of the present boat are assumed like this */
             readonly figures: number;
-            /** @description of the boat as surveyed; null where it cannot be told apart, or where the value is invented and says nothing of its error */
+            /** @description of the boat as surveyed; null where it cannot be separated, or where the value is invented and its error is unknown */
             readonly plus_minus: components["schemas"]["AssumedPlusMinus"] | null;
         };
         /** @description A photo, scale ticket or certificate. */
@@ -267,16 +267,16 @@ export interface components {
             readonly trim_mm: number;
             readonly trim_deg: number;
             readonly heel_deg: number;
-            /** @description keel above deck: trim, sinkage and freeboards say nothing */
+            /** @description keel above deck: trim, sinkage and freeboards mean nothing */
             readonly upside_down: boolean | null;
             /** @description of the water at rest, as in RightingLevers */
             readonly water_offset_m: number | null;
             readonly freeboards: readonly components["schemas"]["FreeboardResult"][];
             /** @default [] */
             readonly freeboards_at_marks: readonly components["schemas"]["MarkFreeboard"][];
-            /** @description upright, however she rests: about her centreline plane, sinkage and trim in balance, no list; likewise GM solid, KM and every plus/minus and change of GM */
+            /** @description upright, however she rests: held without list, free to sink and trim; likewise GM solid, KM and every plus/minus and change of GM */
             readonly gm_m: number;
-            /** @description the same about the attitude she comes to rest in: of a listed, lolling or capsized boat another figure, which no rule means; null in revisions older than it */
+            /** @description GM about the attitude she comes to rest in: a different figure for a boat that lists, lolls or has capsized, and not the one rules mean; null in older revisions */
             readonly gm_at_rest_m: number | null;
             readonly gm_solid_m: number;
             readonly km_m: number;
@@ -292,12 +292,12 @@ export interface components {
              */
             readonly flooded: readonly components["schemas"]["FloodedResult"][];
             readonly righting_levers: components["schemas"]["RightingLevers"] | null;
-            /** @description to either side; of the condition that is looked at alone */
+            /** @description to either side; for the chosen condition only */
             readonly held: {
                 readonly [key: string]: components["schemas"]["HeldResult"];
             } | null;
             /**
-             * @description why she could not be followed as she heels, and nothing below is judged
+             * @description why there are no righting levers, so that nothing below is judged
              * @default
              */
             readonly not_followed: string;
@@ -324,22 +324,22 @@ export interface components {
             readonly downflooding_angle_deg: number | null;
             /** @description the same with what people open at sea left open: boards out */
             readonly downflooding_angle_in_use_deg: number | null;
-            /** @description first opening of all, wherever it leads, nothing shut */
+            /** @description first opening of all, wherever it leads, all openings open */
             readonly downflooding_angle_all_open_deg: number | null;
-            /** @description by the sailing code's rule: openings in use at sea together of more than displacement in tonnes / 1500 m2 */
+            /** @description by the sailing code's rule: openings in use at sea with a total area of more than displacement in tonnes / 1500 m² */
             readonly downflooding_by_area_deg: number | null;
             /** @description id of the opening of downflooding_angle_deg */
             readonly critical_opening: string | null;
             /** @description on which it lies */
             readonly critical_side: ("port" | "starboard" | "centreline") | null;
             /**
-             * @description where the sea comes in first, and through what people open
+             * @description where the sea comes in first, and through which openings that people open
              * @default
              */
             readonly flooding_sentence: string;
             /** @default [] */
             readonly downflooding_by_rule: readonly components["schemas"]["FloodingByRule"][];
-            /** @description smaller of vanishing and downflooding angle */
+            /** @description smaller of the angle of vanishing stability and the downflooding angle */
             readonly range_deg: number | null;
             readonly deck_edge_angle_deg: number | null;
             readonly coaming_angle_deg: number | null;
@@ -379,7 +379,7 @@ export interface components {
             readonly margin_sd: number | null;
             /** @description that the limit is kept, 0 to 1 */
             readonly probability: number | null;
-            /** @description higher centre of gravity that uses the margin up; negative: it must come down so much; null where none within a metre does */
+            /** @description rise of the centre of gravity that uses up the margin; negative: it must come down by this much; null where none within a metre does */
             readonly vcg_rise_m: number | null;
             /** @description title of the document it is taken from */
             readonly document: string;
@@ -390,9 +390,9 @@ export interface components {
             readonly written_for: string;
             readonly inputs: readonly components["schemas"]["QuantityResult"][];
             readonly remarks: readonly string[];
-            /** @description id of the definition it takes; null where it asks for none */
+            /** @description id of the definition it uses; null where it needs none */
             readonly downflooding_by: string | null;
-            /** @description by that definition; null where none goes under that counts */
+            /** @description by that definition; null where no opening that counts goes under */
             readonly downflooding_angle_deg: number | null;
             /** @description in words, with its side */
             readonly downflooding_opening: string | null;
@@ -696,12 +696,12 @@ export interface components {
             readonly tcg_m: number;
             readonly vcg_m: number;
             readonly sinkage_mm: number;
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly sinkage_bow_mm: number | null;
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly sinkage_stern_mm: number | null;
             readonly trim_mm: number;
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly trim_deg: number | null;
             readonly heel_deg: number;
             readonly gm_m: number;
@@ -781,7 +781,7 @@ export interface components {
             readonly formula: string;
             readonly inputs: readonly components["schemas"]["Ingredient"][];
             readonly source: string;
-            /** @description how the figure comes about, or how well its text is known */
+            /** @description how the figure is derived, or how well its text is known */
             readonly grade: string;
             readonly note: string;
             /** @description path in the document where it is entered, or empty */
@@ -894,12 +894,12 @@ export interface components {
             readonly openings: string;
             /** @description what follows from the angle, in words */
             readonly follows: string;
-            /** @description null where none goes under that counts */
+            /** @description null where no opening that counts goes under */
             readonly angle_deg: number | null;
             /** @description in words, with its side; empty where none */
             readonly opening: string;
             readonly heeled_to: ("port" | "starboard") | null;
-            /** @description openings counted because the document says too little of them */
+            /** @description openings counted because too little is stated about them */
             readonly undecided: readonly string[];
             readonly source: string;
             readonly grade: string;
@@ -1000,7 +1000,7 @@ export interface components {
             readonly downflooding_angle_deg: number | null;
             readonly range_deg: number | null;
             readonly greatest_gz_m: number | null;
-            /** @description null in a change, and in revisions that did not tell it */
+            /** @description null in a change, and in older revisions */
             readonly vanishing_angle_without_house_deg: number | null;
         };
         /**
@@ -1017,7 +1017,7 @@ export interface components {
             readonly gz_m: readonly number[];
             /** @description one standard deviation */
             readonly gz_plus_minus_m: readonly number[];
-            /** @description null where she goes over her end without it */
+            /** @description null where she tips end over end without it */
             readonly gz_without_house_m: readonly (number | null)[];
             /** @description likewise, her cockpit dry */
             readonly gz_well_dry_m: readonly (number | null)[];
@@ -1074,10 +1074,10 @@ export interface components {
             readonly unit: string;
             /** @description what it is besides or instead of its number, or empty */
             readonly words: string;
-            /** @description opens in turn */
+            /** @description can be opened in turn */
             readonly path: string;
             /**
-             * @description whether it is assumed, or something it is made from is
+             * @description whether it, or something it is derived from, is assumed
              * @default false
              */
             readonly assumed: boolean;
@@ -1133,7 +1133,7 @@ export interface components {
             readonly title: string;
             readonly source: string;
             readonly grade: string;
-            /** @description False: to be confirmed, whatever the numbers say */
+            /** @description False: to be confirmed, whatever the numbers are */
             readonly can_be_judged: boolean;
             readonly displacement_kg: readonly number[];
             /** @description above the design waterline */
@@ -1182,7 +1182,7 @@ export interface components {
             /** @description places of those most off, worst first */
             readonly worst: readonly string[];
             readonly taped: readonly components["schemas"]["TapedResult"][];
-            /** @description distances to tape, what tells most first; empty where none pays */
+            /** @description distances worth taping, the most useful first */
             readonly asked: readonly components["schemas"]["AskedTape"][];
         };
         /** @description The secret of a link, sent once by the page that the link opened. */
@@ -1229,7 +1229,7 @@ export interface components {
         readonly LoadedResult: {
             /** @description of the figure in the document; 'survey': all that floated */
             readonly path: string;
-            /** @description negative: in the survey's mass, and not aboard here */
+            /** @description negative: part of the surveyed mass, but not aboard here */
             readonly mass_kg: number;
             /** @description of a liquid, as it lies at rest */
             readonly at_m: readonly [
@@ -1400,9 +1400,9 @@ export interface components {
              * @default true
              */
             readonly into_hull: boolean;
-            /** @description in use at sea for access or air; null where nobody said */
+            /** @description in use at sea for access or air; null where not stated */
             readonly regular: boolean | null;
-            /** @description water through it spreads; null where nobody said */
+            /** @description water through it spreads; null where not stated */
             readonly progressive: boolean | null;
             /** @default false */
             readonly tank_air_pipe: boolean;
@@ -1427,10 +1427,10 @@ export interface components {
         };
         /** @description How far the boat is the owner's own. */
         readonly OwnFigures: {
-            /** @description figures of the boat as she is that are not assumed */
+            /** @description figures of the present boat that are not assumed */
             readonly yours: number;
             readonly all: number;
-            /** @description what would help most; null: all are hers */
+            /** @description what would help most; null: nothing is assumed */
             readonly next: components["schemas"]["AssumedResult"] | null;
         };
         /** @description A kind of part that an owner can add, with the JSON Schema of its form. */
@@ -1477,7 +1477,7 @@ export interface components {
             readonly kind: string;
             /** @description its plates and bars, without weld metal and paint, as it is cut */
             readonly mass_kg: number;
-            /** @description with weld metal and paint: what the ledger counts and its effects leave out; null in results of a version that did not tell it */
+            /** @description with weld metal and paint: what the ledger counts and its effects leave out; null in results of older versions */
             readonly mass_counted_kg: number | null;
             readonly centroid_m: readonly [
                 number,
@@ -1610,20 +1610,20 @@ export interface components {
             readonly trim_mm: number;
             readonly heel_deg: number;
             readonly gm_m: number;
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly sinkage_bow_mm: number | null;
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly sinkage_stern_mm: number | null;
         };
         /** @description How far a point stands off the lines that all other readings make. */
         readonly PointOffResult: {
             /** @description of the point in the document */
             readonly place: string;
-            /** @description square to its line; null where the other readings do not tell: not_judged says why */
+            /** @description square to its line; null where the other readings cannot show it: not_judged says why */
             readonly off_mm: number | null;
-            /** @description positive: wider; null where the other readings do not tell: not_judged says why */
+            /** @description positive: wider; null where the other readings cannot show it: not_judged says why */
             readonly half_breadth_off_mm: number | null;
-            /** @description positive: higher; null where the other readings do not tell: not_judged says why */
+            /** @description positive: higher; null where the other readings cannot show it: not_judged says why */
             readonly height_off_mm: number | null;
             /** @description such as 12 mm wider, 3 mm lower; empty where it fits */
             readonly words: string;
@@ -1721,9 +1721,9 @@ export interface components {
             /** @description why there is no figure, or empty */
             readonly without: string;
             readonly formula: string;
-            /** @description units, which the figure hangs on */
+            /** @description units, on which the figure depends */
             readonly made_in: string;
-            /** @description what is said of it, as hearsay */
+            /** @description what is commonly said of it */
             readonly usual: string;
             readonly grade: string;
             readonly seen: string;
@@ -1916,9 +1916,9 @@ export interface components {
             readonly draws: number;
             /** @description in words: what makes linear plus/minus doubtful */
             readonly why: string;
-            /** @description of the draws that do not stay upright: GM is not positive, or they capsize */
+            /** @description of the samples that do not stay upright: GM is not positive, or they capsize */
             readonly unstable_percent: number;
-            /** @description of the draws that come to rest upside down */
+            /** @description of the samples that come to rest upside down */
             readonly capsized_percent: number;
             /** @description held at no heel, free surfaces taken off */
             readonly gm_upright_m: readonly [
@@ -2160,7 +2160,7 @@ export interface components {
             readonly unit: string;
             readonly at_least: number | null;
             readonly at_most: number | null;
-            /** @description by the value, the doubt beside it; to be confirmed: it rests on what is assumed, or is not answered */
+            /** @description by the value, with its doubt beside it; to be confirmed: it depends on assumed values, or could not be calculated */
             readonly state: ("met" | "met_within_doubt" | "not_met_within_doubt" | "not_met" | "to_be_confirmed") | ("missed" | "not answered yet");
             /** @description one standard deviation of the value; null: not known */
             readonly plus_minus: number | null;
@@ -2217,7 +2217,7 @@ export interface components {
             readonly id: string;
             /** @enum {string} */
             readonly stage: "as_found" | "refit";
-            /** @description why, in a sentence; a finding says it too */
+            /** @description why, in a sentence; also in a finding */
             readonly unanswered: string;
             /** @description of the refusal: sinks, no-equilibrium ... */
             readonly code: string;
@@ -2272,7 +2272,7 @@ export interface components {
             /** @description empty in the first answer to an edit */
             readonly steps: readonly components["schemas"]["WaterfallStep"][];
             readonly total: components["schemas"]["Effect"];
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly total_displacement_kg: number | null;
             /** @description total minus the sum of each change's own (leave-one-out) effect; null where one of those is */
             readonly leave_one_out_remainder: components["schemas"]["Effect"] | null;

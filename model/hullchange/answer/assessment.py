@@ -45,7 +45,7 @@ from hullchange.answer.uncertainty import (
 from hullchange.answer.wire import Point, Side, Stage, Wire
 from hullchange.errors import ModelError
 
-OLDER = "null in results of a version that did not tell it"
+OLDER = "null in results of older versions"
 
 
 class HullResult(Wire):
@@ -116,7 +116,9 @@ class LoadedResult(Wire):
     """One line of what a boat weighs in a condition, besides the lines of the refit."""
 
     path: str = Field(description="of the figure in the document; 'survey': all that floated")
-    mass_kg: float = Field(description="negative: in the survey's mass, and not aboard here")
+    mass_kg: float = Field(
+        description="negative: part of the surveyed mass, but not aboard here"
+    )
     at_m: Point = Field(description="of a liquid, as it lies at rest")
 
 
@@ -145,7 +147,7 @@ class ConditionResult(Wire):
     trim_deg: float
     heel_deg: float
     upside_down: bool | None = Field(
-        default=None, description="keel above deck: trim, sinkage and freeboards say nothing"
+        default=None, description="keel above deck: trim, sinkage and freeboards mean nothing"
     )
     water_offset_m: float | None = Field(
         default=None, description="of the water at rest, as in RightingLevers"
@@ -153,13 +155,14 @@ class ConditionResult(Wire):
     freeboards: tuple[FreeboardResult, ...]
     freeboards_at_marks: tuple[MarkFreeboard, ...] = ()
     gm_m: float = Field(
-        description="upright, however she rests: about her centreline plane, sinkage and trim "
-        "in balance, no list; likewise GM solid, KM and every plus/minus and change of GM"
+        description="upright, however she rests: held without list, free to sink and trim; "
+        "likewise GM solid, KM and every plus/minus and change of GM"
     )
     gm_at_rest_m: float | None = Field(
         default=None,
-        description="the same about the attitude she comes to rest in: of a listed, lolling or "
-        "capsized boat another figure, which no rule means; null in revisions older than it",
+        description="GM about the attitude she comes to rest in: a different figure for a "
+        "boat that lists, lolls or has capsized, and not the one rules mean; null "
+        "in older revisions",
     )
     gm_solid_m: float
     km_m: float
@@ -174,11 +177,11 @@ class ConditionResult(Wire):
     )
     righting_levers: RightingLevers | None = None
     held: dict[Side, HeldResult] | None = Field(
-        default=None, description="to either side; of the condition that is looked at alone"
+        default=None, description="to either side; for the chosen condition only"
     )
     not_followed: str = Field(
         default="",
-        description="why she could not be followed as she heels, and nothing below is judged",
+        description="why there are no righting levers, so that nothing below is judged",
     )
     wells_full: WellsFullResult | None = Field(
         default=None, description="null where the condition floods no well"
@@ -211,12 +214,12 @@ class ConditionResult(Wire):
         default=None, description="the same with what people open at sea left open: boards out"
     )
     downflooding_angle_all_open_deg: float | None = Field(
-        default=None, description="first opening of all, wherever it leads, nothing shut"
+        default=None, description="first opening of all, wherever it leads, all openings open"
     )
     downflooding_by_area_deg: float | None = Field(
         default=None,
-        description="by the sailing code's rule: openings in use at sea together of more than "
-        "displacement in tonnes / 1500 m2",
+        description="by the sailing code's rule: openings in use at sea with a total area of "
+        "more than displacement in tonnes / 1500 m²",
     )
     critical_opening: str | None = Field(
         default=None, description="id of the opening of downflooding_angle_deg"
@@ -225,11 +228,13 @@ class ConditionResult(Wire):
         default=None, description="on which it lies"
     )
     flooding_sentence: str = Field(
-        default="", description="where the sea comes in first, and through what people open"
+        default="",
+        description="where the sea comes in first, and through which openings that people open",
     )
     downflooding_by_rule: tuple[FloodingByRule, ...] = ()
     range_deg: float | None = Field(
-        default=None, description="smaller of vanishing and downflooding angle"
+        default=None,
+        description="smaller of the angle of vanishing stability and the downflooding angle",
     )
     deck_edge_angle_deg: float | None = None
     coaming_angle_deg: float | None = None
@@ -250,7 +255,7 @@ class UnansweredResult(Wire, extra="allow"):
 
     id: str
     stage: Stage
-    unanswered: str = Field(description="why, in a sentence; a finding says it too")
+    unanswered: str = Field(description="why, in a sentence; also in a finding")
     code: str = Field(description="of the refusal: sinks, no-equilibrium ...")
 
     @classmethod
@@ -272,8 +277,8 @@ class TargetResult(Wire):
     at_least: float | None
     at_most: float | None
     state: CriterionVerdict | Literal["missed", "not answered yet"] = Field(
-        description="by the value, the doubt beside it; to be confirmed: it rests on what is "
-        "assumed, or is not answered"
+        description="by the value, with its doubt beside it; to be confirmed: it depends on "
+        "assumed values, or could not be calculated"
     )
     plus_minus: float | None = Field(
         default=None, description="one standard deviation of the value; null: not known"
@@ -350,7 +355,7 @@ class Assessment(Wire):
     )
     findings: tuple[FindingResult, ...]
     assumed: tuple[AssumedResult, ...] = Field(
-        default=(), description="what stands in for what is not measured yet, worst first"
+        default=(), description="values assumed until measured, worst first"
     )
     own_figures: OwnFigures | None = Field(default=None, description=OLDER)
 
@@ -372,7 +377,7 @@ class Assessment(Wire):
                     raise ModelError(row.code, row.unanswered, f"conditions.{name}")
                 return row
         known = ", ".join(f"{row.id} ({row.stage})" for row in self.conditions)
-        sentence = f"No boat is answered in condition {name} ({stage}): there are {known}."
+        sentence = f"There is no result for condition {name} ({stage}): there are {known}."
         raise ModelError("unknown-condition", sentence)
 
     def part(self, name: str) -> PartResult:
@@ -384,9 +389,7 @@ class Assessment(Wire):
         part = next((part for part in self.parts if part.id == name), None)
         if part is None:
             known = ", ".join(part.id for part in self.parts) or "none"
-            raise ModelError(
-                "unknown-name", f"No new part is called {name}: there are {known}."
-            )
+            raise ModelError("unknown-name", f"There is no new part {name}: there are {known}.")
         return part
 
     def lcf_in(self, condition: str) -> float:

@@ -76,12 +76,12 @@ def lever_from_30(facts: LeverFacts, by: Definition, limit: float) -> Evaluated:
         gone = "She floods or capsizes before 30° of heel, so no lever counts beyond that."
         inputs = (
             flooding_quantity(found),
-            in_degrees("vanishing angle", facts.levers.vanishing),
+            in_degrees("angle of vanishing stability", facts.levers.vanishing),
         )
         return Evaluated(0.0, limit, inputs, (gone, *remarks), found)
     peak = facts.levers.peak(TO_30, last)
     inputs = (
-        Quantity("heel of that lever", deg_of_rad(peak.heel), "deg"),
+        Quantity("heel at maximum GZ", deg_of_rad(peak.heel), "deg"),
         flooding_quantity(found),
     )
     return Evaluated(peak.gz, limit, inputs, remarks, found)
@@ -91,6 +91,6 @@ def heel_of_peak(facts: LeverFacts, by: Definition, limit_deg: float) -> Evaluat
     """The heel [deg] of the largest lever before she floods or turns over."""
     found = downflooding_by(facts, by)
     peak = facts.levers.peak(0.0, last_heel(facts, found))
-    inputs = (Quantity("largest lever", peak.gz, "m"), flooding_quantity(found))
+    inputs = (Quantity("maximum GZ", peak.gz, "m"), flooding_quantity(found))
     remarks = flooding_remarks(facts, found)
     return Evaluated(deg_of_rad(peak.heel), limit_deg, inputs, remarks, found)

@@ -117,7 +117,9 @@ def _safety_distance(facts: LeverFacts) -> Evaluated | Absent:
 def _range(facts: LeverFacts) -> Evaluated:
     vanishing = facts.levers.vanishing
     return Evaluated(
-        deg_of_rad(vanishing.heel), 60.0, (in_degrees("vanishing angle", vanishing),)
+        deg_of_rad(vanishing.heel),
+        60.0,
+        (in_degrees("angle of vanishing stability", vanishing),),
     )
 
 
@@ -164,7 +166,7 @@ LEVER_FROM_30 = _record(
 RANGE = _record(
     "range",
     "Range of positive stability",
-    ("vanishing angle", "more than 60°", Sense.MORE_THAN, "deg"),
+    ("angle of vanishing stability", "more than 60°", Sense.MORE_THAN, "deg"),
 )
 
 RULES = (

@@ -89,7 +89,7 @@ STIX = Criterion(
 )
 VANISHING = _minimum(
     "vanishing-angle",
-    "Vanishing angle",
+    "Angle of vanishing stability",
     (
         "A: 130 - 0.002 m, at least 100; B: 130 - 0.005 m, at least 95; C: 90; D: 75 (m in kg)",
         "at least 130 - 0.002 m and 100 (A), 130 - 0.005 m and 95 (B), 90 (C), 75° (D)",
@@ -100,7 +100,8 @@ FLOODING = _minimum(
     "downflooding-angle",
     "Downflooding angle",
     (
-        "heel at which openings of more area than 1.2 LH BH FM cm² (lengths in m) are under",
+        "heel at which openings of more than 1.2 LH BH FM cm² in total (lengths in m) are "
+        "under water",
         "at least 40 (A, B), 35 (C), 30° (D)",
         "deg",
     ),
@@ -195,7 +196,7 @@ def _of_index(given: StixInputs, made: Stix) -> tuple[Quantity, ...]:
         Quantity("sail area", given.sails.area, "m2"),
         Quantity("hCE", given.sails.centre_height, "m"),
         Quantity("hLP", given.sails.lateral_depth, "m"),
-        Quantity("vanishing angle", deg_of_rad(given.vanishing), "deg"),
+        Quantity("angle of vanishing stability", deg_of_rad(given.vanishing), "deg"),
         Quantity("downflooding angle", deg_of_rad(given.flooding), "deg"),
         Quantity("GZ at downflooding", given.gz_flooding, "m"),
         Quantity("GZ at 90 deg", given.gz_90, "m"),
@@ -208,7 +209,7 @@ def _vanishing(facts: LeverFacts) -> Evaluated | Absent:
     category, vanishing = facts.boat.category, facts.levers.vanishing
     if isinstance(category, Absent):
         return category
-    inputs = (_mass(facts), in_degrees("vanishing angle", vanishing))
+    inputs = (_mass(facts), in_degrees("angle of vanishing stability", vanishing))
     limit = vanishing_limit(category, facts.displacement)
     return Evaluated(deg_of_rad(vanishing.heel), limit, inputs, (OWN_CONDITIONS,))
 

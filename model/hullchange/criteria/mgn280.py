@@ -74,7 +74,7 @@ RANGE_TABLE = Criterion(
 def _steady(code: str, document: Publication, clause: str, flooding: Definition) -> Criterion:
     return Criterion(
         id=f"{code}-steady-heel",
-        title="Steady heel at which a gust does not yet flood her",
+        title="Steady heel from which a gust does not flood her",
         document=document,
         clause=clause,
         formula="heel at which GZ meets 0.5 WLO cos^1.3(heel), WLO = GZf / cos^1.3(f), f the "
@@ -126,7 +126,7 @@ def _range(facts: LeverFacts, limit_deg: float, *more: Quantity) -> Evaluated:
     vanishing = facts.levers.vanishing
     whole = isinstance(vanishing, Beyond) and vanishing.heel > RIGHT_ROUND
     remarks = ("She rights herself from any heel.",) if whole else ()
-    inputs = (in_degrees("vanishing angle", vanishing), *more)
+    inputs = (in_degrees("angle of vanishing stability", vanishing), *more)
     return Evaluated(deg_of_rad(vanishing.heel), limit_deg, inputs, (*remarks, FIXTURES))
 
 

@@ -31,13 +31,13 @@ WAYS = {
 """Keys that say which of several, in words."""
 SAID = {
     "weighed": "Weighed.",
-    "drawn": "Worked out from a drawing.",
+    "drawn": "Calculated from a drawing.",
     "catalogue": "From a catalogue or a receipt.",
     "guessed": "Guessed: weigh or measure it where it matters.",
-    "inclining": "Handed down from an earlier inclining.",
+    "inclining": "From an earlier inclining.",
     "measured": "Measured on this boat.",
     "assumed": "Assumed until it is measured on this boat.",
-    "given": "Given in the document: the owner's own figure or choice.",
+    "given": "Entered in the document: the owner's own figure or choice.",
 }
 """Where a figure is from, in a sentence."""
 
@@ -211,7 +211,7 @@ def _from(entry: EnteredValue) -> str:
 
 def _note(entry: EnteredValue) -> str:
     note = next((n for n in _nearest(entry, "note") if isinstance(n, str)), "")
-    return note and f"The document says: {note}"
+    return note and f"Note in the document: {note}"
 
 
 def _nearest(entry: EnteredValue, key: str) -> Iterator[object]:

@@ -104,13 +104,15 @@ def _opened(
     if spot is not None and spot.number is not None:
         return _figure(ExplanationRequest(answer, document, find, spot, known_assumed))
     if spot is not None and spot.value is None:
-        sentence = "There is no such figure here: a finding says why, or it is still to come."
+        sentence = (
+            "There is no such figure here: a finding says why, or it is not calculated yet."
+        )
         raise ModelError("no-value", sentence, path)
     found = entered.explained_entry(document, path.removeprefix(ENTERED))
     if found is None:
         sentence = (
-            "There is no figure at this path: name one of the answer, such as "
-            "conditions.departure.gm_m, or a value of the document."
+            "There is no figure at this path: give that of a result, such as "
+            "conditions.departure.gm_m, or of a value in the document."
         )
         raise ModelError("unknown-path", sentence, path)
     return found
@@ -223,7 +225,7 @@ def _ingredient(ask: InputPath, asked: ExplanationRequest) -> Ingredient | None:
 def _constant(path: str) -> Explanation:
     known = constants.CONSTANTS.get(path.removeprefix(CONSTANTS))
     if known is None:
-        raise ModelError("unknown-path", "There is no constant of this name.", path)
+        raise ModelError("unknown-path", "There is no constant with this name.", path)
     return Explanation(
         path=path,
         name=known.name,

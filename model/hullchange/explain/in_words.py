@@ -37,7 +37,7 @@ def _figure(
 
 def _value(one: Explanation) -> str:
     if one.value is None:
-        return "several figures" if one.inputs else "no single figure"
+        return "several figures" if one.inputs else "not a single figure"
     spread = "" if one.plus_minus is None else f" ± {float(f'{one.plus_minus:.2g}'):,g}"
     return f"{one.value:,.6g}{spread}{unit_sign(one.unit)}"
 

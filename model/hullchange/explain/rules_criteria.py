@@ -29,10 +29,13 @@ from hullchange.explain.rules_hull import LENGTH, UNDER
 from hullchange.explain.rules_loaded import row_of
 
 SAME_AS = {
-    "vanishing angle": "vanishing_angle_deg",
+    "angle of vanishing stability": "vanishing_angle_deg",
     "downflooding angle": "criteria.{2}.downflooding_angle_deg",
     "displacement": "displacement_kg",
     "mass": "displacement_kg",
+    "maximum GZ": "greatest_gz_m",
+    "heel at maximum GZ": "greatest_gz_at_deg",
+    "vanishing angle": "vanishing_angle_deg",  # this and the following in older revisions
     "largest lever": "greatest_gz_m",
     "heel of that lever": "greatest_gz_at_deg",
 }
@@ -84,7 +87,7 @@ def _value(asked: ExplanationRequest) -> Derivation:
         or _curve(asked),
         Basis(rule.grade, rule.source),
         f"{base}.plus_minus",
-        " ".join((f"Asked: {rule.limit_in_words}.", *rule.remarks)),
+        " ".join((f"Required: {rule.limit_in_words}.", *rule.remarks)),
         unit=rule.unit,
     )
 
@@ -172,7 +175,7 @@ def _threshold(asked: ExplanationRequest) -> Derivation:
         f"{rule.title}, in {rule.unit}; the boat as found in the reference condition is 100 %",
         lines,
         basis,
-        note=f"Reached where it is more: {rule.asks}.",
+        note=f"If it is more: {rule.asks}.",
         unit=rule.unit,
     )
 
@@ -191,7 +194,7 @@ def _target(asked: ExplanationRequest) -> Derivation:
         word = "at least" if asked.spot.path.endswith("least") else "at most"
         return Derivation(
             f"target {target.id}, {word}",
-            "as it is entered",
+            "as entered",
             (document_value("", f"targets.{target.id}"),),
             unit=target.unit,
         )
@@ -288,7 +291,8 @@ CRITERIA |= {
 CRITERIA |= {
     f"rolls.{when}_plus_minus_s": Derivation(
         f"plus/minus of the roll period {when} the refit",
-        "scatter of the timings, a stopwatch's at least, over √n and the swings",
+        "scatter of the timings, at least that of a stopwatch, over √n and the number of "
+        "swings",
         (document_value("", f"{TIMED}.{when}"),),
         SPREAD,
     )
@@ -316,7 +320,7 @@ CRITERIA |= {
         SPREAD,
     ),
     "rolls.gm_ratio_expected": Derivation(
-        "GM after over GM before, worked out",
+        "GM after over GM before, calculated",
         "GM₂ / GM₁",
         (
             InputPath("GM₂", "conditions.{reference}.refit.gm_m"),
@@ -333,7 +337,7 @@ CRITERIA |= {
         INTEGRATED,
     ),
     "record.parts.*.mass_difference_percent": Derivation(
-        "solids against plates of {0}",
+        "solids compared with plates of {0}",
         "100 (m solids / m plates − 1)",
         (
             InputPath("m solids", "record.parts.{0}.mass_kg"),

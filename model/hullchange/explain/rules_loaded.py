@@ -83,7 +83,7 @@ def line_name(line: LoadedResult) -> str:
     if line.path == "survey":
         return "the boat as surveyed, all aboard"
     if line.path.startswith("survey."):
-        return f"{name}, out of what was surveyed"
+        return f"{name}, removed from what was surveyed"
     return name if line.mass_kg > 0.0 else f"{name}, out"
 
 
@@ -108,7 +108,7 @@ def _mass(asked: ExplanationRequest) -> Derivation:
             name, f"{sign}V ρ / 1000", (document_value("V", fill), lambda _: (density,)), SUM
         )
     return Derivation(
-        name, f"{sign}m, as it is entered", (document_value("m", f"{line.path}.mass_kg"),)
+        name, f"{sign}m, as entered", (document_value("m", f"{line.path}.mass_kg"),)
     )
 
 
@@ -127,7 +127,7 @@ def _place(asked: ExplanationRequest) -> Derivation:
         if not tank:
             return Derivation(
                 name,
-                f"{axis}, as it is entered",
+                f"{axis}, as entered",
                 (document_value(axis, f"{line.path}.at_m.{axis}"),),
             )
         inputs = (document_value("", f"tanks.{tank}"), document_value("V", fill))
@@ -169,7 +169,7 @@ def _well(document: Document, name: str) -> InputPath:
 LOADED: Rules = {
     "conditions.*.*.flooded.*.permeability": Derivation(
         "permeability of {2}",
-        "as it is entered",
+        "as entered",
         (document_value("μ", "hull.compartments.{2}.permeability"),),
     ),
     "conditions.*.*.flooded.*.room_m3": Derivation(
