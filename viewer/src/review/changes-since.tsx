@@ -29,7 +29,7 @@ export function ChangesSince() {
   const now = signable?.words ?? 'the working copy';
   return (
     <section class="since" aria-label="What changed">
-      <h3>What changed</h3>
+      <h4>What changed</h4>
       {before === undefined ? (
         <p class="about">There is no earlier revision to hold {now} against.</p>
       ) : (
@@ -105,7 +105,7 @@ function useCompared(before: number) {
 function Group({ group: { words, rows, folded } }: { group: RowGroup }) {
   return (
     <section class="compared" aria-label={words}>
-      <h4>{words}</h4>
+      <h5>{words}</h5>
       {rows.length > 0 && <Rows rows={rows} label={`${words}, was and is`} />}
       {folded.map(([why, some]) => (
         <details key={why}>

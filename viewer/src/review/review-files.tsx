@@ -28,7 +28,7 @@ export function SaveReview({ offlineReview }: { offlineReview: OfflineReview }) 
   };
   return (
     <section class="handing" aria-label="Your review">
-      <h3>Your review</h3>
+      <h4>Your review</h4>
       <p class="about">
         Comments and signatures you write here count once the owner has merged them. Save them as a
         review file and send it back.
@@ -61,7 +61,7 @@ export function MergeReviews() {
   };
   return (
     <section class="handing" aria-label="Review files">
-      <h3>Review files</h3>
+      <h4>Review files</h4>
       <p class="about">
         Who has no link gets a revision as one file, comments and signs in it with no network, and
         sends a review file back.

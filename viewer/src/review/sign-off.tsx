@@ -27,7 +27,6 @@ export function SignOff() {
   const parts = working.assessment.parts.map((part) => part.id);
   return (
     <section class="sign-off" aria-label="Sign-off">
-      <h3>Sign-off</h3>
       <NotScreened />
       <ScrollBox label="What is signed">
         <table>

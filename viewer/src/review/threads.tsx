@@ -23,13 +23,8 @@ import { useAction } from '../shared/feedback/use-action.ts';
 export function Threads() {
   const { reviewState } = useReview();
   const threads = threadsOf(reviewState.review);
-  const open = threads.filter(({ comment }) => comment.state === 'open').length;
   return (
     <section class="threads" aria-label="Comments">
-      <h3>
-        Comments{' '}
-        {threads.length > 0 && <small>{`${open} open, ${threads.length - open} closed`}</small>}
-      </h3>
       <p class="about">
         Comment on a part, a plate or a point from the drawing on Float, on a change from its card,
         on a figure from what it opens. <CommentOn on={{}} words="Comment on the whole refit" />
