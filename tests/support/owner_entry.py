@@ -232,7 +232,7 @@ class Owner(Hand):
     def take_out(self, path):
         """Take out what may be left out."""
         seen = self.look(path)
-        button = seen.button("take out")
+        button = seen.button("leave out")
         with self.sending():
             if button:
                 self.press(button)
@@ -298,7 +298,7 @@ class Owner(Hand):
                         self.type(seen.element(seen.own[0]), reading)
         for name in _at(self.document, "survey.marks"):
             if name not in marks:
-                mark = self.section.get_by_role("button", name=f"Take out mark {name}")
+                mark = self.section.get_by_role("button", name=f"Delete mark {name}")
                 with self.sending():
                     self.press(mark)
 

@@ -81,7 +81,7 @@ def lever_from_30(facts: LeverFacts, by: Definition, limit: float) -> Evaluated:
         return Evaluated(0.0, limit, inputs, (gone, *remarks), found)
     peak = facts.levers.peak(TO_30, last)
     inputs = (
-        Quantity("heel at maximum GZ", deg_of_rad(peak.heel), "deg"),
+        Quantity("heel at this GZ", deg_of_rad(peak.heel), "deg"),
         flooding_quantity(found),
     )
     return Evaluated(peak.gz, limit, inputs, remarks, found)

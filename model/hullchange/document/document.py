@@ -41,9 +41,10 @@ from hullchange.document.sections import DocumentBoat, DocumentHull, Rig, Survey
 from hullchange.document.stock import CuttingTerms, Stock
 from hullchange.materials import ONE_DATUM_MM, ONE_SCALE_PERCENT, SEA_WATER_DENSITY
 from hullchange.parts.registry import AnyPart
+from hullchange.plain_words import SURVEY
 
 Bounds = tuple[float, float]
-DEFAULT_CONDITION = "survey-state"
+DEFAULT_CONDITION = SURVEY
 _Range = tuple[Annotated[Number, Field(title="from")], Annotated[Number, Field(title="to")]]
 _IN_ITS_UNIT = "in the result's own unit"
 _IN_MM = "in millimetres, for a freeboard or a result in mm"

@@ -34,7 +34,7 @@ SAME_AS = {
     "displacement": "displacement_kg",
     "mass": "displacement_kg",
     "maximum GZ": "greatest_gz_m",
-    "heel at maximum GZ": "greatest_gz_at_deg",
+    "heel at this GZ": "greatest_gz_at_deg",
     "vanishing angle": "vanishing_angle_deg",  # this and the following in older revisions
     "largest lever": "greatest_gz_m",
     "heel of that lever": "greatest_gz_at_deg",

@@ -168,7 +168,7 @@ function AddLine({ line, names, done }: AddLineProps) {
   const [below, setBelow] = useState(names.at(-1) ?? '');
   const send = async (value: unknown) => {
     if (!name) return ['Give the line a name with letters or digits.'];
-    if (names.includes(name)) return ['There is a line of this name: give it another.'];
+    if (names.includes(name)) return ['A line with this name already exists: choose another.'];
     const lines = Object.entries(mapping(at(document, PATH)));
     const i = lines.findIndex(([key]) => key === below);
     const next = Object.fromEntries(lines.toSpliced(i < 0 ? lines.length : i, 0, [name, value]));
@@ -197,7 +197,7 @@ function AddLine({ line, names, done }: AddLineProps) {
               {plainWords(one)}
             </option>
           ))}
-          <option value="">none: it is the uppermost</option>
+          <option value="">nothing above it: the top line</option>
         </select>
       </label>
     </UnsentForm>

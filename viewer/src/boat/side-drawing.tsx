@@ -81,7 +81,8 @@ function Handles({ label, own, set, fewest, scale }: HandlesProps) {
     (e: KeyboardEvent) => {
       const way = wayOf(e);
       if (way) moved(own, i, [x + way[0], z + way[1]]);
-      else if (e.key === 'Delete' && own.length > fewest) put(own.toSpliced(i, 1), 'a point less');
+      else if (e.key === 'Delete' && own.length > fewest)
+        put(own.toSpliced(i, 1), 'a point removed');
       else return;
       e.preventDefault();
     };
@@ -97,7 +98,7 @@ function Handles({ label, own, set, fewest, scale }: HandlesProps) {
             style={placeOf(middle, scale)}
             aria-label={`Add a point to ${label} after point ${i + 1}`}
             {...drag(more, i + 1)}
-            onClick={(e) => e.detail === 0 && put(more, 'a point more')}
+            onClick={(e) => e.detail === 0 && put(more, 'a point added')}
           />
         );
       })}
@@ -119,7 +120,7 @@ function Handles({ label, own, set, fewest, scale }: HandlesProps) {
 
 const keysWords = () =>
   `Drag it, or move it with the arrow keys: ${quantity(10, 'mm', 1)}, with Shift ` +
-  `${quantity(100, 'mm', 1)}. Delete takes it out.`;
+  `${quantity(100, 'mm', 1)}. Delete removes it.`;
 
 const placeOf = ([x, z]: FlatPoint, scale: SideScale) => ({
   left: `${((scale.x(x) / WIDTH) * 100).toFixed(2)}%`,

@@ -41,7 +41,7 @@ export function PackFiles({ shop }: { shop: CutPack }) {
         <span role="status">
           {busy && (
             <>
-              The files are being written and read again…
+              Writing and checking the files…
               <Seconds />
             </>
           )}
@@ -93,7 +93,8 @@ function GiveBack({ shop }: { shop: CutPack }) {
       take={take}
     >
       <small>
-        A date, initials or x in cut, checked and welded where it is done; empty cells say nothing.
+        Put a date, initials or x under cut, checked or welded when it is done; leave the other
+        cells empty.
       </small>
       {outcome && <p role="status">{outcome}</p>}
       <RefusalMessage words={wrong} />
@@ -102,11 +103,11 @@ function GiveBack({ shop }: { shop: CutPack }) {
 }
 
 function takenWords(name: string, taken: ListTaken): string {
-  const parts = [`${name} is read: ${count(taken.taken_count, 'new word')}.`];
+  const parts = [`${name} read: ${count(taken.taken_count, 'new entry', 'new entries')}.`];
   if (taken.not_here.length > 0) parts.push(`Not in this pack: ${taken.not_here.join(', ')}.`);
   if (taken.other_shape.length > 0)
-    parts.push(`Cut to another shape than now: ${taken.other_shape.join(', ')}.`);
+    parts.push(`Cut before its shape changed: ${taken.other_shape.join(', ')}.`);
   if (taken.unclear.length > 0)
-    parts.push(`Not counted, being no date, initials, x or no: ${taken.unclear.join('; ')}.`);
+    parts.push(`Skipped (not a date, initials, x or no): ${taken.unclear.join('; ')}.`);
   return parts.join(' ');
 }

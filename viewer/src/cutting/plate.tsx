@@ -127,7 +127,7 @@ export function PlateInBoat({ answer, piece, pick }: InBoatProps) {
   return (
     <div class="plate-in-boat three" aria-label="The plate in the boat" role="group">
       {lost ? (
-        <p class="lost">This browser shows no three dimensions; everything else works.</p>
+        <p class="lost">This browser cannot show 3D; everything else works.</p>
       ) : (
         <CanvasKeys canvas={canvas} view={view} />
       )}

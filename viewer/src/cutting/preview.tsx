@@ -16,7 +16,7 @@ export function Preview() {
       <p class="about">
         There is no new steel in this refit yet, so no plate to cut.{' '}
         <a href={hashOf({ ...route, page: 'ledger' })}>Add new steel in the ledger</a>. A pack made
-        now holds what comes off and the openings to cut.
+        now contains the steel to remove and the openings to cut.
       </p>
     );
   return (
@@ -81,7 +81,7 @@ function SteelTable({ totals }: { totals: readonly SteelTotal[] }) {
           totals.reduce((sum, one) => sum + one.count, 0),
           'piece',
         )}
-        , before plates longer than a sheet are parted.
+        , before plates longer than a sheet are divided.
       </p>
     </div>
   );
@@ -89,7 +89,7 @@ function SteelTable({ totals }: { totals: readonly SteelTotal[] }) {
 
 const sheetWords = ({ sheets_m: sheets }: SteelTotal): string =>
   sheets.length === 0
-    ? 'none listed: add them under Stock on Boat'
+    ? 'none listed: add them under Stock and cutting on the Boat page'
     : sheets
         .map(
           ([length, breadth]) => `${amount(length, 'm', 0.01)} × ${quantity(breadth, 'm', 0.01)}`,
@@ -149,8 +149,8 @@ const FILES = [
     ),
   },
   {
-    title: 'Old steel to cut',
-    words: 'what comes off and the openings to cut, by distances from marks you can find',
+    title: 'Old steel to remove',
+    words: 'the steel to remove and the openings to cut, by distances from marks you can find',
     drawing: (
       <>
         <path class="thin" d="M4,34C24,26 44,26 60,30" />

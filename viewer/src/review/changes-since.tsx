@@ -31,7 +31,7 @@ export function ChangesSince() {
     <section class="since" aria-label="What changed">
       <h4>What changed</h4>
       {before === undefined ? (
-        <p class="about">There is no earlier revision to hold {now} against.</p>
+        <p class="about">There is no earlier revision to compare {now} with.</p>
       ) : (
         <>
           <p class="since-which">
@@ -151,7 +151,7 @@ function Drawn({ compared }: { compared: Compared }) {
   const [isOpen, setOpen] = useState(false);
   const over = useMemo(() => overlaid(compared), [compared]);
   if (over.differing.size + over.outlined.length === 0)
-    return <p class="about">Nothing that is drawn differs.</p>;
+    return <p class="about">There is no visible difference.</p>;
   return (
     <>
       <button type="button" class="quiet" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>

@@ -21,8 +21,8 @@ export function Links({ made, shared }: LinksProps) {
   return (
     <section class="links" aria-label="Share links">
       <p class="about">
-        A link opens the revisions you choose, on this server. Whoever holds it reads, comments and
-        signs, and changes nothing else.
+        A link opens the revisions you choose, on this server. Anyone with the link can read,
+        comment and sign, and change nothing else.
       </p>
       {made && <Made key={made.link} made={made} />}
       {reviewState.revisions.length > 0 ? (
@@ -118,8 +118,8 @@ function Made({ made: { link, opens_here_alone: isHereAlone, share } }: { made: 
       <label>
         <span>
           {isHereAlone
-            ? 'This link opens on this computer alone. It is shown once.'
-            : 'Send this link. It is shown once.'}
+            ? 'This link opens on this computer only. It is shown only once.'
+            : 'Send this link. It is shown only once.'}
         </span>
         <input readOnly value={link} onFocus={(e) => e.currentTarget.select()} />
       </label>
@@ -130,8 +130,8 @@ function Made({ made: { link, opens_here_alone: isHereAlone, share } }: { made: 
       )}
       {isHereAlone && (
         <p class="about">
-          To let somebody else in, start hullchange with <code>--host</code> and this computer's
-          address in your network, and make the link there; or send one file:{' '}
+          To let others in, start hullchange with <code>--host</code> and this computer's address in
+          your network, and make the link there; or send one file:{' '}
           {share.revisions.map((number) => (
             <a key={number} href={pageOf(reviewStore.refit, number, route.option)} download>
               revision {number} as one file

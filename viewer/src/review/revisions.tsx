@@ -19,7 +19,7 @@ export function Revisions({ shared }: { shared: (made: NewLink) => void }) {
       {reviewState.revisions.length === 0 ? (
         <p class="about">
           None yet. A revision holds the document, the hull's lines, the results and the version
-          that worked them out, under one hash. It never changes; that is what is signed.
+          that calculated them, under one hash. It never changes, and only a revision can be signed.
         </p>
       ) : (
         <ol>
@@ -64,7 +64,7 @@ function Row({ revision }: { revision: ListedRevision }) {
             disabled={isShown}
             onClick={() => go({ revision: number })}
           >
-            {isShown ? 'it is on all pages now' : `Look at revision ${number}`}
+            {isShown ? 'shown on all pages now' : `Open revision ${number}`}
           </button>{' '}
           {visitor.role === 'owner' && (
             <DownloadFile path={pageOf(reviewStore.refit, number, route.option)}>
@@ -111,7 +111,7 @@ function Freeze({ shared }: { shared: (made: NewLink) => void }) {
       </button>
       {busy && (
         <span role="status">
-          Weighing the solids…
+          Making the CAD solids…
           <Seconds />
         </span>
       )}

@@ -24,7 +24,7 @@ interface Sent extends Change {
 }
 
 const TRIES = 5;
-const FROZEN = 'A frozen revision is only looked at.';
+const FROZEN = 'A frozen revision cannot be edited.';
 const NOT_SENT = 'Not sent: the server does not answer. It is kept here, and sent when it does.';
 
 export class Sending {
@@ -181,9 +181,9 @@ export class Sending {
 
   private sayOvertaken(): void {
     const { drafts } = this.store.present;
-    const keptWords = ' Your value is kept in its field: set it again if it should stand.';
+    const keptWords = ' Your value is kept; press Enter to apply it.';
     this.store.change({
-      notice: `Somebody else changed the boat first; she is shown as she is now.${drafts.size > 0 ? keptWords : ''}`,
+      notice: `Someone else edited first.${drafts.size > 0 ? keptWords : ''}`,
     });
   }
 }

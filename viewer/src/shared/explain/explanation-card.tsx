@@ -168,7 +168,7 @@ function Made({ explanation, open, close }: MadeProps) {
         </p>
       )}
       {explanation.inputs.length > 0 && (
-        <table class="made-of" aria-label="Made from">
+        <table class="made-of" aria-label="Calculated from">
           <tbody>
             {explanation.inputs.map((input, i) => (
               <Input key={`${input.path}${i}`} input={input} open={open} />
@@ -204,7 +204,7 @@ function Input({ input, open }: { input: Ingredient; open: Open }) {
 function Entered({ path, close }: { path: string; close: () => void }) {
   const { go } = useRoute();
   const where = whereEntered(path);
-  if (!where) return <p class="about">It is entered in the document’s file.</p>;
+  if (!where) return <p class="about">It is entered in the document file.</p>;
   return (
     <p>
       <button

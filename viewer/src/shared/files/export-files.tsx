@@ -6,7 +6,7 @@ import { Seconds } from '../feedback/seconds.tsx';
 import { download } from './download.ts';
 
 const FILES = [
-  ['record.step', 'New steel, STEP', 'every plate a solid, called by its part and plate'],
+  ['record.step', 'New steel, STEP', 'each plate as a solid, named by part and plate'],
   ['record.json', 'Its plates, JSON', 'mass, thickness and centroid by the same names'],
   ['scene.glb', 'The boat, glTF', 'hull, keel and parts as drawn here'],
   ['ledger.csv', 'Ledger, CSV', 'every weight of the refit'],
@@ -64,15 +64,14 @@ export function ExportFiles() {
       )}
       <p class="about">
         {inFile ? (
-          'STEP, glTF, PDF, DXF and the other tables are made where she is kept: ask the owner for them.'
+          'STEP, glTF, PDF, DXF and the other tables are made on the server: ask the owner for them.'
         ) : (
           <>
             {route.revision === undefined
               ? 'Of the working copy. '
               : `Of revision ${route.revision}. `}
-            Each says the document's hash and how the review stands.
-            {visitor.role === 'owner' &&
-              ' Her history and her review are in her archive, under Boats.'}
+            Each carries the document's hash and the review status.
+            {visitor.role === 'owner' && ' Her history and review are in her archive, under Boats.'}
           </>
         )}
       </p>

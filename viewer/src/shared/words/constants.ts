@@ -18,3 +18,5 @@ export const VERDICT_WORDS = {
 export const NOT_SIGNED = 'Nobody has signed this.' as const;
 export const NO_CONDITION =
   'List at least one condition with “agreed with conditions”, and none with any other verdict.' as const;
+export const SURVEY = 'survey-state' as const;
+export const AS_SURVEYED = 'as surveyed' as const;
