@@ -188,7 +188,7 @@ def test_the_print_has_the_figures_on_its_first_page_and_the_cautions_on_its_sec
         [re.compile(r", point \d+$")] * 3 + ["points not judged"]
     )
     expect(readings).to_contain_text(re.compile(r"\d+ of \d+"))
-    expect(sheet).to_contain_text("Strength is not screened.")
+    expect(sheet).to_contain_text("Strength is not checked.")
     expect(sheet).to_contain_text("First unclosed opening under water: motor room vent")
     expect(page.locator(".head")).to_be_hidden()
 

@@ -90,7 +90,7 @@ INSTEAD = {
         ("boat", "", "water by name instead", 0, FRESH),
         ("freeboards", "", "water by name instead", 0, FRESH),
         ("freeboards", "", "water by name instead", 1, FRESH),
-        ("freeboards", "", "give VCG, not measured here instead", 0, VCG),
+        ("freeboards", "", "give VCG, not measured on this boat instead", 0, VCG),
     ),
     "hull": (),
     "parts": (),

@@ -76,7 +76,7 @@ def test_a_line_of_the_ledger_leads_to_the_dimension_it_rises_with(page):
 def test_steps_weights_on_a_card_and_changes_of_angles_open_too(page):
     for place, figures, formula in (
         ("float?picked=deckhouse", ".change-weights .opens", "m, as it is entered"),
-        ("stability", ".angles td:last-child .opens", "the refit less the boat as found"),
+        ("stability", ".angles td:last-child .opens", "refit minus boat as found"),
         ("ledger", ".steps tfoot .opens", "Σ e of the steps"),
     ):
         page.goto(f"{page.url.split('#')[0]}#/{place}")
@@ -113,12 +113,12 @@ def test_what_is_read_off_a_curve_opens_at_the_heels_around_it(open_page):
     expect(card).to_contain_text("GZ ±")
     card.get_by_role("button", name=" m").first.click()
     expect(card.locator(".formula")).to_contain_text("GZ")
-    expect(card).to_contain_text("Along the curve by its exact slopes")
+    expect(card).to_contain_text("Interpolated along the curve by its exact slopes")
     page.keyboard.press("Escape")
     row = page.locator(".angles").get_by_role("row", name="deck edge")
     row.get_by_role("button").last.click()
-    expect(card.locator(".formula")).to_contain_text("the refit less the boat as found")
-    made_from(page, "heel of the deck edge, survey state, as found").click()
+    expect(card.locator(".formula")).to_contain_text("refit minus boat as found")
+    made_from(page, "heel at which the deck edge goes under, as surveyed, as found").click()
     expect(card).to_contain_text("as_found.deck_edge_angle_deg")
 
 

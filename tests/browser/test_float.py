@@ -242,7 +242,7 @@ def test_a_file_broken_by_hand_is_reported_at_once_and_forgotten_when_it_is_righ
     boat[1].write_text(text.replace("side_height_m: 0.58 ", "side_height_m: 5,8 "), "utf-8")
     notice = page.locator(".notice")
     expect(notice).to_contain_text("side_height_m")
-    expect(notice).to_contain_text("she is shown as it was last read")
+    expect(notice).to_contain_text("the last good version is shown")
     boat[1].write_text(text, "utf-8")
     expect(notice).to_have_count(0)
     expect(field(page, "side_height_m").locator(".typed input")).to_have_value("580")

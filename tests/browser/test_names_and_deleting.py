@@ -44,7 +44,7 @@ def test_a_boat_in_another_script_is_begun_deleted_and_brought_back(open_page):
     refused = page.locator(".boats .refused")
     # copies that were restored from archives bear her name too
     page.get_by_role("button", name="delete Saltmarrow").first.click()
-    expect(refused).to_contain_text("is a file of your own")
+    expect(refused).to_contain_text("is your own file")
     page.set_viewport_size(PHONE)
     wait_until_fits_across(page)
 
@@ -52,7 +52,7 @@ def test_a_boat_in_another_script_is_begun_deleted_and_brought_back(open_page):
 def test_a_name_typed_on_a_page_says_how_it_is_kept(open_page):
     page = open_page("#/ledger")
     form = page.get_by_role("form", name="A new change")
-    field = form.get_by_label("A new change, called")
+    field = form.get_by_label("Name of the new change")
     hint = form.locator("small")
     field.fill("Батарея Nº 2")
     expect(hint).to_have_text("kept as batareya-no-2")

@@ -87,7 +87,7 @@ def link_for(page, label):
     """A link that opens what is ticked."""
     page.get_by_label("for whom").fill(label)  # it is the next step, and opens by itself
     page.get_by_role("button", name="Make a link", exact=True).click()
-    made = page.get_by_label("This link opens on this computer alone. It is shown once.")
+    made = page.get_by_label("This link opens on this computer only. It is shown only once.")
     expect(page.locator(".links > ul")).to_contain_text(label)
     link = made.input_value()
     expect(page.locator(".made")).to_contain_text("--host")
@@ -124,9 +124,9 @@ def comment_on_a_plate(page):
 def sign_with_a_condition(page):
     """The consultant's word on the whole."""
     form = page.get_by_role("form", name="Sign", exact=True)
-    form.get_by_label("your word").select_option("agreed-with-conditions")
-    form.get_by_label("what you looked at, such as").fill("floating and stability only")
-    form.get_by_label("conditions, one a line").fill("Weigh the bank before it goes in.")
+    form.get_by_label("your verdict").select_option("agreed-with-conditions")
+    form.get_by_label("what you reviewed, such as").fill("floating and stability only")
+    form.get_by_label("conditions, one per line").fill("Weigh the bank before it goes in.")
     form.get_by_role("button", name="Sign revision").click()
 
 
@@ -161,7 +161,7 @@ def test_a_review_from_the_first_link_to_the_last(review_server, open_other_brow
     owner.get_by_role("button", name="Revoke the link for Mr Brook again").click()
     expect(part(owner, "Share links").locator(".shut")).to_have_count(1)
     shut = consultant.locator(".bar .notice")
-    expect(shut).to_contain_text("This link was revoked: ask for a new one. Nothing you write")
+    expect(shut).to_contain_text("This link was revoked: ask for a new one. Nothing you enter")
     assert consultant.request.get(f"{review_server}api/visitor").status == 403
     consultant.reload()
     expect(consultant.get_by_role("alert")).to_contain_text("This link was revoked")
@@ -170,7 +170,7 @@ def test_a_review_from_the_first_link_to_the_last(review_server, open_other_brow
 def open_link(page, link):
     """Open a link and say a name."""
     page.goto(link)
-    page.get_by_label("Your name, and what you sign as").fill("T. Brook")
+    page.get_by_label("Your name and profession, as you sign").fill("T. Brook")
     page.get_by_role("button", name="Open the review").click()
     page.locator(".strip .figure").first.wait_for()
 
@@ -212,7 +212,7 @@ def made_stale_by_an_edit(owner):
     to(owner, "Review")
     step(owner, "Sign")
     expect(part(owner, "Sign-off")).to_contain_text("house.side_height_m")
-    expect(part(owner, "Sign-off")).to_contain_text("Strength is not screened.")
+    expect(part(owner, "Sign-off")).to_contain_text("Strength is not checked.")
 
 
 def answer_with_evidence(page):

@@ -80,7 +80,7 @@ def test_its_numbers_are_those_of_the_command_line(page):
 def test_it_is_unsigned_and_changes_nothing(page):
     expect(page.locator(".boat .state")).to_contain_text("unsigned")
     expect(page.locator(".cautions summary")).to_contain_text("not an approval")
-    expect(page.locator(".cautions summary")).to_contain_text("Strength is not screened.")
+    expect(page.locator(".cautions summary")).to_contain_text("Strength is not checked.")
     for name in ("Undo", "Redo", "Boats", "New plan"):
         assert page.get_by_role("button", name=name, exact=True).count() == 0
     expect(page.locator(".form .field").first).to_be_visible()

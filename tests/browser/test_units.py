@@ -101,7 +101,7 @@ def test_a_comma_is_shown_and_read(boat, page):
         adding.get_by_label(label).fill(entry)
     adding.get_by_role("button", name="Add", exact=True).click()
     # where the comma is the decimal sign, 1.250 may be twelve hundred and fifty
-    expect(adding.locator(".refused")).to_contain_text("Mass and place are numbers")
+    expect(adding.locator(".refused")).to_contain_text("Mass and place must be numbers")
     adding.get_by_label("x, m aft").fill("1,25")
     adding.get_by_role("button", name="Add", exact=True).click()
     expect(page.get_by_role("row", name=re.compile("^Якорь запасной"))).to_contain_text("7,3")
@@ -117,7 +117,7 @@ def test_names_in_three_scripts_are_kept_shown_written_and_deleted(boat, page):
     turn_to(page, "ledger")
     form = page.get_by_role("form", name="A new change")
     for name in NAMES:
-        form.get_by_label("A new change, called").fill(name)
+        form.get_by_label("Name of the new change").fill(name)
         form.get_by_role("button", name="Add the change").click()
         expect(page.get_by_role("rowheader", name=re.compile(f"^{name}"))).to_be_visible()
     for name, key in NAMES.items():

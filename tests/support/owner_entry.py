@@ -253,7 +253,7 @@ class Owner(Hand):
             png = {"name": f"{view}.png", "mimeType": "image/png"}
             png["buffer"] = drawing_of(lines, view)
             self.section.locator(".source input[type=file]").set_input_files(png)
-            self.section.get_by_alt_text("The drawing that is traced").wait_for()
+            self.section.get_by_alt_text("The drawing to trace").wait_for()
             for name, line in lines.items():
                 points = line["points_m"]
                 if any(point[axis] for point in points):

@@ -9,7 +9,7 @@ from hullchange.check_pack.simpson import Immersed, SimpsonSum
 from hullchange.check_pack.values import CheckValues
 from hullchange.criteria.facts import Absent
 from hullchange.criteria.ratios import COMPARISON, Ratio
-from hullchange.plain_words import id_in_words, in_condition
+from hullchange.plain_words import condition_in_words, id_in_words, in_condition
 from hullchange.present import check_tables
 from hullchange.present.csv_table import Cell, CsvTable, Rows, csv_heads, csv_under
 from hullchange.present.titles import titled
@@ -62,10 +62,13 @@ def check_pack(
 def cover_lines(values: CheckValues) -> Iterator[str]:
     """What is printed beside the files: trade ratios, and what may still be added."""
     reference = values.answer.reference_condition
-    yield f"Trade ratios, {reference}: comparisons between boats, not measures of safety"
+    yield (
+        f"Trade ratios, {condition_in_words(reference)}: comparisons between boats, not "
+        "measures of safety"
+    )
     for change in values.trade.ratios:
         yield f"  {change.old.title}: {_in_words(change.old)} → {_in_words(change.new)}"
-    yield f"Weight margin, {reference}"
+    yield f"Weight margin, {condition_in_words(reference)}"
     if isinstance(values.allowed, Absent):
         yield f"  {values.allowed.why}"
         return

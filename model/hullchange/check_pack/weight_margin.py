@@ -38,6 +38,7 @@ from hullchange.criteria.vcg_limits import (
 from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
+from hullchange.plain_words import condition_in_words
 from hullchange.survey.as_found import amidships, surveyed
 from hullchange.units import mm_of_m
 
@@ -208,11 +209,16 @@ def _dots(boat: Boat) -> tuple[list[LoadedPoint], tuple[str, ...]]:
             dots.append(LoadedPoint.of(condition.id, rest))
     if not dots:
         sentence = (
-            "No limits can be drawn: in no condition does the refit float without flooded."
+            "No limits can be drawn: in no condition does the refit float without "
+            "being flooded."
         )
         raise ModelError("no-limits", sentence, "conditions")
-    out = (("flooded", flooded), ("does not float", sunk))
-    remarks = (f"Left out, {why}: {', '.join(names)}." for why, names in out if names)
+    out = (("flooded", flooded), ("she does not float", sunk))
+    remarks = (
+        f"Left out because {why}: {', '.join(map(condition_in_words, names))}."
+        for why, names in out
+        if names
+    )
     return dots, tuple(remarks)
 
 

@@ -80,7 +80,7 @@ def sinkage_in_words(sinkage_mm: float) -> str:
     '31 mm deeper'
     """
     if abs(sinkage_mm) < 0.5:
-        return "as before"
+        return "unchanged"
     return f"{abs(sinkage_mm):.0f} mm {'deeper' if sinkage_mm > 0 else 'higher'}"
 
 

@@ -105,7 +105,7 @@ def test_a_target_in_a_condition_she_sinks_in_is_missed():
     target = next(t for t in bad().targets if t.id == "dry")
     assert target.value is None
     finding = next(f for f in bad().findings if f.place == "targets.dry")
-    assert "she does not float there" in finding.sentence
+    assert "she does not float" in finding.sentence
 
 
 def test_every_figure_still_opens_and_those_that_are_not_there_say_so():

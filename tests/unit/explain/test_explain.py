@@ -288,7 +288,7 @@ def test_a_figure_without_a_boat_is_the_refits():
     document = demo()[0].document
     assert (
         explained("conditions.survey-state.gm_m", answer, document).of
-        == "survey state, as found"
+        == "as surveyed, as found"
     )
 
 
@@ -424,7 +424,7 @@ def test_gm_of_a_boat_that_does_not_stay_upright_opens_to_where_it_was_read(fall
     by_hand = (of_solid["KM"] - of_solid["VCG"]) / cos(radians(of_solid["θ"]))
     # upside down her water lies higher than upright
     assert solid.value == pytest.approx(by_hand, abs=1e-7 if falls == "lolls" else 0.005)
-    assert "Held at no heel" in solid.note
+    assert "Held upright" in solid.note
     assert "attitude reached" not in inputs("km_m")[0].formula
 
 

@@ -129,7 +129,7 @@ def test_a_reading_of_an_inclining_off_the_line_is_asked_about():
     readings[3]["moment_kgm"] = 1120.0
     questions = asked(with_all(demo_document(), by_path))
     assert [place for _, place, _ in questions] == ["survey.inclining.readings.3"]
-    assert "1120 kg m and 0.7°" in questions[0][2]
+    assert "1120 kg·m and 0.7°" in questions[0][2]
 
 
 def test_a_slip_in_an_option_is_asked_about_by_check(tmp_path):
@@ -141,7 +141,7 @@ def test_a_slip_in_an_option_is_asked_about_by_check(tmp_path):
     file.write_text(json.dumps(plain), encoding="utf-8")
     findings = [f for f in check_document(file) if f.place == "options.balanced"]
     assert [f.code for f in findings] == ["off-the-boat"]
-    assert findings[0].sentence.startswith("With this option: Battery lies 2,")
+    assert findings[0].sentence.startswith("In this option: Battery lies 2,")
 
 
 def test_a_slip_in_what_an_option_adds_is_asked_about():

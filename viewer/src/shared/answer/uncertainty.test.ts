@@ -54,6 +54,6 @@ test('draws are told from below to above, and in a sentence', () => {
     'In 12 % of the sampled weight combinations she does not stay upright.',
   );
   assert.match(uprightWords({ ...drawn, capsized_percent: 3 }), /, and in 3 % she capsizes\.$/);
-  assert.match(uprightWords({ ...drawn, capsized_percent: 12.4 }), /out she capsizes\.$/);
+  assert.match(uprightWords({ ...drawn, capsized_percent: 12.4 }), /combinations she capsizes\.$/);
   assert.match(uprightWords({ ...drawn, unstable_percent: 0 }), /^She stays upright in all/);
 });
