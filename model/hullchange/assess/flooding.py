@@ -11,6 +11,7 @@ from hullchange.criteria.general import opening_in_words
 from hullchange.criteria.levers import AtHeel
 from hullchange.criteria.openings import DownfloodingOpening
 from hullchange.findings import Finding, Severity
+from hullchange.plain_words import in_condition
 from hullchange.units import deg_of_rad
 
 CM2_PER_M2 = 1e4
@@ -176,7 +177,7 @@ def _found(by_stage: dict[str, tuple[ConditionResult, OpeningResult]]) -> Findin
     rights = "rights from every heel" if vanishing >= 180.0 else f"rights to {vanishing:.1f}°"
     sentence = (
         f"{_named(opening).capitalize()} {how} and leads into the hull: under water at "
-        f"{_at(opening)} in {opening_in_words(answer.id)}, while she {rights}"
+        f"{_at(opening)} {in_condition(answer.id)}, while she {rights}"
     )
     if answer.stage == "refit" and "as_found" in by_stage:
         sentence += f" (as found {_at(by_stage['as_found'][1])})"

@@ -233,7 +233,7 @@ def _may(margins: list[CriterionMargin]) -> str:
     mass = f"{floor(_mass(first) / ROUND_KG) * ROUND_KG} kg"
     if isinstance(first.answer, NoMargin):
         short = "not met" if first.can_be_judged else "exceeded"
-        return f"has no margin: {rule} is {short} already"
+        return f"has no margin: {rule} is already {short}"
     if isinstance(first.answer, MarginAtLeast):
         which = " that can be judged" if first.can_be_judged else ""
         return f"may take at least {mass}; up to that no criterion{which} fails"

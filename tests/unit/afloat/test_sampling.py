@@ -240,7 +240,7 @@ def test_the_share_that_does_not_stay_upright_is_a_finding():
     assert state.sampled.capsized_percent == 0.0
     sentences = [f for f in answer.findings if f.code == "may-be-unstable"]
     assert {f.place for f in sentences} == {"conditions.survey-state"}
-    percent = f"In {state.sampled.unstable_percent:.0f} % of the ways the weights may fall out"
+    percent = f"In {state.sampled.unstable_percent:.0f} % of the sampled weight combinations"
     assert all(f.severity == "warn" for f in sentences)
     assert all(f.sentence.startswith(percent) for f in sentences)
     stiff = assessed(barge_document(12, 4, 1, 2.5, 0.2))

@@ -137,7 +137,7 @@ def test_the_check_pack_is_made_without_her():
 def test_the_limits_leave_her_out_and_say_so():
     margin = weight_margin(boat(with_all(bad_document(), dict.fromkeys(UNFOLLOWED_CONDITIONS))))
     assert "heavy" not in {dot.condition for dot in margin.dots}
-    assert any("having no rest afloat: heavy" in remark for remark in margin.remarks)
+    assert any("because she does not float: heavy" in remark for remark in margin.remarks)
 
 
 UNFOLLOWED_CONDITIONS = ("conditions.end-on", "conditions.high", "conditions.one-side")

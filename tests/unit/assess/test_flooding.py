@@ -130,7 +130,7 @@ def test_a_closing_takes_it_out_of_range_headline_and_criteria():
     assert idle.downflooding_angle_all_open_deg == pytest.approx(10.9, abs=0.05)
     assert idle.flooding_sentence == "Every opening into the hull can be closed."
     none = at_reference(assessed(document()))
-    assert none.flooding_sentence.startswith("No openings are described")
+    assert none.flooding_sentence.startswith("No openings are listed")
     assert none.range_deg == none.vanishing_angle_deg
 
 
@@ -166,12 +166,12 @@ def test_saltmarrow_floods_through_the_vent_that_nothing_closes():
         "First unclosed opening under water: motor room vent, starboard, at "
         f"{here.downflooding_angle_deg:.1f}° (79 cm², "
         "nothing closes it, leads into the hull). With boards out and hatches open the sea "
-        "comes in by fore dorade at 85.4°, companionway at 118.6°."
+        "comes in through fore dorade at 85.4°, companionway at 118.6°."
     )
     # 90.8 cm2: the vent and the dorade of one side together
     assert here.downflooding_by_area_deg == pytest.approx(85.4, abs=0.05)
     (vent,) = found(demo_answer(), "opening-floods")
-    assert "under water at 60.4° in cockpit flooded" in vent.sentence
+    assert "under water at 60.4° in condition cockpit flooded" in vent.sentence
 
 
 def height_at(answer, opening, heel_deg):

@@ -92,7 +92,7 @@ def test_a_reading_a_metre_off_is_named_fits_nothing_and_is_reported_by_every_ch
     assert (found.fit.values, codes(found)) == ({}, ["opening-does-not-close"])
     sentence = found.findings[0].sentence
     assert (
-        'with 1600 mm for "across the after end", read as 2600 mm: look at that one first'
+        'with 1600 mm for "across the after end", measured as 2600 mm: check that one first'
         in sentence
     )
     assert sentence.endswith("no part is fitted to them until they agree.")

@@ -150,8 +150,8 @@ def test_in_words():
         tuple(criterion_margin(each, 12_000.0, 0.8, 2.5) for each in (wide, tight)),
     )
     assert sentence == (
-        "The roof, 2.50 m above the design waterline, may take 750 kg; the first "
-        f"criterion to fail is “{RANGE_FLOOR.title}” ({RANGE_FLOOR.document.title}, 11.8.2)."
+        "The roof, 2.50 m above the design waterline, may take 750 kg; governing "
+        f"limit: “{RANGE_FLOOR.title}” ({RANGE_FLOOR.document.title}, 11.8.2)."
     )
 
 
@@ -167,7 +167,7 @@ def test_rules_to_be_confirmed_are_named_apart_and_not_called_failed():
     past = tuple(criterion_margin(each, 12_000.0, 0.87, 2.5) for each in (tight,))
     sentence = margin_sentence("the roof", 2.5, past)
     assert sentence.startswith("To be confirmed: The roof, 2.50 m")
-    assert "is past its limit already" in sentence
+    assert "is already exceeded" in sentence
     assert "not met" not in sentence
 
 
@@ -176,6 +176,6 @@ def test_in_words_where_nothing_or_anything_goes():
     assert "has no margin: “Range" in margin_sentence("the arch", 3.0, none)
     much = (criterion_margin(line(RANGE_FLOOR), 12_000.0, 0.8, -1.0),)
     assert (
-        "may take at least 2000 kg; up to there no criterion that can be judged fails."
+        "may take at least 2000 kg; up to that no criterion that can be judged fails."
         in margin_sentence("the keel", -1.0, much)
     )
