@@ -122,7 +122,10 @@ def shared_page(content: PageContent, web: Traversable = WEB) -> bytes:
 
 def scene_in_file(pieces: Iterable[ScenePiece]) -> tuple[ScenePart, ...]:
     """The parts of a scene whose meshes are in the file itself."""
-    return tuple(ScenePart(id=p.id, role=p.role, change=p.change, mesh=p.name) for p in pieces)
+    return tuple(
+        ScenePart(id=p.id, role=p.role, change=p.change, mesh=p.name, opens_m=p.opens)
+        for p in pieces
+    )
 
 
 def _working(

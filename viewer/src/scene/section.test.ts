@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { BoxGeometry, Matrix4, Vector3 } from 'three';
-import { boxOf } from './part-mesh.ts';
+import { boxOf } from './look/box.ts';
 import { heldStill } from './placing.ts';
 import { Section } from './section.ts';
 

@@ -10,6 +10,7 @@ import {
 } from 'three';
 import type { Point } from '../shared/boat/points.ts';
 import { cut } from './cut.ts';
+import { cornersOf } from './look/corners.ts';
 
 /** A cut at a station, a waterline or a buttock [m], in the boat's frame. */
 export interface Cut {
@@ -38,9 +39,7 @@ export class Section {
     const [x, y, z] = NORMALS[made.kind];
     const ends = surfaces.flatMap((surface) => {
       const positions = surface.getAttribute('position').array;
-      const corners =
-        surface.getIndex()?.array ?? Array.from({ length: positions.length / 3 }, (_, i) => i);
-      return cut(positions, corners, (X, Y, Z) => x * X + y * Y + z * Z - made.at);
+      return cut(positions, cornersOf(surface), (X, Y, Z) => x * X + y * Y + z * Z - made.at);
     });
     this.outline.geometry.setAttribute('position', new Float32BufferAttribute(ends, 3));
     this.outline.renderOrder = 3;
