@@ -124,7 +124,7 @@ def _panes(name: str, part: BuiltPart) -> Iterator[Drawn]:
         for number, hole in enumerate(plate.holes if plate.id != "roof" else ()):
             pane = replace(plate, outer=hole, holes=()).surface()
             node = f"{name}.{plate.id}.pane-{number}"
-            yield Drawn(name, node, name, pane.vertices, pane.faces, material=GLASS)
+            yield Drawn(node, node, name, pane.vertices, pane.faces, material=GLASS)
 
 
 def _in_plan(surface: Surface) -> PlanBox:

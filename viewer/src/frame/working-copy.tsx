@@ -29,7 +29,7 @@ import { Composer } from '../shared/comments/composer.tsx';
 import { Cautions } from '../shared/feedback/cautions.tsx';
 import { Waiting } from '../shared/feedback/waiting.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
-import { onPage } from '../shared/view3d/use-boat-view.ts';
+import { onPage } from '../shared/view3d/on-page.ts';
 import { callBy } from '../shared/words/plain-words.ts';
 import { writingKept } from '../shared/words/writing.ts';
 import { StabilityPage } from '../stability/page.tsx';

@@ -1,8 +1,8 @@
 /** The boat in her water: held still with the water laid on her, or moved in level water. */
 import { Box3, Group } from 'three';
-import type { Level } from '../shared/boat/level.ts';
+import { directionsOf, type Level } from '../shared/boat/level.ts';
 import { boxOf } from './look/box.ts';
-import type { Finishes } from './look/finishes.ts';
+import { BOOT_TOP_M, type Finishes } from './look/finishes.ts';
 import type { Palette } from './look/palette.ts';
 import { isHull } from './look/roles.ts';
 import type { Stroke } from './look/strokes.ts';
@@ -28,6 +28,9 @@ const PAUSE_MS = 700;
 const REST_MS = 400;
 /** A change that lands swings so long [ms]. */
 const SWING_MS = 1100;
+
+/** Seen flatter than this the sea is a line. */
+const EDGE_ON = 0.04;
 
 const UPRIGHT: Level = { heel: 0, trim: 0, offset: 0 };
 const KEEL_UP: Level = { heel: 180, trim: 0, offset: 0 };
@@ -56,6 +59,11 @@ export class Afloat {
     this.boat.add(this.now.group, this.before.group);
   }
 
+  /** The sea as it lies on her; none until she floats. */
+  get seaShape() {
+    return this.waters && this.now.seaShape;
+  }
+
   get strokes(): readonly Stroke[] {
     return [...this.now.strokes, ...this.before.strokes];
   }
@@ -67,7 +75,7 @@ export class Afloat {
     const was = this.waters?.now;
     const wasUpsideDown = this.waters?.isUpsideDown ?? false;
     const turns = isUpsideDown !== wasUpsideDown;
-    const from = this.times === 0 ? this.shown.now : was;
+    const from = was && this.times === 0 ? this.shown.now : was;
     this.waters = waters;
     this.halt();
     this.mark();
@@ -111,12 +119,16 @@ export class Afloat {
     this.moved();
   }
 
-  /** Whether the sea is seen as a line, and whether she throws her shadow on it. */
-  look({ isEdgeOn, hasShadow }: { isEdgeOn?: boolean; hasShadow?: boolean }): void {
-    for (const one of [this.now, this.before]) {
-      if (isEdgeOn !== undefined) one.isEdgeOn = isEdgeOn;
-      if (hasShadow !== undefined) one.hasShadow = hasShadow;
-    }
+  /** Whether she throws her shadow on the sea. */
+  set hasShadow(is: boolean) {
+    this.now.hasShadow = is;
+  }
+
+  /** The sea is a line where it is seen edge on; the direction is in the boat's axes. */
+  seenFrom([x = 0, y = 0, z = 0]: readonly number[]): void {
+    const { up } = directionsOf(this.shown.now);
+    const rising = x * up[0] - z * up[1] + y * up[2];
+    for (const one of [this.now, this.before]) one.isEdgeOn = Math.abs(rising) < EDGE_ON;
   }
 
   paint(palette: Palette): void {
@@ -132,6 +144,17 @@ export class Afloat {
     const { rise, isUpsideDown } = this.waters;
     if (rise !== undefined) return [turningReach(positions, rise)];
     return isUpsideDown ? positions.map(turnedOver) : positions;
+  }
+
+  describe() {
+    const { now, painted } = this.shown;
+    return {
+      afloat: this.waters ?? null,
+      /** How the water lies in the picture, and from where up antifouling, boot-top, topsides. */
+      shown: now,
+      paint: { to: painted, boot_top_m: BOOT_TOP_M },
+      times: this.times,
+    };
   }
 
   dispose(): void {

@@ -1,27 +1,10 @@
 /** From where the boat is looked at: camera, hand control, named views. */
 import { Box3, OrthographicCamera, Quaternion, Spherical, Vector3 } from 'three';
 import { OrbitControls } from 'three/addons/controls/OrbitControls.js';
+import { eachPoint } from '../shared/shapes/positions.ts';
 import { eased, play, type Stop } from './motion.ts';
-import { eachPoint } from './positions.ts';
+import { type CameraState, DIRECTIONS, isAligned, type ViewName } from './view-names.ts';
 
-/** From where she is looked at. */
-export type ViewName =
-  | 'profile'
-  | 'plan'
-  | 'body'
-  | 'oblique'
-  | 'port quarter'
-  | 'starboard quarter';
-
-/** Directions to the eye in the scene's axes: X aft, Y up, Z to port. */
-const DIRECTIONS: Readonly<Record<ViewName, readonly [number, number, number]>> = {
-  oblique: [-0.62, 0.36, 0.86],
-  profile: [0, 0, 1],
-  plan: [0, 1, 1e-4],
-  body: [1, 0, 0],
-  'port quarter': [0.75, 0.4, 0.6],
-  'starboard quarter': [0.75, 0.4, -0.6],
-};
 const DISTANCE = 60;
 const FILL = 0.92;
 const RADIANS = Math.PI / 180;
@@ -203,6 +186,26 @@ export class Camera {
     this.keepFit();
   }
 
+  /** A camera that sees as much, on a sheet of other proportions. */
+  forSheet(width: number, height: number): OrthographicCamera {
+    const camera = this.orthographic.clone();
+    const up = (camera.right * height) / width;
+    camera.zoom *= Math.min(1, up / camera.top);
+    Object.assign(camera, { top: up, bottom: -up });
+    camera.updateProjectionMatrix();
+    camera.updateMatrixWorld();
+    return camera;
+  }
+
+  describe() {
+    return {
+      view: this.view ?? null,
+      eye: this.direction.map((v) => Math.round(v * 1000) / 1000),
+      zoom: this.orthographic.zoom,
+      perMetre: this.perMetre,
+    };
+  }
+
   dispose(): void {
     this.stop();
     this.controls.dispose();
@@ -294,12 +297,3 @@ export class Camera {
     return box;
   }
 }
-
-interface CameraState {
-  readonly position: Vector3;
-  readonly turn: Quaternion;
-  readonly zoom: number;
-  readonly target: Vector3;
-}
-
-const isAligned = (name: ViewName) => name === 'profile' || name === 'plan';

@@ -2,6 +2,9 @@
 
 interface Held {
   readonly hold: (isHeld: boolean) => void;
+}
+
+interface Closer {
   readonly closer: (clientX: number, clientY: number) => void;
 }
 
@@ -9,17 +12,22 @@ interface Held {
  * A wheel scrolls the page until the canvas is pressed or focused, a finger until the boat is
  * tapped; a press outside gives her back. A pinch always zooms. A double press looks closer.
  */
-export function followHolding(canvas: HTMLCanvasElement, view: Held, signal: AbortSignal): void {
+export function followHolding(
+  canvas: HTMLCanvasElement,
+  camera: Held,
+  aiming: Closer,
+  signal: AbortSignal,
+): void {
   const byFinger = matchMedia('(pointer: coarse)').matches;
   let isHeld = !byFinger;
   const hold = (is: boolean) => {
     isHeld = is;
-    view.hold(is);
+    camera.hold(is);
     canvas.classList.toggle('held', is && byFinger);
   };
   hold(isHeld);
   canvas.addEventListener('click', () => hold(true), { signal });
-  canvas.addEventListener('dblclick', (e) => view.closer(e.clientX, e.clientY), { signal });
+  canvas.addEventListener('dblclick', (e) => aiming.closer(e.clientX, e.clientY), { signal });
   addEventListener(
     'pointerdown',
     (e) => {

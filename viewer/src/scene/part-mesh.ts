@@ -1,8 +1,8 @@
 /** One thing that is drawn, coloured and picked as a whole: a hull, a part, what it replaces. */
 import {
+  type Box3,
   BufferAttribute,
   BufferGeometry,
-  type Box3,
   DoubleSide,
   FrontSide,
   Group,
@@ -11,15 +11,16 @@ import {
   MeshBasicMaterial,
   Vector3,
 } from 'three';
+import type { Point } from '../shared/boat/points.ts';
+import { edgesBetween, outlineOf } from '../shared/shapes/outline.ts';
+import { eachPoint } from '../shared/shapes/positions.ts';
 import { boxOf } from './look/box.ts';
 import { cornersOf } from './look/corners.ts';
 import type { Finish, Finishes } from './look/finishes.ts';
 import { type DrawnPlate, type ReadGlb, readGlb } from './look/glb.ts';
-import { edgesBetween, outlineOf } from './look/outline.ts';
 import type { Palette } from './look/palette.ts';
 import { isGone, isHull, type MeshRole } from './look/roles.ts';
 import { Stroke, WEIGHTS } from './look/strokes.ts';
-import { eachPoint } from './positions.ts';
 
 /** What is lit: a plate, or of one that is cut in parts the triangles of a part. */
 export interface Lit {
@@ -59,6 +60,7 @@ export class PartMesh {
   private lit: Mesh<BufferGeometry, MeshBasicMaterial> | undefined;
   private colour: string | undefined;
   private selected = false;
+  private isThrough = false;
   private palette: Palette | undefined;
 
   private constructor(
@@ -121,27 +123,41 @@ export class PartMesh {
 
   /** Seen through, or opaque as painted; what is gone is a ghost in both. */
   through(on: boolean): void {
-    const gone = isGone(this.role);
-    const seen = isHull(this.role) ? XRAY.hull : XRAY.steel;
-    for (const { material } of [this.surface, ...(this.panes ? [this.panes] : [])]) {
-      material.transparent = on || gone;
-      material.opacity = opacityOf(on ? seen : 1, gone);
-      material.depthWrite = !(on || gone);
+    this.isThrough = on;
+    const clear = on || isGone(this.role);
+    for (const { material } of this.filled) {
+      const depthWrite = !clear;
+      Object.assign(material, { transparent: clear, opacity: this.opacity, depthWrite });
       material.needsUpdate = true;
     }
+    const seenThrough = on && isHull(this.role);
     this.fill.visible = this.role !== 'before';
-    this.fill.side = on && isHull(this.role) ? FrontSide : DoubleSide;
-    this.surface.renderOrder = on && isHull(this.role) ? 1 : 0;
-    this.surface.castShadow = !(on || gone);
-    this.surface.receiveShadow = !gone;
+    this.fill.side = seenThrough ? FrontSide : DoubleSide;
+    this.surface.renderOrder = seenThrough ? 1 : 0;
+    this.surface.castShadow = !clear;
+    this.surface.receiveShadow = !isGone(this.role);
+    this.ink();
+  }
+
+  private get opacity(): number {
+    if (isGone(this.role)) return GHOST;
+    if (!this.isThrough) return 1;
+    return isHull(this.role) ? XRAY.hull : XRAY.steel;
+  }
+
+  /** What has faces. */
+  get filled(): readonly Mesh<BufferGeometry, Finish>[] {
+    return this.panes ? [this.surface, this.panes] : [this.surface];
   }
 
   private ink(): void {
     const { palette } = this;
     if (!palette) return;
-    const resting = isGone(this.role) ? (this.colour ?? palette.ink) : palette.edge;
+    // what is seen through lies on the paper, which may be dark
+    const edge = this.isThrough ? palette.ink : palette.edge;
+    const resting = isGone(this.role) ? (this.colour ?? palette.ink) : edge;
     for (const one of this.strokes) one.ink(this.selected ? palette.touch : resting);
-    this.outline?.ink(palette.outline);
+    this.outline?.ink(this.isThrough ? palette.ink : palette.outline);
   }
 
   /** The plate that a face of the surface belongs to; none where it is drawn in one. */
@@ -185,10 +201,11 @@ export class PartMesh {
     return geometry;
   }
 
-  /** The middle of it, or of one of its plates, in the scene's axes. */
-  middle(plate?: string): readonly number[] {
+  /** The middle of it, or of one of its plates, in the boat's frame. */
+  middle(plate?: string): Point {
     const box = this.plates.find((one) => one.id === plate)?.box ?? boxOf(this.surface);
-    return box.getCenter(new Vector3()).toArray();
+    const { x, y, z } = box.getCenter(new Vector3());
+    return [x, -z, y];
   }
 
   /** Where its drawn edges begin and end, in the scene. */
@@ -223,7 +240,7 @@ export class PartMesh {
     this.root.removeFromParent();
     this.lit?.geometry.dispose();
     this.glow.dispose();
-    for (const { geometry, material } of [this.surface, ...(this.panes ? [this.panes] : [])]) {
+    for (const { geometry, material } of this.filled) {
       geometry.dispose();
       material.dispose();
     }
@@ -231,8 +248,6 @@ export class PartMesh {
     for (const one of this.strokes) one.dispose();
   }
 }
-
-const opacityOf = (seen: number, gone: boolean) => (gone ? GHOST : seen);
 
 /** Points from the boat's frame to the scene's axes. */
 function turned(points: readonly number[]): Float32Array {

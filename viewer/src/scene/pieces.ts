@@ -1,9 +1,9 @@
 /** The pieces that are drawn: which are there, how they are coloured, picked and seen through. */
 import type { Group } from 'three';
 import type { Finishes, Opening } from './look/finishes.ts';
+import type { DrawingLook } from './look/ladder.ts';
 import { FIRST_PALETTE } from './look/palette.ts';
 import { isHull } from './look/roles.ts';
-import type { DrawingLook } from './look/ladder.ts';
 import { drawnAs } from './mesh-cache.ts';
 import { type Lit, PartMesh } from './part-mesh.ts';
 
@@ -32,6 +32,8 @@ export class Pieces {
   private selection: ReadonlySet<string> = new Set();
   private lit: Lit | undefined;
   private isOver = false;
+  /** From where the outlines that are drawn are seen, and of which pieces. */
+  private faced: readonly unknown[] = [];
 
   /** Draws them in the boat's group; tells when one comes or goes. */
   constructor(boat: Group, finishes: Finishes, changed: () => void) {
@@ -70,7 +72,11 @@ export class Pieces {
         else piece.dispose();
       }),
     );
-    return { isFirst, hasHull: missing.some(({ role }) => isHull(role)), isNew: missing.length > 0 };
+    return {
+      isFirst,
+      hasHull: missing.some(({ role }) => isHull(role)),
+      isNew: missing.length > 0,
+    };
   }
 
   /** Colours by id; what has none is drawn plain. */
@@ -103,7 +109,10 @@ export class Pieces {
 
   /** Draws outlines as they are seen from a direction, in the boat's axes. */
   face(direction: readonly number[]): void {
-    for (const piece of this.meshes.values()) piece.face(direction);
+    const seen = [...direction.map((v) => v.toFixed(4)), ...this.meshes.values()];
+    if (seen.length !== this.faced.length || seen.some((one, i) => one !== this.faced[i]))
+      for (const piece of this.meshes.values()) piece.face(direction);
+    this.faced = seen;
   }
 
   dispose(): void {

@@ -1,36 +1,37 @@
 /** The boat in three dimensions. No other file but those beside it knows the 3D library. */
 import { Matrix3, Vector3 } from 'three';
-import { directionsOf, type Level } from '../shared/boat/level.ts';
+import type { Level } from '../shared/boat/level.ts';
 import type { FlatPoint, Point } from '../shared/boat/points.ts';
 import { Afloat, aroundAll, type Waters } from './afloat.ts';
-import { Aim, type Spot } from './aim.ts';
-import { Camera, type ViewName } from './camera.ts';
+import type { Spot } from './aim.ts';
+import { Aiming } from './aiming.ts';
+import { Camera } from './camera.ts';
 import { followHolding } from './holding.ts';
 import { Drawing } from './look/drawing.ts';
-import { BOOT_TOP_M, Finishes } from './look/finishes.ts';
+import { Finishes } from './look/finishes.ts';
 import type { DrawingLook } from './look/ladder.ts';
 import type { Palette } from './look/palette.ts';
+import type { Stroke } from './look/strokes.ts';
 import { WeightBoxes, type WeightInside } from './look/weight-boxes.ts';
-import type { Lit, PartMesh } from './part-mesh.ts';
+import type { Lit } from './part-mesh.ts';
 import { Pieces, type SceneEntry } from './pieces.ts';
 import { type Ends, followPointer } from './pointer.ts';
 import { type Cut, Section } from './section.ts';
+import type { StillOrder, ViewParts } from './still/stills.ts';
+import type { ViewName } from './view-names.ts';
 
-export type { ViewName } from './camera.ts';
 export type { Rung } from './look/ladder.ts';
 export type { Palette } from './look/palette.ts';
 export type { MeshRole } from './look/roles.ts';
 export type { WeightInside } from './look/weight-boxes.ts';
 export type { Cut, CutKind } from './section.ts';
+export type { ViewName } from './view-names.ts';
 
 /** Who is told what the pointer does, and that a picture was drawn. */
 interface Events extends Omit<Ends, 'pressed'> {
   readonly spotted?: (spot: Spot | undefined) => void;
   readonly drawn?: () => void;
 }
-
-/** Seen flatter than this the sea is a line. */
-const EDGE_ON = 0.04;
 
 export class BoatView {
   readonly camera: Camera;
@@ -39,11 +40,10 @@ export class BoatView {
   private readonly finishes: Finishes;
   private readonly afloat: Afloat;
   private readonly pieces: Pieces;
+  private readonly aiming: Aiming;
   private readonly weightBoxes = new WeightBoxes();
   private readonly stop = new AbortController();
   private section: Section | undefined;
-  /** From where the outlines that are drawn are seen, and of which pieces. */
-  private outlined: readonly unknown[] = [];
 
   /** Draws on the canvas; throws where the browser has no WebGL. */
   constructor(canvas: HTMLCanvasElement, events: Events) {
@@ -54,9 +54,12 @@ export class BoatView {
       drawn: () => events.drawn?.(),
     });
     this.finishes = new Finishes(this.drawing.rung === 'full');
-    const moved = () => this.moved();
-    this.afloat = new Afloat(this.finishes, () => this.pieces.all, () => this.moved('now'));
-    this.pieces = new Pieces(this.afloat.boat, this.finishes, moved);
+    this.afloat = new Afloat(
+      this.finishes,
+      () => this.pieces.all,
+      () => this.moved('now'),
+    );
+    this.pieces = new Pieces(this.afloat.boat, this.finishes, () => this.moved());
     this.afloat.boat.add(this.weightBoxes.group);
     this.weightBoxes.group.visible = false;
     this.drawing.scene.add(this.afloat.boat);
@@ -66,10 +69,10 @@ export class BoatView {
       () => this.drawing.ask('now'),
     );
     const { signal } = this.stop;
-    const pressed = (x: number, y: number) => events.spotted?.(this.aim(x, y).spot());
+    this.aiming = new Aiming(this.parts);
+    const pressed = (x: number, y: number) => events.spotted?.(this.aiming.at(x, y).spot());
     followPointer(canvas, (x, y) => this.at(x, y), { ...events, pressed }, signal);
-    const hold = (isHeld: boolean) => this.camera.hold(isHeld);
-    followHolding(canvas, { hold, closer: (x, y) => this.closer(x, y) }, signal);
+    followHolding(canvas, this.camera, this.aiming, signal);
     const resized = new ResizeObserver(() => this.fit());
     resized.observe(canvas);
     signal.addEventListener('abort', () => resized.disconnect());
@@ -80,7 +83,6 @@ export class BoatView {
     this.drawing.isHalted = is;
   }
 
-  /** How well she is drawn by what draws here. */
   get rung() {
     return this.drawing.rung;
   }
@@ -107,7 +109,7 @@ export class BoatView {
         cuttable.map((piece) => piece.surface.geometry),
       );
       this.section.paint(this.pieces.palette.touch);
-      this.afloat.boat.add(this.section.outline);
+      this.afloat.boat.add(this.section.outline.root);
     }
     this.drawing.cuts = this.section ? [this.section.plane] : [];
     this.moved();
@@ -181,11 +183,8 @@ export class BoatView {
   }
 
   /** Where a point of the boat is on the canvas [px]. */
-  spot([x, y, z]: Point): FlatPoint {
-    const point = new Vector3(x, z, -y).applyMatrix4(this.afloat.boat.matrix);
-    point.project(this.camera.orthographic);
-    const { clientWidth: w, clientHeight: h } = this.canvas;
-    return [((point.x + 1) / 2) * w, ((1 - point.y) / 2) * h];
+  spot(point: Point): FlatPoint {
+    return this.aiming.spotOf(point);
   }
 
   /** What the drawing above covers along the boat, so that the profile stands right below it. */
@@ -198,55 +197,38 @@ export class BoatView {
     this.camera.look(name, this.pieces.all.length > 0 && this.drawing.frames > 1);
   }
 
-  /** Turns the camera about the boat. */
-  turn(sidewaysDeg: number, upDeg: number): void {
-    this.camera.turn(sidewaysDeg, upDeg);
-  }
-
-  /** Comes nearer (above 1) or goes away (below 1). */
-  nearer(times: number): void {
-    this.camera.nearer(times);
-  }
-
-  /** Looks closer at what lies there; where nothing does, at all of her. */
-  closer(clientX: number, clientY: number): void {
-    const spot = this.aim(clientX, clientY).spot();
-    if (!spot) {
-      this.camera.fitAll();
-      return;
-    }
-    const [x, y, z] = spot.point;
-    this.camera.closer(new Vector3(x, z, -y).applyMatrix4(this.afloat.boat.matrix), 2);
-  }
-
   /** The new or replaced piece under a point of the page. */
   at(clientX: number, clientY: number): string | undefined {
-    return this.aim(clientX, clientY).steel();
+    return this.aiming.at(clientX, clientY).steel();
   }
 
   /** The middle of a piece, or of one of its plates, in the boat's frame; none if not drawn. */
   middle(id: string, plate?: string): Point | undefined {
-    const [x, y, z] = this.pieces.of(id)?.middle(plate) ?? [];
-    return x === undefined || y === undefined || z === undefined ? undefined : [x, -z, y];
+    return this.pieces.of(id)?.middle(plate);
+  }
+
+  /** A picture at print size (PNG), whatever is drawn on the page meanwhile. */
+  async png(order: StillOrder): Promise<Blob> {
+    const { pngStill } = await import('./still/stills.ts');
+    return pngStill(this.parts, order).finally(() => this.moved());
+  }
+
+  /** The same as a drawing in lines and faces (SVG). */
+  async svg(order: StillOrder): Promise<string> {
+    const { svgStill } = await import('./still/stills.ts');
+    return svgStill(this.parts, order);
   }
 
   /** What is drawn, as plain data: tests read this instead of pixels. */
   describe() {
-    const { now, painted } = this.afloat.shown;
     return {
       ...this.drawing.describe(),
-      view: this.camera.named ?? null,
-      eye: this.camera.direction.map((v) => Math.round(v * 1000) / 1000),
-      zoom: this.camera.orthographic.zoom,
-      perMetre: this.camera.perMetre,
-      afloat: this.afloat.waters ?? null,
-      /** How the water lies in the picture, and where antifouling, boot-top and topsides meet. */
-      shown: now,
-      paint: { to: painted, bootTop_m: BOOT_TOP_M, openings_m: this.finishes.openings },
+      ...this.camera.describe(),
+      ...this.afloat.describe(),
+      openings_m: this.finishes.openings,
       isThrough: this.pieces.isThrough,
-      times: this.afloat.times,
       cut: this.section ? { ...this.section.cut, pieces: this.section.pieces } : null,
-      pieces: this.pieces.all.map((piece: PartMesh) => piece.describe()),
+      pieces: this.pieces.all.map((piece) => piece.describe()),
     };
   }
 
@@ -258,16 +240,6 @@ export class BoatView {
     this.afloat.dispose();
     this.section?.dispose();
     this.drawing.dispose();
-  }
-
-  private aim(clientX: number, clientY: number): Aim {
-    const { left, top, width, height } = this.canvas.getBoundingClientRect();
-    const [x, y] = [((clientX - left) / width) * 2 - 1, 1 - ((clientY - top) / height) * 2];
-    const { orthographic: camera, perMetre } = this.camera;
-    const { openings } = this.finishes;
-    const isThrough = this.pieces.isThrough;
-    const look = { camera, perMetre, cuts: this.drawing.cuts, openings, isThrough };
-    return new Aim(look, [x, y], this.pieces.all);
   }
 
   private float(waters: Waters, swings: boolean): void {
@@ -298,24 +270,31 @@ export class BoatView {
     this.drawing.ask(how);
   }
 
-  private prepare(look: DrawingLook): void {
+  private prepare(look: DrawingLook, times = 1): void {
     this.section?.face(this.camera.direction, this.afloat.boat.matrix);
-    this.pieces.weigh(look);
-    for (const one of [...this.afloat.strokes, ...this.weightBoxes.strokes]) one.weigh(look.broad);
-    this.afloat.look({ hasShadow: look.shadows });
+    this.pieces.weigh(look, times);
+    for (const one of this.otherStrokes) one.weigh(look.broad, times);
+    this.afloat.hasShadow = look.shadows;
     this.outline();
+  }
+
+  private get otherStrokes(): readonly Stroke[] {
+    const section = this.section ? [this.section.outline] : [];
+    return [...this.afloat.strokes, ...this.weightBoxes.strokes, ...section];
   }
 
   /** Outlines follow the eye; the sea is a line where it is seen edge on. */
   private outline(): void {
     const turn = new Matrix3().setFromMatrix4(this.afloat.boat.matrix).transpose();
     const own = new Vector3(...this.camera.direction).applyMatrix3(turn);
-    const seen = [...own.toArray().map((v) => v.toFixed(4)), ...this.pieces.all];
-    if (seen.length !== this.outlined.length || seen.some((one, i) => one !== this.outlined[i]))
-      this.pieces.face(own.toArray());
-    this.outlined = seen;
-    const { up } = directionsOf(this.afloat.shown.now);
-    const rising = own.x * up[0] - own.z * up[1] + own.y * up[2];
-    this.afloat.look({ isEdgeOn: Math.abs(rising) < EDGE_ON });
+    this.pieces.face(own.toArray());
+    this.afloat.seenFrom(own.toArray());
+  }
+
+  private get parts(): ViewParts {
+    const { canvas, camera, drawing, pieces, afloat, finishes, section } = this;
+    const strokes = [...pieces.all.flatMap((piece) => piece.strokes), ...this.otherStrokes];
+    const prepare = (times: number) => this.prepare({ shadows: true, broad: true }, times);
+    return { canvas, camera, drawing, pieces, afloat, finishes, section, strokes, prepare };
   }
 }

@@ -10,7 +10,7 @@ import {
 import { FrameLoop, ON_SCREEN } from '../frame-loop.ts';
 import { GpuFence } from '../gpu-fence.ts';
 import { Average } from './average.ts';
-import { type DrawingLook, isSoftware, Ladder, type Rung, RUNGS } from './ladder.ts';
+import { type DrawingLook, isSoftware, Ladder, RUNGS, type Rung } from './ladder.ts';
 import { Lamps } from './lamps.ts';
 
 interface Means {
@@ -23,6 +23,8 @@ interface Means {
 /** Shadow maps: with a graphics processor, and without [px]. */
 const MAP_PX = { full: 2048, software: 1024 } as const;
 const MOST_RATIO = 2;
+/** Samples of a still picture: the fewer the slower they come. */
+const STILL = { full: { wanted: 64 }, software: { wanted: 20 }, plain: { wanted: 12 } } as const;
 
 export class Drawing {
   readonly scene = new Scene();
@@ -70,6 +72,13 @@ export class Drawing {
 
   set cuts(planes: readonly Plane[]) {
     this.renderer.clippingPlanes = [...planes];
+  }
+
+  /** What pictures beside the page's own are made of. */
+  get studio() {
+    const { wanted } = STILL[this.rung];
+    const { scene, lamps, cuts } = this;
+    return { scene, lamps, cuts, samples: { wanted, hasDome: true } };
   }
 
   /** Asks for a new picture; one that the hand turns does not rest. */

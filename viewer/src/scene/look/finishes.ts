@@ -12,14 +12,7 @@ import {
 } from 'three';
 import { directionsOf, type Level } from '../../shared/boat/level.ts';
 import type { Palette } from './palette.ts';
-import {
-  DECLARED,
-  MOST_OPENINGS,
-  PAINTED,
-  UNDER_WATER,
-  WELLS,
-  withBoatPlace,
-} from './shaders.ts';
+import { DECLARED, MOST_OPENINGS, PAINTED, UNDER_WATER, WELLS, withBoatPlace } from './shaders.ts';
 
 /** (x0, y0, x1, y1) in plan, in the boat's frame [m]: where the deck is open. */
 export type Opening = readonly [number, number, number, number];
@@ -110,7 +103,8 @@ export class Finishes {
 
   /** A dark pane. */
   glass(): Finish {
-    const made = this.made({ ...BEHIND, flatShading: true }, { roughness: 0.12, metalness: 0.1 });
+    const look = { ...BEHIND, side: DoubleSide, flatShading: true } as const;
+    const made = this.made(look, { roughness: 0.12, metalness: 0.1 });
     this.into(made, 'steel');
     return made;
   }

@@ -37,7 +37,8 @@ export const RUNGS: Readonly<Record<Rung, RungLook>> = {
 /** Where the middle one of the last frames takes longer she is drawn more plainly [ms]. */
 const SLOW_MS: Readonly<Record<Rung, number>> = { full: 120, software: 300, plain: Infinity };
 const LOWER: Readonly<Record<Rung, Rung>> = { full: 'software', software: 'plain', plain: 'plain' };
-const JUDGED = 5;
+/** So many, so that a burst of other work does not decide. */
+const JUDGED = 9;
 
 export class Ladder {
   rung: Rung;

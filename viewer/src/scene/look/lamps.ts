@@ -80,7 +80,10 @@ export class Lamps {
   }
 
   private place(lamp: DirectionalLight, from: Vector3): void {
-    lamp.position.copy(from).multiplyScalar(2 * this.reach).add(this.middle);
+    lamp.position
+      .copy(from)
+      .multiplyScalar(2 * this.reach)
+      .add(this.middle);
     lamp.target.position.copy(this.middle);
   }
 }

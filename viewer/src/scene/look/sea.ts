@@ -11,7 +11,7 @@ import {
   ShapeUtils,
   Vector2,
 } from 'three';
-import { turnOf } from '../loops.ts';
+import { turnOf } from '../../shared/shapes/chains.ts';
 import type { Palette } from './palette.ts';
 
 /** Along and across the level, what the sea must surround [m]. */
@@ -32,6 +32,7 @@ export class Sea {
   readonly root = new Group();
   private readonly middle = { value: new Vector2() };
   private readonly half = { value: new Vector2(1, 1) };
+  private holes: readonly Loop[] = [];
   private readonly water: Mesh<BufferGeometry, MeshBasicMaterial>;
   private readonly shadow: Mesh<BufferGeometry, ShadowMaterial>;
 
@@ -64,6 +65,14 @@ export class Sea {
     this.shadow.visible = is;
   }
 
+  /** As it lies, for pictures made without the shader. */
+  get shape() {
+    const { x, y } = this.middle.value;
+    const half = [this.half.value.x, this.half.value.y] as const;
+    const onBoat = this.root.matrix.clone();
+    return { onBoat, middle: [x, y] as const, half, holes: this.holes };
+  }
+
   paint(palette: Palette): void {
     this.water.material.color.set(palette.sea);
     this.water.material.opacity = 0.5;
@@ -72,6 +81,7 @@ export class Sea {
 
   /** Lays it around her; `holes` are where the hull goes through it, (x, z) along the level. */
   lie(onBoat: Matrix4, { x0, x1, halfBreadth }: Extent, holes: readonly Loop[]): void {
+    this.holes = holes;
     const half = ((x1 - x0) / 2) * REACH;
     const across = Math.max(half * NARROWER, halfBreadth * 2.4);
     const middle = (x0 + x1) / 2;

@@ -70,6 +70,10 @@ export class Stroke {
     this.shown();
   }
 
+  get isShown(): boolean {
+    return this.root.visible;
+  }
+
   get inkColour(): string {
     return this.colour;
   }

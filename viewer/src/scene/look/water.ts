@@ -1,10 +1,10 @@
 /** The water as she floats and as she floated: a sea, or its edge alone, and its line on her. */
 import { type BufferGeometry, Group, type Matrix4, Vector3 } from 'three';
 import { directionsOf, type Level } from '../../shared/boat/level.ts';
-import { cut, type Height } from '../cut.ts';
-import { loopsOf } from '../loops.ts';
+import { loopsOf } from '../../shared/shapes/chains.ts';
+import { cut, type Height } from '../../shared/shapes/cut.ts';
+import { eachPoint } from '../../shared/shapes/positions.ts';
 import { toTheLevel } from '../placing.ts';
-import { eachPoint } from '../positions.ts';
 import { cornersOf } from './corners.ts';
 import type { Palette } from './palette.ts';
 import { type Extent, holesOf, Sea } from './sea.ts';
@@ -72,6 +72,10 @@ export class Water {
       [extent.x0, extent.x1].flatMap((x) => new Vector3(x, 0, 0).applyMatrix4(onBoat).toArray()),
     );
     this.sea?.lie(onBoat, extent, holesOf(loopsOf(alongTheLevel(onHull, level3))));
+  }
+
+  get seaShape() {
+    return this.sea?.shape;
   }
 
   /** Seen edge on, the sea is a line. */

@@ -7,11 +7,9 @@ import { whyNot } from '../../session/review-store.ts';
 import type { Route } from '../../session/route.ts';
 import { inPlace } from '../../session/working-copy/answer-times.ts';
 import { type Drawable, type Mode, pieceColours } from '../colour/paint.ts';
+import { onPage } from './on-page.ts';
 
 export type Ref<T> = { current: T | null };
-
-/** The view that is on the page, for measuring and tests. */
-export const onPage: { view: BoatView | undefined } = { view: undefined };
 
 interface ViewListener {
   readonly hovered?: (id: string | undefined) => void;

@@ -1,5 +1,5 @@
 /** The outline of a body as it is seen: edges between a face towards the eye and one away. */
-import { eachPoint } from '../positions.ts';
+import { eachPoint } from './positions.ts';
 
 interface Triangles {
   readonly positions: ArrayLike<number>;
