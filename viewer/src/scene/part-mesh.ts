@@ -93,12 +93,12 @@ export class PartMesh {
   }
 
   /** A piece read from a GLB. */
-  static async of(
+  static of(
     listed: Pick<PartMesh, 'id' | 'role' | 'mesh'>,
     glb: ArrayBuffer,
     finishes: Finishes,
-  ): Promise<PartMesh> {
-    return new PartMesh(listed, await readGlb(glb), finishes);
+  ): PartMesh {
+    return new PartMesh(listed, readGlb(glb), finishes);
   }
 
   /** Colours it: new steel on its plates, replaced steel on its edges, the hull not at all. */

@@ -67,7 +67,7 @@ export class Pieces {
     const isFirst = this.meshes.size === 0;
     await Promise.all(
       missing.map(async (one) => {
-        const piece = await PartMesh.of(one, await mesh(one.mesh), this.finishes);
+        const piece = PartMesh.of(one, await mesh(one.mesh), this.finishes);
         if (this.wanted.get(one.id) === drawnAs(piece) && !this.isOver) this.put(piece);
         else piece.dispose();
       }),

@@ -24,7 +24,11 @@ interface Means {
 const MAP_PX = { full: 2048, software: 1024 } as const;
 const MOST_RATIO = 2;
 /** Samples of a still picture: the fewer the slower they come. */
-const STILL = { full: { wanted: 64 }, software: { wanted: 20 }, plain: { wanted: 12 } } as const;
+const STILL = {
+  full: { wanted: 64, hasDome: true },
+  software: { wanted: 8, hasDome: false },
+  plain: { wanted: 6, hasDome: false },
+} as const;
 
 export class Drawing {
   readonly scene = new Scene();
@@ -76,9 +80,8 @@ export class Drawing {
 
   /** What pictures beside the page's own are made of. */
   get studio() {
-    const { wanted } = STILL[this.rung];
     const { scene, lamps, cuts } = this;
-    return { scene, lamps, cuts, samples: { wanted, hasDome: true } };
+    return { scene, lamps, cuts, samples: STILL[this.rung], antialias: this.rung === 'full' };
   }
 
   /** Asks for a new picture; one that the hand turns does not rest. */

@@ -44,9 +44,11 @@ interface ShownBoat extends ViewParts {
 function facesOn(piece: PartMesh, shown: ShownBoat): readonly Face[] {
   const hull = isHull(piece.role);
   return piece.filled.flatMap(({ geometry, material }) => {
-    const positions = geometry.getAttribute('position').array;
-    return trianglesOf(positions, cornersOf(geometry)).flatMap((triangle) => {
-      const normal = normalOf(triangle);
+    const triangles = trianglesOf(geometry.getAttribute('position').array, cornersOf(geometry));
+    const normals = geometry.getAttribute('normal');
+    const smooth = hull && normals ? trianglesOf(normals.array, cornersOf(geometry)) : undefined;
+    return triangles.flatMap((triangle, i) => {
+      const normal = meanOf(smooth?.[i]) ?? normalOf(triangle);
       if (!normal) return [];
       const parts = hull
         ? paintedParts(triangle, normal, shown)
@@ -137,6 +139,12 @@ function normalOf([a, b, c]: Polygon): Vector3 | undefined {
   if (!(a && b && c)) return undefined;
   const normal = new Vector3().subVectors(b, a).cross(new Vector3().subVectors(c, a));
   return normal.lengthSq() > 1e-16 ? normal.normalize() : undefined;
+}
+
+/** Of the normals at its corners, which run smoothly over the hull. */
+function meanOf(normals: Polygon | undefined): Vector3 | undefined {
+  const mean = normals?.reduce((sum, one) => sum.add(one), new Vector3());
+  return mean && mean.lengthSq() > 1e-6 ? mean.normalize() : undefined;
 }
 
 const hex = (colour: Color): string => {

@@ -15,6 +15,7 @@ interface Studio {
   readonly camera: OrthographicCamera;
   readonly cuts: readonly Plane[];
   readonly samples: Samples;
+  readonly antialias: boolean;
   /** Called before each sample, since the view may be drawn in between. */
   readonly prepare: () => void;
 }
@@ -35,7 +36,7 @@ async function drawn(studio: Studio, width: number, height: number): Promise<HTM
   const canvas = document.createElement('canvas');
   const renderer = new WebGLRenderer({
     canvas,
-    antialias: true,
+    antialias: studio.antialias,
     alpha: true,
     preserveDrawingBuffer: true,
   });
