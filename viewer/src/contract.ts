@@ -1968,6 +1968,16 @@ export interface components {
              * @default
              */
             readonly glb: string;
+            /**
+             * @description x0, y0, x1, y1 in plan of each well it makes: the deck is open there
+             * @default []
+             */
+            readonly opens_m: readonly (readonly [
+                number,
+                number,
+                number,
+                number
+            ])[];
         };
         /** @description Set the value at a path; a mapping adds or replaces a named item. */
         readonly Set: {

@@ -35,7 +35,7 @@ import { answersFrom } from './session/offline/answers.ts';
 import { dataBlockOf, offlineCopyIn } from './session/offline/copy.ts';
 import { OfflineReview } from './session/offline/review.ts';
 import { marks } from './session/working-copy/answer-times.ts';
-import { onPage } from './shared/view3d/use-boat-view.ts';
+import { onPage } from './shared/view3d/on-page.ts';
 
 Object.assign(window, {
   hullchange: {

@@ -1,12 +1,6 @@
 /** One boat: her working copy, how she is looked at, and the page about her. */
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { BoatPage } from '../boat/page.tsx';
 import type { PinInput } from '../contract.ts';
-import { CuttingPage } from '../cutting/page.tsx';
-import { FloatPage } from '../float/page.tsx';
-import { LedgerPage } from '../ledger/page.tsx';
-import { PrintPage } from '../print/page.tsx';
-import { ReviewPage } from '../review/page.tsx';
 import {
   type BoatAnswer,
   type Commenting,
@@ -20,7 +14,7 @@ import {
   type Viewing,
 } from '../session/context.tsx';
 import { signableRevision, standingOf } from '../session/review.ts';
-import type { Page, Route } from '../session/route.ts';
+import type { Route } from '../session/route.ts';
 import { inPlace } from '../session/working-copy/answer-times.ts';
 import type { Snapshot } from '../session/working-copy/snapshot.ts';
 import { type Mapping, mapping, text } from '../shared/boat/document.ts';
@@ -29,17 +23,16 @@ import { Composer } from '../shared/comments/composer.tsx';
 import { Cautions } from '../shared/feedback/cautions.tsx';
 import { Waiting } from '../shared/feedback/waiting.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
-import { onPage } from '../shared/view3d/use-boat-view.ts';
+import { onPage } from '../shared/view3d/on-page.ts';
 import { callBy } from '../shared/words/plain-words.ts';
 import { writingKept } from '../shared/words/writing.ts';
-import { StabilityPage } from '../stability/page.tsx';
-import { StartPage } from '../start/page.tsx';
 import { AnnouncedResult } from './announced-result.tsx';
 import { OtherExamples } from './boat-list.tsx';
 import { EmptyPage } from './empty-page.tsx';
 import { FigureStrip } from './figure-strip.tsx';
 import { Header, Register } from './header.tsx';
 import { Notices } from './notices.tsx';
+import { PageOf } from './pages.tsx';
 import { PrintOnly } from './print-only.tsx';
 import { useThemeChoice } from './theme.ts';
 import { onUndoKeys } from './undo-keys.ts';
@@ -151,17 +144,6 @@ function useAnswerTimes({ working, since }: Snapshot): void {
   }, [working]);
 }
 
-const PAGES: Readonly<Record<Page, () => preact.JSX.Element>> = {
-  start: StartPage,
-  float: FloatPage,
-  stability: StabilityPage,
-  ledger: LedgerPage,
-  boat: BoatPage,
-  cutting: CuttingPage,
-  review: ReviewPage,
-  print: PrintPage,
-};
-
 function Pages() {
   const { route } = useRoute();
   const { writing } = useWritten();
@@ -176,7 +158,6 @@ function Pages() {
 
 function Below() {
   const { route } = useRoute();
-  const About = PAGES[route.page];
   return (
     <>
       <Register />
@@ -189,7 +170,7 @@ function Below() {
         </WhenEditable>
       )}
       <main>
-        <About />
+        <PageOf page={route.page} />
       </main>
       {route.page !== 'print' && (
         <>

@@ -6,7 +6,8 @@ import { massColour, otherColour, scaleTop, trimColour } from './colour.ts';
 import { MEASURE_NAMES, MEASURES, type MeasureName } from './measures.ts';
 
 /** A piece of the scene, or what it was before, of which the outline is drawn. */
-export type Drawable = Omit<ScenePart, 'role' | 'glb'> & {
+export type Drawable = Omit<ScenePart, 'role' | 'glb' | 'opens_m'> & {
+  readonly opens_m?: ScenePart['opens_m'];
   readonly role: ScenePart['role'] | 'before';
 };
 
