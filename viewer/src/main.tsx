@@ -13,6 +13,7 @@ import './shared/input/input.css';
 import './shared/panel/panel.css';
 import './frame/header.css';
 import './frame/frame.css';
+import './frame/answer-line.css';
 import './frame/figure-strip.css';
 import './float/float.css';
 import './float/beam.css';
