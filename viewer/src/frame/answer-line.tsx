@@ -4,9 +4,7 @@ import { useBoat, useSnapshot } from '../session/context.tsx';
 import {
   type AnswerFigure,
   answerFigures,
-  askedWords,
   missedElsewhere,
-  resultWords,
   targetsNow,
   usualIn,
 } from '../shared/answer/answer-line.ts';
@@ -31,6 +29,7 @@ export function AnswerLine() {
     () => answerFigures(working.assessment, targets, condition),
     [working, targets, condition],
   );
+  const usual = usualIn(working.assessment, condition);
   const more = missedElsewhere(targets, condition, line);
   const turn = () => {
     localStorage.setItem(KEPT, open ? 'folded' : 'open');
@@ -44,9 +43,13 @@ export function AnswerLine() {
           {line.map((figure) => (
             <FigureInLine key={figure.id} figure={figure} />
           ))}
-          <Unasked />
           <span class="answer-tools">
             <WaysOut targets={targets} more={more} />
+            {usual.length > 0 && (
+              <WhenEditable>
+                <SetTarget usual={usual} />
+              </WhenEditable>
+            )}
             <button
               type="button"
               class="quiet"
@@ -88,22 +91,6 @@ function FigureInLine({ figure }: { figure: AnswerFigure }) {
         </>
       )}{' '}
       {verdict && <b class="verdict">{verdict}</b>}
-    </span>
-  );
-}
-
-/** Where no target is set: what is usual to ask, and setting it. */
-function Unasked() {
-  const { working, condition } = useBoat();
-  const usual = usualIn(working.assessment, condition);
-  if (usual.length === 0) return null;
-  const words = usual.slice(0, 2).map((one) => `${resultWords(one.result)} ${askedWords(one)}`);
-  return (
-    <span class="unasked">
-      No target set. Usual: {words.join(', ')}.{' '}
-      <WhenEditable>
-        <SetTarget usual={usual} />
-      </WhenEditable>
     </span>
   );
 }

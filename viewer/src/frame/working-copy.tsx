@@ -37,6 +37,7 @@ import { StartPage } from '../start/page.tsx';
 import { AnnouncedResult } from './announced-result.tsx';
 import { AnswerLine } from './answer-line.tsx';
 import { OtherExamples } from './boat-list.tsx';
+import { DeletedToast } from './deleted-toast.tsx';
 import { EmptyPage } from './empty-page.tsx';
 import { Head } from './header.tsx';
 import { Notices } from './notices.tsx';
@@ -194,6 +195,7 @@ function Below() {
       )}
       <Composer />
       <AnnouncedResult />
+      <DeletedToast />
     </>
   );
 }

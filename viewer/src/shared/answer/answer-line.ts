@@ -66,7 +66,7 @@ export function targetsNow(
 
 /** Trim, mass, the freeboard that matters, GM; nothing where she has no results. */
 export function answerFigures(
-  answer: Pick<Assessment, 'conditions'>,
+  answer: Pick<Assessment, 'conditions' | 'usual_targets'>,
   targets: readonly TargetResult[],
   condition: string,
 ): readonly AnswerFigure[] {
@@ -76,7 +76,7 @@ export function answerFigures(
   const own = targets.filter((one) => one.condition === condition && one.stage === now.stage);
   const mark = upturned(now) ? undefined : freeboardThatMatters(now, own);
   return [
-    trimFigure(now, own),
+    trimFigure(now, own, usualIn(answer, condition)),
     massFigure(now),
     ...(mark ? [freeboardFigure(now, mark, own)] : []),
     gmFigure(now, own),
@@ -109,19 +109,27 @@ function judged(target: TargetResult | undefined, change: string) {
   return { beside, verdict, isMissed: isMissed(target) };
 }
 
-function trimFigure(now: ConditionResult, own: readonly TargetResult[]): AnswerFigure {
+function trimFigure(
+  now: ConditionResult,
+  own: readonly TargetResult[],
+  usual: readonly UsualTarget[],
+): AnswerFigure {
   const target = own.find((one) => one.result === 'trim_mm');
   const step = decidingStep(now.trim_mm, limitsOf(target), 1, 'mm');
-  const { change } = now;
-  const changed = change && !target ? `change ${trimWords(change.trim_mm)}` : '';
-  const value = upturned(now) ? 'Upside down' : trimWords(now.trim_mm, step);
+  const words = upturned(now) ? 'upside down' : trimWords(now.trim_mm, step);
   return {
     id: 'trim',
     label: '',
-    value: value === 'level' ? 'Level' : value,
+    value: words.charAt(0).toUpperCase() + words.slice(1),
     path: pathOf(now, 'trim_mm'),
-    ...judged(target, upturned(now) ? '' : changed),
+    ...judged(target, target || upturned(now) ? '' : unaskedWords(usual)),
   };
+}
+
+/** That no trim was asked for, and what is usual to ask. */
+function unaskedWords(usual: readonly UsualTarget[]): string {
+  const trim = usual.find((one) => one.result === 'trim_mm');
+  return trim ? `no target set; usual is ${askedWords(trim)}` : 'no target set';
 }
 
 function massFigure(now: ConditionResult): AnswerFigure {

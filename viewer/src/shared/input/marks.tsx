@@ -117,7 +117,7 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
               type="button"
               class="quiet"
               aria-label={`Take out mark ${name}`}
-              onClick={() => session.send([{ op: 'remove', path }], `mark ${name} taken out`)}
+              onClick={() => session.remove(path, `mark ${name}`)}
             >
               take out
             </button>
