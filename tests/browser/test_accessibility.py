@@ -108,7 +108,7 @@ def test_on_a_phone_nothing_is_cut_off_and_everything_is_large_enough(open_page)
     )
     assert small == []
     order = page.evaluate(
-        "() => ['.strip', '.profile', '.beam', '.cards', '.panel'].map("
+        "() => ['.answer', '.three', '.profile', '.beam', '.cards'].map("
         "s => document.querySelector(s).getBoundingClientRect().top)"
     )
     assert order == sorted(order)

@@ -55,7 +55,7 @@ def comment_and_sign(page):
     form.get_by_role("button", name="Sign revision 1").click()
     hand = page.get_by_role("region", name="Your review")
     expect(hand).to_contain_text("2 entries, not saved yet")
-    expect(page.locator(".boat .state")).to_contain_text("unsigned")
+    expect(page.locator(".register .state")).to_contain_text("unsigned")
     whole = page.locator(".sign-off tbody tr").filter(has_text="The whole refit")
     expect(whole).to_contain_text("counts once merged")
     page.reload()
@@ -73,7 +73,7 @@ def test_one_file_goes_and_one_comes_back(owner, from_disk, tmp_path):
     assert file.name == "sloop-revision-1.html"
     assert file.stat().st_size < LARGEST_BYTES
     page = from_disk(file)
-    expect(page.locator(".boat .state")).to_contain_text("read only · revision 1")
+    expect(page.locator(".register .state")).to_contain_text("read only · revision 1")
     comment_and_sign(page)
     back = saved(page, page.get_by_role("button", name="Save your review"), tmp_path)
     expect(page.get_by_role("region", name="Your review")).to_contain_text("2 entries, saved")
@@ -88,6 +88,6 @@ def test_one_file_goes_and_one_comes_back(owner, from_disk, tmp_path):
     expect(owner.locator(".signatures")).to_contain_text("T. Brook")
     expect(owner.locator(".sign-off tbody")).to_contain_text("it still stands")
     expect(owner.locator(".signatures")).to_contain_text("through a review file")
-    expect(owner.locator(".boat .state b")).to_have_text("signed with conditions")
+    expect(owner.locator(".register .state b")).to_have_text("signed with conditions")
     merging.locator("input[type=file]").set_input_files(file)
     expect(merging.get_by_role("alert")).to_contain_text("not a review that was saved")
