@@ -30,7 +30,7 @@ export function AnswerLine() {
     [working, targets, condition],
   );
   const usual = usualIn(working.assessment, condition);
-  const more = missedElsewhere(targets, condition, line);
+  const more = missedElsewhere(targets, line);
   const turn = () => {
     localStorage.setItem(KEPT, open ? 'folded' : 'open');
     setOpen(!open);

@@ -35,6 +35,8 @@ export interface AnswerFigure {
   /** The verdict on its target, nothing where none is set. */
   readonly verdict: string;
   readonly isMissed: boolean;
+  /** The target it is held against, by its id; empty where there is none. */
+  readonly target: string;
   /** Path of the result that opens. */
   readonly path: string;
 }
@@ -86,27 +88,21 @@ export function answerFigures(
 /** Missed targets that the line does not say: of other conditions, or of other figures. */
 export const missedElsewhere = (
   targets: readonly TargetResult[],
-  condition: string,
   shown: readonly AnswerFigure[],
 ): readonly TargetResult[] =>
-  targets.filter(
-    (one) =>
-      isMissed(one) &&
-      !shown.some((figure) => one.condition === condition && isOf(figure.path, one.result)),
-  );
-
-/** Whether a figure of the line is the result that a target names, or one side of it. */
-const isOf = (path: string, result: string): boolean => `${path}.`.includes(`.${result}.`);
+  targets.filter((one) => isMissed(one) && !shown.some((figure) => figure.target === one.id));
 
 const pathOf = ({ id, stage }: ConditionResult, key: string) => `conditions.${id}.${stage}.${key}`;
 
+const UNASKED = { verdict: '', isMissed: false, target: '' } as const;
+
 /** What a target says of a figure: what was asked stands beside all but one that is met. */
 function judged(target: TargetResult | undefined, change: string) {
-  if (!target) return { beside: change, verdict: '', isMissed: false };
+  if (!target) return { beside: change, ...UNASKED };
   const verdict = verdictWords(target);
   const asked = verdict === 'met' ? '' : `you asked for ${askedWords(target)}`;
   const beside = [change, asked].filter(Boolean).join(', ');
-  return { beside, verdict, isMissed: isMissed(target) };
+  return { beside, verdict, isMissed: isMissed(target), target: target.id };
 }
 
 function trimFigure(
@@ -143,8 +139,7 @@ function massFigure(now: ConditionResult): AnswerFigure {
     label: change ? '' : 'displacement',
     value: (same ? 'same weight' : gained) ?? all,
     beside: '',
-    verdict: '',
-    isMissed: false,
+    ...UNASKED,
     path: pathOf(now, change ? 'change.displacement_kg' : 'displacement_kg'),
   };
 }
@@ -154,7 +149,8 @@ function freeboardFigure(
   mark: MarkFreeboard,
   own: readonly TargetResult[],
 ): AnswerFigure {
-  const target = own.find((one) => isOf(`.freeboards.${mark.mark}`, sideless(one.result)));
+  const here = own.filter((one) => sideless(one.result) === `freeboards.${mark.mark}`);
+  const target = here.find(isMissed) ?? here[0];
   const value = target?.value ?? mark.mean_mm;
   const step = decidingStep(value, limitsOf(target), 1, 'mm');
   const side = target?.result.split('.')[2];
