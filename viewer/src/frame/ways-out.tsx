@@ -75,7 +75,7 @@ function MissedTarget({ target }: { target: TargetResult }) {
       {way ? (
         <WayOut target={target} way={way} />
       ) : (
-        <p>Moving a single weight does not change this enough to say how.</p>
+        <p>As she floats here no single weight can be said to bring this back.</p>
       )}
     </section>
   );

@@ -162,7 +162,7 @@ function freeboardFigure(
     path: side
       ? pathOf(now, `freeboards.${mark.mark}.${side}.freeboard_mm`)
       : pathOf(now, `freeboards_at_marks.${mark.mark}.mean_mm`),
-    ...judged(target, mark.change_mm === null ? '' : `(${signedAmount(mark.change_mm, 'mm', 1)})`),
+    ...judged(target, changeWords(mark.change_mm, 'mm', 1)),
   };
 }
 
@@ -171,15 +171,19 @@ const sideless = (result: string) => result.split('.').slice(0, 2).join('.');
 function gmFigure(now: ConditionResult, own: readonly TargetResult[]): AnswerFigure {
   const target = own.find((one) => one.result === 'gm_m');
   const step = decidingStep(now.gm_m, limitsOf(target), stepFor(now.plus_minus.gm_m, 0.01), 'm');
-  const change = now.change && `(${signedAmount(now.change.gm_m, 'm', Math.min(step, 0.01))})`;
+  const change = changeWords(now.change?.gm_m ?? null, 'm', Math.min(step, 0.01));
   return {
     id: 'gm',
     label: 'GM',
     value: quantity(now.gm_m, 'm', step),
     path: pathOf(now, 'gm_m'),
-    ...judged(target, change ?? ''),
+    ...judged(target, change),
   };
 }
+
+/** A change in brackets, nothing where there is none. */
+const changeWords = (change: number | null, unit: string, step: number): string =>
+  change === null || isNothing(change, unit, step) ? '' : `(${signedAmount(change, unit, step)})`;
 
 const limitsOf = (target: TargetResult | undefined): readonly number[] =>
   target ? [target.at_least, target.at_most].filter((limit) => limit !== null) : [];

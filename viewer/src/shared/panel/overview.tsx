@@ -1,12 +1,13 @@
 /** The whole boat: freeboards at the marks, what the owner wants, what was found. */
 
 import type { TargetResult } from '../../contract.ts';
-import { useBoat, useEditing } from '../../session/context.tsx';
+import { useBoat, useEditing, useSnapshot } from '../../session/context.tsx';
 import {
   askedWords,
   isMissed,
   plusMinusWords,
   resultWords,
+  targetsNow,
   targetValueWords,
   verdictWords,
 } from '../answer/answer-line.ts';
@@ -24,7 +25,9 @@ import { plainWords, title } from '../words/plain-words.ts';
 export function Overview() {
   const { working } = useBoat();
   const { readOnly } = useEditing();
-  const { findings, targets } = working.assessment;
+  const { full } = useSnapshot();
+  const { findings } = working.assessment;
+  const targets = targetsNow(working.assessment, full?.assessment);
   return (
     <>
       <header class="panel-head">
