@@ -41,6 +41,7 @@ def to(page, name):
 
 def comment_and_sign(page):
     """A defect on a plate, and a word with a condition; both stay when it is opened again."""
+    page.locator(".card").nth(1).click()  # the first is the whole refit
     page.locator(".plates summary").click()
     page.locator(".plates").get_by_role("button", name="Comment on").first.click()
     page.get_by_role("textbox", name="comment").fill("No lashing point for the bank.")

@@ -7,7 +7,7 @@ import sys
 
 import pytest
 from agreement import rows_of
-from onpage import all_figures, figure, scene, wait_until_drawn
+from onpage import all_figures, card, figure, scene, wait_until_drawn
 from playwright.sync_api import expect
 from refits import SALTMARROW
 
@@ -83,6 +83,7 @@ def test_it_is_unsigned_and_changes_nothing(page):
     expect(page.locator(".cautions summary")).to_contain_text("Strength is not screened.")
     for name in ("Undo", "Redo", "Boats", "New plan"):
         assert page.get_by_role("button", name=name, exact=True).count() == 0
+    card(page, "Deckhouse").click()
     expect(page.locator(".form .field").first).to_be_visible()
     assert page.locator(".form input:enabled, .form select:enabled").count() == 0
     for place in ("stability", "ledger", "boat", "print"):

@@ -12,6 +12,7 @@ import './shared/view3d/tape.css';
 import './shared/input/input.css';
 import './shared/panel/panel.css';
 import './frame/header.css';
+import './frame/register.css';
 import './frame/frame.css';
 import './frame/answer-line.css';
 import './frame/figure-strip.css';

@@ -64,7 +64,7 @@ export class Sending {
       return false;
     }
     this.turn += 1;
-    this.store.change({ busy: true, notice: '' });
+    this.store.change({ busy: true });
     const { option } = this.loading.view;
     this.queue.push({ ...change, turn: this.turn, since: performance.now(), option });
     return true;
