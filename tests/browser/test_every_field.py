@@ -35,7 +35,7 @@ NOT_EDITED = {
 def boat_page(tmp_path, chromium):
     """The Boat page over a boat with every key of the grammar."""
     with page_over(every_key_document(), tmp_path, chromium, refusals=True) as page:
-        page.locator(".strip .figure").first.wait_for()
+        page.locator(".answer-figure").first.wait_for()
         yield BoatPage(page, "other")
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from onpage import HOUSE, wait_until_drawn
+from onpage import HOUSE, all_figures, wait_until_drawn
 from playwright.sync_api import expect
 
 PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True}
@@ -23,7 +23,7 @@ def made_from(page, name):
 
 
 def test_gm_opens_down_to_a_freeboard_by_the_keyboard(page):
-    figure = page.locator(".strip .figure", has_text="GM")
+    figure = all_figures(page).filter(has_text="GM")
     figure.focus()
     page.keyboard.press("Enter")
     card = page.locator(CARD)
@@ -89,7 +89,7 @@ def test_steps_weights_on_a_card_and_changes_of_angles_open_too(page):
 def test_an_open_card_is_found_clean_and_fits_a_phone(open_page, paper):
     page = open_page(color_scheme=paper, **PHONE)
     wait_until_drawn(page)
-    page.locator(".strip .figure", has_text="LCG").tap()
+    all_figures(page).filter(has_text="LCG").tap()
     card = page.locator(CARD)
     expect(card.locator(".made-of tr").nth(20)).to_be_attached()
     made_from(page, "displacement").tap()

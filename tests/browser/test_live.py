@@ -1,6 +1,14 @@
 """What is set on a page: others see it, it is saved, refused in sight, and taken back."""
 
-from onpage import field, figure, saved, scene, wait_until_drawn, wait_until_settled
+from onpage import (
+    HOUSE_PICKED,
+    field,
+    figure,
+    saved,
+    scene,
+    wait_until_drawn,
+    wait_until_settled,
+)
 from playwright.sync_api import expect
 
 
@@ -17,7 +25,7 @@ def wait_until_shown(page, key, value):
 
 
 def test_two_pages_and_the_file_follow_one_another(open_page, boat):
-    one, two = open_page(), open_page()
+    one, two = open_page(HOUSE_PICKED), open_page(HOUSE_PICKED)
     for page in (one, two):
         wait_until_drawn(page)
     typed(one, "side_height_m", "640")

@@ -59,6 +59,11 @@ export interface components {
             /** @description null where none were timed */
             readonly rolls: components["schemas"]["RollsResult"] | null;
             readonly targets: readonly components["schemas"]["TargetResult"][];
+            /**
+             * @description what could be asked where no target is set
+             * @default []
+             */
+            readonly usual_targets: readonly components["schemas"]["UsualTarget"][];
             readonly record: components["schemas"]["RecordResult"];
             /**
              * @description room for ballast, and its fill
@@ -1262,6 +1267,23 @@ export interface components {
             /** @description items that do not fit, one sentence each */
             readonly conflicts: readonly string[];
         };
+        /** @description A weight that may move, and what moving it within its range would bring, by estimate. */
+        readonly MoveResult: {
+            /** @description of its place in the document, x first */
+            readonly path: string;
+            /** @description in plain words */
+            readonly name: string;
+            readonly mass_kg: number;
+            readonly from_x_m: number;
+            /** @description as far as is needed, or as its range goes */
+            readonly to_x_m: number;
+            /** @description what that changes the result by, in its unit */
+            readonly brings: number;
+            /** @description the result then, in its unit */
+            readonly leaves: number;
+            /** @description whether the target is met by this move alone */
+            readonly is_enough: boolean;
+        };
         /** @description A new comment; the client chooses its id, so that a retry is stored once. */
         readonly NewComment: {
             /** Format: uuid */
@@ -2166,6 +2188,12 @@ export interface components {
             readonly id: string;
             readonly result: string;
             readonly condition: string;
+            /**
+             * @description which boat it is asked of
+             * @default refit
+             * @enum {string}
+             */
+            readonly stage: "as_found" | "refit";
             readonly value: number | null;
             readonly unit: string;
             readonly at_least: number | null;
@@ -2178,6 +2206,8 @@ export interface components {
             readonly margin_sd: number | null;
             /** @description that it is met, 0 to 1 */
             readonly probability: number | null;
+            /** @description null where it is met, or no weight alone would do it */
+            readonly way_out: components["schemas"]["WayOutResult"] | null;
         };
         /** @description A change from which a rule asks for a new look; it says whom to ask, and is no ruling. */
         readonly ThresholdResult: {
@@ -2233,6 +2263,18 @@ export interface components {
             readonly code: string;
         } & {
             readonly [key: string]: unknown;
+        };
+        /** @description What is usual to ask of a result that no target names; common practice, no source. */
+        readonly UsualTarget: {
+            /** @description a name for it */
+            readonly name: string;
+            readonly result: string;
+            readonly condition: string;
+            /** @enum {string} */
+            readonly stage: "as_found" | "refit";
+            readonly unit: string;
+            readonly at_least: number | null;
+            readonly at_most: number | null;
         };
         /** @description The sender of a request: the owner, or a reviewer by a share link. */
         readonly Visitor: {
@@ -2292,6 +2334,23 @@ export interface components {
             readonly change: string;
             readonly displacement_kg: number;
             readonly effect: components["schemas"]["Effect"];
+        };
+        /** @description What would bring a missed result back, by estimate: small changes of one float. */
+        readonly WayOutResult: {
+            /**
+             * @description in which weight would have to go
+             * @enum {string}
+             */
+            readonly direction: "forward" | "aft" | "to port" | "to starboard" | "down" | "off";
+            /** @description mass times distance; null where it comes off */
+            readonly moment_kgm: number | null;
+            /** @description that would have to come off; null where moved */
+            readonly mass_kg: number | null;
+            /**
+             * @description weights that may move so, most helpful first
+             * @default []
+             */
+            readonly moves: readonly components["schemas"]["MoveResult"][];
         };
         /** @description Limit lines, conditions as dots, and what roof, arch and cabin may still take. */
         readonly WeightMarginResult: {
@@ -2429,6 +2488,7 @@ export type LoadedResult = components['schemas']['LoadedResult'];
 export type MarkFreeboard = components['schemas']['MarkFreeboard'];
 export type MarkOnProfile = components['schemas']['MarkOnProfile'];
 export type Merged = components['schemas']['Merged'];
+export type MoveResult = components['schemas']['MoveResult'];
 export type NewComment = components['schemas']['NewComment'];
 export type NewLink = components['schemas']['NewLink'];
 export type NewRefit = components['schemas']['NewRefit'];
@@ -2508,11 +2568,13 @@ export type TotalsResult = components['schemas']['TotalsResult'];
 export type TracedDrawing = components['schemas']['TracedDrawing'];
 export type TradeResult = components['schemas']['TradeResult'];
 export type UnansweredResult = components['schemas']['UnansweredResult'];
+export type UsualTarget = components['schemas']['UsualTarget'];
 export type Visitor = components['schemas']['Visitor'];
 export type VoidLevel = components['schemas']['VoidLevel'];
 export type VoidResult = components['schemas']['VoidResult'];
 export type Waterfall = components['schemas']['Waterfall'];
 export type WaterfallStep = components['schemas']['WaterfallStep'];
+export type WayOutResult = components['schemas']['WayOutResult'];
 export type WeightMarginResult = components['schemas']['WeightMarginResult'];
 export type WellsFullResult = components['schemas']['WellsFullResult'];
 export type Working = components['schemas']['Working'];

@@ -20,7 +20,6 @@ from hullchange.answer.changes import (
 from hullchange.answer.heeled import (
     CockpitResult,
     CriterionResult,
-    CriterionVerdict,
     FloodingByRule,
     FreeSurfaceResult,
     HeldResult,
@@ -34,6 +33,7 @@ from hullchange.answer.heeled import (
 from hullchange.answer.lines import LinesResult
 from hullchange.answer.rooms import FloodedResult, VoidResult
 from hullchange.answer.survey import RollsResult, SurveyResult
+from hullchange.answer.targets import TargetResult, UsualTarget
 from hullchange.answer.uncertainty import (
     HeeledChange,
     HeeledPlusMinus,
@@ -266,29 +266,6 @@ class UnansweredResult(Wire, extra="allow"):
         return cls.model_validate(nothing | known | {"code": error.code})
 
 
-class TargetResult(Wire):
-    """What the owner wants of a result."""
-
-    id: str
-    result: str
-    condition: str
-    value: float | None
-    unit: str
-    at_least: float | None
-    at_most: float | None
-    state: CriterionVerdict | Literal["missed", "not answered yet"] = Field(
-        description="by the value, with its doubt beside it; to be confirmed: it depends on "
-        "assumed values, or could not be calculated"
-    )
-    plus_minus: float | None = Field(
-        default=None, description="one standard deviation of the value; null: not known"
-    )
-    margin_sd: float | None = Field(
-        default=None, description="standard deviations to the nearest bound, inside positive"
-    )
-    probability: float | None = Field(default=None, description="that it is met, 0 to 1")
-
-
 class FindingResult(Wire):
     """One sentence beside the thing it concerns."""
 
@@ -349,6 +326,9 @@ class Assessment(Wire):
     )
     rolls: RollsResult | None = Field(description="null where none were timed")
     targets: tuple[TargetResult, ...]
+    usual_targets: tuple[UsualTarget, ...] = Field(
+        default=(), description="what could be asked where no target is set"
+    )
     record: RecordResult
     voids: tuple[VoidResult, ...] = Field(
         default=(), description="room for ballast, and its fill"

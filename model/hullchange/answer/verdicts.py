@@ -1,7 +1,7 @@
 """Verdicts in plain words: the figure, the limit, and how far its doubt reaches."""
 
-from hullchange.answer.assessment import TargetResult
 from hullchange.answer.heeled import CriterionResult
+from hullchange.answer.targets import TargetResult
 from hullchange.plain_words import id_in_words, unit_sign
 from hullchange.unit_suffixes import without_unit
 

@@ -57,6 +57,7 @@ from hullchange.assess.targets import targets_of
 from hullchange.assess.thresholds import thresholds_of
 from hullchange.assess.timed_rolls import rolls_findings, rolls_of
 from hullchange.assess.voids import voids_of
+from hullchange.assess.ways_out import usual_targets
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition, conditions_of
 from hullchange.boat.hull_hydrostatics import hull_result
@@ -139,6 +140,7 @@ def assessment(
         thresholds=effects.thresholds,
         rolls=rolls_of(baseline),
         targets=tuple(answer for answer, _ in targets),
+        usual_targets=usual_targets(boat, answers),
         record=recorded,
         voids=voids_of(boat),
         findings=_findings(boat, known, (rows, answers), missed, recorded),

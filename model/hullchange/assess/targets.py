@@ -7,9 +7,9 @@ from math import degrees, isfinite, radians, sqrt
 from hullchange.answer.assessment import (
     ConditionResult,
     FreeboardResult,
-    TargetResult,
     UnansweredResult,
 )
+from hullchange.answer.targets import TargetResult
 from hullchange.answer.verdicts import (
     bounds_in_words,
     result_in_words,
@@ -17,6 +17,7 @@ from hullchange.answer.verdicts import (
     verdict_in_words,
 )
 from hullchange.assess.assumed import reason_unjudged
+from hullchange.assess.ways_out import way_out_of
 from hullchange.boat.boat import Boat
 from hullchange.criteria.doubt import (
     CriterionState,
@@ -52,6 +53,8 @@ def targets_of(
         answer = _judged(name, target, row, figure)
         if reason and row is not None and not _fallen(row):
             answer = answer.model_copy(update=UNJUDGED)
+        if isinstance(row, ConditionResult) and not _fallen(row):
+            answer = answer.model_copy(update={"way_out": way_out_of(boat, row, answer)})
         yield answer, _finding(answer, "" if row is None else _fallen(row))
 
 
@@ -85,6 +88,7 @@ def _judged(
         id=name,
         result=target.result,
         condition=target.condition,
+        stage=target.boat,
         value=value,
         unit=figure.unit,
         at_least=low if isfinite(low) else None,

@@ -32,6 +32,7 @@ from hullchange.explain.rules_held import HELD_RULES
 from hullchange.explain.rules_hull import HULL, READINGS, SURVEY, VOIDS
 from hullchange.explain.rules_ledger import CHANGES, ITEMS, PARTS
 from hullchange.explain.rules_levers import LEVERS
+from hullchange.explain.rules_targets import TARGETS
 from hullchange.plain_words import condition_in_words, id_in_words
 
 RULES: Rules = {
@@ -47,6 +48,7 @@ RULES: Rules = {
     **CHANGES,
     **EFFECTS,
     **CRITERIA,
+    **TARGETS,
     **CRITERION_DOUBT,
     **DOUBT,
     **ASSUMED,

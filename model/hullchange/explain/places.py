@@ -31,6 +31,8 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "ItemResult": ("path",),
     "LoadedResult": ("path",),
     "QuantityResult": ("name",),
+    "MoveResult": ("path",),
+    "UsualTarget": ("condition", "result"),
 }
 """The field that distinguishes members of a list, where it is not their ``id``."""
 PLACES = (".at_m", ".to_m", ".centroid_m", ".centre_of_gravity_m")

@@ -100,8 +100,7 @@ function Lines({ line }: { line: Field }) {
   const [asked, choose] = useState<string>();
   const [adding, setAdding] = useState(false);
   const chosen = names.includes(asked ?? '') ? asked : names.at(-1);
-  const remove = (name: string) =>
-    session.send([{ op: 'remove', path: `${PATH}.${name}` }], `${plainWords(name)} deleted`);
+  const remove = (name: string) => session.remove(`${PATH}.${name}`, plainWords(name));
   return (
     <>
       <div class="lines-choice">

@@ -43,12 +43,12 @@ export function FloatPage() {
     <div class="float">
       <Cards />
       <div class="middle" ref={middle}>
+        <View3D frame={frame} />
         <div class="sheet" onScroll={together}>
           <div class="sheet-inside" ref={sheet}>
             <ProfileDrawing frame={frame} width={width} />
           </div>
         </div>
-        <View3D frame={frame} />
         <div class="sheet" onScroll={together}>
           <div class="sheet-inside">
             <Beam frame={frame} width={width} />

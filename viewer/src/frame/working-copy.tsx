@@ -27,10 +27,11 @@ import { onPage } from '../shared/view3d/on-page.ts';
 import { callBy } from '../shared/words/plain-words.ts';
 import { writingKept } from '../shared/words/writing.ts';
 import { AnnouncedResult } from './announced-result.tsx';
+import { AnswerLine } from './answer-line.tsx';
 import { OtherExamples } from './boat-list.tsx';
+import { DeletedToast } from './deleted-toast.tsx';
 import { EmptyPage } from './empty-page.tsx';
-import { FigureStrip } from './figure-strip.tsx';
-import { Header, Register } from './header.tsx';
+import { Head } from './header.tsx';
 import { Notices } from './notices.tsx';
 import { PageOf } from './pages.tsx';
 import { PrintOnly } from './print-only.tsx';
@@ -124,15 +125,11 @@ function useViewingState(): Viewing {
   return useMemo(() => ({ mode, setMode, meshes }), [mode]);
 }
 
-/** Leaves an option that is there no more, and picks the first part of a boat that is loaded. */
-function useRouteFollows({ gone, working }: Snapshot, { route, go }: Routing): void {
+/** Leaves an option that is there no more. */
+function useRouteFollows({ gone }: Snapshot, { go }: Routing): void {
   useEffect(() => {
     if (gone) go({ option: null });
   }, [gone]);
-  useEffect(() => {
-    const first = working?.assessment.parts[0];
-    if (first && !route.picked) go({ picked: { change: first.change, part: first.id } });
-  }, [working === undefined]);
 }
 
 /** Notes how long the answer took; with no drawing on the page all of it is there at once. */
@@ -149,7 +146,7 @@ function Pages() {
   const { writing } = useWritten();
   return (
     <div class={`app on-${route.page}`}>
-      <Header />
+      <Head />
       {/* another way of writing: whoever shows a number shows it anew */}
       <Below key={writingKept(writing)} />
     </div>
@@ -160,18 +157,17 @@ function Below() {
   const { route } = useRoute();
   return (
     <>
-      <Register />
-      <FigureStrip />
+      <AnswerLine />
       <Notices />
       <UnstableNotice />
+      <main id="main" tabIndex={-1}>
+        <PageOf page={route.page} />
+      </main>
       {route.page === 'float' && (
         <WhenEditable>
           <OtherExamples />
         </WhenEditable>
       )}
-      <main>
-        <PageOf page={route.page} />
-      </main>
       {route.page !== 'print' && (
         <>
           <Cautions />
@@ -180,6 +176,7 @@ function Below() {
       )}
       <Composer />
       <AnnouncedResult />
+      <DeletedToast />
     </>
   );
 }

@@ -109,7 +109,7 @@ function Doing({ row, open, turn }: DoingProps) {
   const { item } = row;
   const { change, role } = item;
   const isWeight = role !== 'part' && role !== 'allowance' && row.path !== '';
-  const remove = () => session.send([{ op: 'remove', path: row.path }], `${row.name} taken out`);
+  const remove = () => session.remove(row.path, row.name);
   return (
     <>
       {isWeight && (

@@ -97,7 +97,7 @@ function SectionRows({ section }: { section: LedgerSection }) {
   const [adding, setAdding] = useState<'weight' | 'part'>();
   const path = `changes.${change.id}`;
   const done = () => setAdding(undefined);
-  const remove = () => session.send([{ op: 'remove', path }], `${title(change.id)} taken out`);
+  const remove = () => session.remove(path, title(change.id));
   return (
     <tbody>
       <tr class="change-row">

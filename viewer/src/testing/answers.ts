@@ -100,7 +100,7 @@ export const assessmentOf = (more: Partial<Assessment> = {}): Assessment => ({
   cockpits: [],
   thresholds: [],
   rolls: null,
-  targets: [],
+  ...{ targets: [], usual_targets: [] },
   record: { state: 'held', parts: [] },
   ...{ voids: [], assumed: [], own_figures: null },
   findings: [],
