@@ -50,7 +50,7 @@ const GROUP_TITLES: Readonly<Record<VerdictGroup, string>> = {
   met: '✓ Met',
 };
 const NOTHING: Readonly<Record<VerdictGroup, string>> = {
-  missed: 'No criterion is missed.',
+  missed: 'None of these criteria is missed.',
   'within doubt': 'None lies within doubt of its limit.',
   'to be confirmed': 'None is left to be confirmed.',
   met: 'No criterion is met.',

@@ -4,6 +4,7 @@ import type { ConditionResult } from '../contract.ts';
 import { useBoat } from '../session/context.tsx';
 import { underWords } from '../shared/answer/criteria.ts';
 import { FILLED, filledWords, heldAt, toSide } from '../shared/boat/levers.ts';
+import { Term } from '../shared/explain/term.tsx';
 import { download, standalone } from '../shared/files/download.ts';
 import { ExportButton } from '../shared/files/export-button.tsx';
 import { heelWords, quantity } from '../shared/words/numbers.ts';
@@ -45,7 +46,9 @@ export function Levers({ now, before }: Boats) {
   return (
     <section class="levers" aria-label="Righting levers">
       <div class="levers-head">
-        <h2>Righting levers</h2>
+        <h2>
+          Righting levers <Term name="GZ" />
+        </h2>
         <fieldset class="segments">
           <legend class="unseen">Heels shown</legend>
           {SPANS.map((one) => (

@@ -139,7 +139,7 @@ function InShort({ now, before }: Boats) {
   return (
     <section class="stability-answer" aria-label="Stability in short">
       <p>
-        <span class="in-condition">{title(now.id)}</span> <b>{first}</b> {more.join(' ')}
+        <span class="in-condition">{title(now.id)}:</span> <b>{first}</b> {more.join(' ')}
       </p>
       <SampledShort boats={before ? [now, before] : [now]} />
     </section>

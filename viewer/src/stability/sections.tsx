@@ -13,6 +13,8 @@ import { turnedBy } from './turning.ts';
 
 const WIDTH = 400;
 const MARGIN = 10;
+/** How far the sea goes on to both sides, where the window is wider than the drawing. */
+const SEA = 3 * WIDTH;
 
 interface Screen {
   readonly per: number;
@@ -32,6 +34,7 @@ export function Sections({ now, held, turn }: Props) {
   const [, water] = screen.at([0, 0]);
   const grip = useTurning(held.heel, turn, screen.at([0, 0]));
   const below = useId();
+  const sea = `M${-SEA},${water}H${SEA}V${2 * screen.height}H${-SEA}Z`;
   const words = `Her sections from astern, ${heelWords(held.heel, 1)}: ${leverWords(held.gz)}`;
   return (
     <svg
@@ -41,9 +44,9 @@ export function Sections({ now, held, turn }: Props) {
       aria-label={words}
       {...grip}
     >
-      <path class="sea" d={`M0,${water}H${WIDTH}V${screen.height}H0Z`} />
+      <path class="sea" d={sea} />
       <clipPath id={below}>
-        <path d={`M0,${water}H${WIDTH}V${screen.height}H0Z`} />
+        <path d={sea} />
       </clipPath>
       <g clip-path={`url(#${below})`}>
         {strands.map(
@@ -56,7 +59,7 @@ export function Sections({ now, held, turn }: Props) {
       {strands.map((strand, i) => (
         <path key={i} class={strand.kind} d={pathOf(strand, held, screen)} />
       ))}
-      <path class="waterline" d={`M0,${water}H${WIDTH}`} />
+      <path class="waterline" d={`M${-SEA},${water}H${SEA}`} />
       {now.openings.map((opening) => (
         <OpeningMark
           key={`${opening.id} ${opening.side}`}

@@ -137,17 +137,14 @@ test('the vanishing angle never stands alone', () => {
   });
   const changed = differenceOf({ heeled: heeledChangeOf({ greatest_gz_m: -0.043 }) });
   const words = inShort({ ...boat, change: changed }, boat);
-  assert.match(words, /^First unclosed opening under water: vent, at 98\.4°\. Vanishing angle 123/);
-  assert.match(
-    words,
-    /123\.9°, range 98\.4°; with the house not counted her lever vanishes at 112\.2°/,
-  );
+  assert.match(words, /^First unclosed opening under water: vent, at 98\.4°\. AVS 123/);
+  assert.match(words, /123\.9°, range 98\.4°; without deckhouse buoyancy AVS 112\.2°/);
   assert.match(words, /43 mm less than as found/);
   assert.equal(floodingWords(null, { openings: [] }), 'no openings described');
   assert.equal(floodingWords(null, boat), 'not reached');
   const never = { ...boat, vanishing_angle_deg: 0, vanishing_angle_without_house_deg: 180 };
   assert.match(
     inShort(never, undefined),
-    /She does not right herself, range .*; with the house not counted she rights from every heel\. /,
+    /She does not right herself, range .*; without deckhouse buoyancy she rights from every heel\. /,
   );
 });

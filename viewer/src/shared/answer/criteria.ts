@@ -161,11 +161,11 @@ export const openingWords = ({ id, side }: OpeningResult): string =>
 export function inShort(now: ConditionResult, before: ConditionResult | undefined): string {
   const rights =
     `${reworded(now.flooding_sentence)} ` +
-    `${vanishesInShort(now.vanishing_angle_deg, 'Vanishing angle ')}, range ` +
-    `${angleWords(now.range_deg)}; with the house not counted ` +
-    `${vanishesInShort(now.vanishing_angle_without_house_deg, 'her lever vanishes at ')}. `;
+    `${vanishesInShort(now.vanishing_angle_deg, 'She')}, range ` +
+    `${angleWords(now.range_deg)}; without deckhouse buoyancy ` +
+    `${vanishesInShort(now.vanishing_angle_without_house_deg, 'she')}. `;
   if (now.greatest_gz_m === null) return rights;
-  const lever = `Greatest lever ${quantity(now.greatest_gz_m, 'm', 0.001)}`;
+  const lever = `Maximum GZ ${quantity(now.greatest_gz_m, 'm', 0.001)}`;
   const changed = before && now.change?.heeled?.greatest_gz_m;
   if (changed === null || changed === undefined) return `${rights}${lever}.`;
   const change = changed * 1000;
@@ -173,10 +173,9 @@ export function inShort(now: ConditionResult, before: ConditionResult | undefine
   return `${rights}${lever}, ${by} than as found.`;
 }
 
-function vanishesInShort(deg: number | null, angle: string): string {
+function vanishesInShort(deg: number | null, who: string): string {
   const words = vanishingWords(deg);
-  if (words !== NO_HEEL && words !== EVERY_HEEL) return angle + words;
-  return `${angle.startsWith('V') ? 'She' : 'she'} ${words}`;
+  return words === NO_HEEL || words === EVERY_HEEL ? `${who} ${words}` : `AVS ${words}`;
 }
 
 /** Which openings lie under water, as one sentence. */

@@ -30,7 +30,7 @@ test('a heel is looked up on its own side, at a step on the side towards upright
   assert.equal(held.path('gz_m'), 'conditions.departure.refit.held.starboard.gz_m.1');
 });
 
-test('beyond the heel at which she goes over her end there is nothing', () => {
+test('beyond the heel at which she tips end over end there is nothing', () => {
   assert.equal(heldAt(boat, 2), undefined);
   assert.equal(heldAt(conditionOf(), 0), undefined);
 });
