@@ -1,6 +1,6 @@
 /** One line of the ledger, and its form where it is opened. */
 import type { ComponentChildren } from 'preact';
-import { useState } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { at, text } from '../shared/boat/document.ts';
@@ -16,6 +16,8 @@ import { count, plainWords } from '../shared/words/plain-words.ts';
 
 interface LedgerRowProps {
   readonly row: LedgerLine;
+  /** Whether it is filtered away; it stays, so that it is back at once. */
+  readonly isHidden: boolean;
   /** Whether its place on the drawing is pointed at. */
   readonly isLit: boolean;
   /** Told its item while it is looked at, and nothing afterwards. */
@@ -24,15 +26,19 @@ interface LedgerRowProps {
   readonly saysChange: boolean;
 }
 
-export function LedgerRow({ row, isLit, light, saysChange }: LedgerRowProps) {
-  const { working } = useBoat();
+export function LedgerRow({ row, isLit, isHidden, light, saysChange }: LedgerRowProps) {
   const { item } = row;
   const [open, setOpen] = useState(false);
-  const findings = row.path ? findingsAt(working.assessment.findings, row.path) : [];
+  // the figures are drawn anew only where they change, not where the row is lit or hidden
+  const cells = useMemo(
+    () => <Cells {...{ row, open, saysChange }} turn={() => setOpen(!open)} />,
+    [row, open, saysChange],
+  );
   return (
     <>
       <tr
         class={`${item.role} ${isLit ? 'lit' : ''}`}
+        hidden={isHidden}
         data-path={row.path || undefined}
         data-item={item.path}
         onPointerEnter={() => light(item.path)}
@@ -40,48 +46,68 @@ export function LedgerRow({ row, isLit, light, saysChange }: LedgerRowProps) {
         onFocusCapture={() => light(item.path)}
         onBlurCapture={() => light('')}
       >
-        <th scope="row">
-          {row.name}
-          {findings.length > 0 && <small> {count(findings.length, 'check')}</small>}
-          {saysChange && <small class="of-change"> {plainWords(item.change)}</small>}
-        </th>
-        <td class="editing">
-          <WhenEditable>
-            <Edit row={row} open={open} turn={() => setOpen(!open)} />
-          </WhenEditable>
-        </td>
-        <td>{ROLE_WORDS[item.role]}</td>
-        <td class="n">
-          <ExplainButton explained={explainedOf(row, working.document)}>
-            {amount(item.mass_kg, 'kg', item.mass_kg < 10 ? 0.1 : 1)}
-          </ExplainButton>
-        </td>
-        <td class="n">
-          <OfRow row={row} what="±" figure="plus_minus_kg">
-            {amount(item.plus_minus_kg, 'kg', item.plus_minus_kg < 3 ? 0.1 : 1)}
-          </OfRow>
-        </td>
-        {AXES.map((axis, i) => (
-          <Coordinate key={axis} row={row} axis={axis} i={i} />
-        ))}
-        <td>{item.provenance}</td>
-        <td>
-          <EffectOnTrim row={row} />
-        </td>
-        <td class="doing">
-          <WhenEditable>
-            <Delete row={row} />
-          </WhenEditable>
-        </td>
+        {cells}
       </tr>
-      {open && (
-        <tr class="edit-row">
-          <td colSpan={11}>
-            <WeightForm row={row} />
-            <Findings findings={findings} />
-          </td>
-        </tr>
-      )}
+      {open && !isHidden && <EditRow row={row} />}
+    </>
+  );
+}
+
+function EditRow({ row }: { row: LedgerLine }) {
+  const { findings } = useBoat().working.assessment;
+  return (
+    <tr class="edit-row">
+      <td colSpan={11}>
+        <WeightForm row={row} />
+        <Findings findings={row.path ? findingsAt(findings, row.path) : []} />
+      </td>
+    </tr>
+  );
+}
+
+interface CellsProps extends EditProps {
+  readonly saysChange: boolean;
+}
+
+function Cells({ row, open, saysChange, turn }: CellsProps) {
+  const { working } = useBoat();
+  const { item } = row;
+  const findings = row.path ? findingsAt(working.assessment.findings, row.path) : [];
+  return (
+    <>
+      <th scope="row">
+        {row.name}
+        {findings.length > 0 && <small> {count(findings.length, 'check')}</small>}
+        {saysChange && <small class="of-change"> {plainWords(item.change)}</small>}
+      </th>
+      <td class="editing">
+        <WhenEditable>
+          <Edit row={row} open={open} turn={turn} />
+        </WhenEditable>
+      </td>
+      <td>{ROLE_WORDS[item.role]}</td>
+      <td class="n">
+        <ExplainButton explained={explainedOf(row, working.document)}>
+          {amount(item.mass_kg, 'kg', item.mass_kg < 10 ? 0.1 : 1)}
+        </ExplainButton>
+      </td>
+      <td class="n">
+        <OfRow row={row} what="±" figure="plus_minus_kg">
+          {amount(item.plus_minus_kg, 'kg', item.plus_minus_kg < 3 ? 0.1 : 1)}
+        </OfRow>
+      </td>
+      {AXES.map((axis, i) => (
+        <Coordinate key={axis} row={row} axis={axis} i={i} />
+      ))}
+      <td>{item.provenance}</td>
+      <td>
+        <EffectOnTrim row={row} />
+      </td>
+      <td class="doing">
+        <WhenEditable>
+          <Delete row={row} />
+        </WhenEditable>
+      </td>
     </>
   );
 }

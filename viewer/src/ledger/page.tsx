@@ -35,7 +35,7 @@ export function LedgerPage() {
     () => groupsOf(sections, view, ({ item }) => (item.effect ?? effects.get(item.path))?.trim_mm),
     [sections, view, effects],
   );
-  const rows = useMemo(() => groups.flatMap((group) => group.rows), [groups]);
+  const rows = useMemo(() => groups.flatMap((group) => group.shown), [groups]);
   const all = useMemo(() => sections.flatMap((section) => section.rows), [sections]);
   const look = useCallback((to: Partial<LedgerView>) => setView((old) => ({ ...old, ...to })), []);
   return (

@@ -14,6 +14,8 @@ import {
   type LedgerGroup,
   type LedgerView,
   nextSort,
+  shows,
+  stands,
   sumsOf,
 } from './view-of.ts';
 
@@ -44,9 +46,11 @@ export function LedgerTable({ groups, view, look, lit, light }: Props) {
         </tr>
       </thead>
       {groups.map((group) => (
-        <tbody key={group.key}>
+        <tbody key={group.key} hidden={!stands(group, view)}>
           <GroupHead group={group} />
-          {group.rows.map((row) => rowOf(row, row.item.path === lit))}
+          {group.rows.map((row) =>
+            rowOf(row, { isLit: row.item.path === lit, isHidden: !shows(view, row) }),
+          )}
           {group.change && !isFiltered(view) && <AddingTo change={group.change} />}
         </tbody>
       ))}
@@ -54,9 +58,13 @@ export function LedgerTable({ groups, view, look, lit, light }: Props) {
   );
 }
 
-interface KeptRow {
-  readonly row: LedgerLine;
+interface Look {
   readonly isLit: boolean;
+  readonly isHidden: boolean;
+}
+
+interface KeptRow extends Look {
+  readonly row: LedgerLine;
   readonly saysChange: boolean;
   readonly drawn: VNode;
 }
@@ -64,13 +72,13 @@ interface KeptRow {
 /** Rows as they were drawn last, so that only what has changed is drawn anew. */
 function useKeptRows(light: (path: string) => void, saysChange: boolean) {
   const kept = useRef(new Map<string, KeptRow>());
-  return (row: LedgerLine, isLit: boolean): VNode => {
+  return (row: LedgerLine, { isLit, isHidden }: Look): VNode => {
     const { path } = row.item;
     const old = kept.current.get(path);
-    if (old && old.row === row && old.isLit === isLit && old.saysChange === saysChange)
-      return old.drawn;
-    const drawn = <LedgerRow key={path} {...{ row, isLit, light, saysChange }} />;
-    kept.current.set(path, { row, isLit, saysChange, drawn });
+    const isSame = old?.row === row && old.isLit === isLit && old.isHidden === isHidden;
+    if (isSame && old.saysChange === saysChange) return old.drawn;
+    const drawn = <LedgerRow key={path} {...{ row, isLit, isHidden, light, saysChange }} />;
+    kept.current.set(path, { row, isLit, isHidden, saysChange, drawn });
     return drawn;
   };
 }
@@ -111,12 +119,12 @@ function signOf(own: Sort) {
 function GroupHead({ group }: { group: LedgerGroup }): ComponentChildren {
   if (group.change) return <ChangeHead change={group.change} />;
   if (group.title === '') return null;
-  const sums = sumsOf(group.rows);
+  const sums = sumsOf(group.shown);
   const kg = group.key === 'moves' ? sums.moved_kg : sums.net_kg;
   return (
     <tr class="change-row">
       <th scope="rowgroup" colSpan={3}>
-        {group.title}, {count(group.rows.length, 'row')}
+        {group.title}, {count(group.shown.length, 'row')}
       </th>
       <td class="n">{signedAmount(kg, 'kg', 1)}</td>
       <td colSpan={7} />

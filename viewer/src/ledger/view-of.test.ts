@@ -4,7 +4,7 @@ import { sectionsOf } from '../shared/boat/ledger.ts';
 import { scaleOf } from '../shared/boat/side-view.ts';
 import { assessmentOf, changeOf, itemOf } from '../testing/answers.ts';
 import { nearestPlace, placesOf } from './places.ts';
-import { groupsOf, nextSort, shows, sumsOf, WHOLE_LEDGER } from './view-of.ts';
+import { groupsOf, nextSort, shows, stands, sumsOf, WHOLE_LEDGER } from './view-of.ts';
 
 const sections = sectionsOf(
   assessmentOf({
@@ -20,10 +20,9 @@ const sections = sectionsOf(
   }),
 );
 const names = (view: Partial<typeof WHOLE_LEDGER>) =>
-  groupsOf(sections, { ...WHOLE_LEDGER, ...view }, () => undefined).map(({ key, rows }) => [
-    key,
-    rows.map((row) => `${row.name} ${row.item.mass_kg}`),
-  ]);
+  groupsOf(sections, { ...WHOLE_LEDGER, ...view }, () => undefined)
+    .filter((group) => stands(group, { ...WHOLE_LEDGER, ...view }))
+    .map(({ key, shown }) => [key, shown.map((row) => `${row.name} ${row.item.mass_kg}`)]);
 
 test('by change, as entered; a change without rows stands while nothing is filtered', () => {
   assert.deepEqual(

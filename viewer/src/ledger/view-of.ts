@@ -32,7 +32,9 @@ export interface LedgerGroup {
   readonly title: string;
   /** Whose rows they are, where they are grouped by change. */
   readonly change: ChangeResult | undefined;
+  /** All of them, also those that are not shown. */
   readonly rows: readonly LedgerLine[];
+  readonly shown: readonly LedgerLine[];
 }
 
 export const kindOf = ({ item }: LedgerLine): Kind =>
@@ -83,39 +85,38 @@ function sorted(
   });
 }
 
-/** What is shown, in groups; a change without any row stands only while nothing is filtered. */
+/** All rows in groups, with those that are shown; an empty change stands while nothing is filtered. */
 export function groupsOf(
   sections: readonly LedgerSection[],
   view: LedgerView,
   effect: EffectOf,
 ): readonly LedgerGroup[] {
-  const shown = (rows: readonly LedgerLine[]) =>
-    sorted(
-      rows.filter((row) => shows(view, row)),
-      view.sort,
-      effect,
-    );
+  const group = (
+    key: string,
+    own: readonly LedgerLine[],
+    change: ChangeResult | undefined,
+  ): LedgerGroup => {
+    const rows = sorted(own, view.sort, effect);
+    return { key, title: key, change, rows, shown: rows.filter((row) => shows(view, row)) };
+  };
   if (view.grouping === 'change')
-    return sections
-      .map(({ change, rows }) => ({
-        ...{ key: change.id, title: change.id, change, rows: shown(rows) },
-      }))
-      .filter(({ rows }) => rows.length > 0 || !isFiltered(view));
+    return sections.map(({ change, rows }) => group(change.id, rows, change));
   const all = sections.flatMap(({ rows }) => rows);
-  const group = (key: string, rows: readonly LedgerLine[]): LedgerGroup => ({
-    ...{ key, title: key, change: undefined, rows: shown(rows) },
-  });
-  const groups =
-    view.grouping === 'none'
-      ? [group('', all)]
-      : KINDS.map((kind) =>
-          group(
-            kind,
-            all.filter((row) => kindOf(row) === kind),
-          ),
-        );
-  return groups.filter(({ rows }) => rows.length > 0);
+  const kinds = view.grouping === 'kind' ? KINDS : [''];
+  return kinds
+    .map((kind) =>
+      group(
+        kind,
+        all.filter((row) => kind === '' || kindOf(row) === kind),
+        undefined,
+      ),
+    )
+    .filter(({ rows }) => rows.length > 0);
 }
+
+/** Whether a group stands on the page: an empty change only while nothing is filtered. */
+export const stands = ({ change, shown }: LedgerGroup, view: LedgerView): boolean =>
+  shown.length > 0 || (change !== undefined && !isFiltered(view));
 
 export interface LedgerSums {
   readonly rows: number;

@@ -78,7 +78,7 @@ function gmSentence(now: ConditionResult, before: ConditionResult | undefined): 
   const gm = `GM ${quantity(now.gm_m, 'm', 0.01)}`;
   const change = before && now.change?.gm_m;
   if (change === null || change === undefined) return `${gm}.`;
-  if (isNothing(change, 'm', 0.01)) return `${gm}, as found.`;
+  if (isNothing(change, 'm', 0.01)) return `${gm}, unchanged.`;
   return `${gm}, ${quantity(Math.abs(change), 'm', 0.01)} ${change < 0 ? 'less' : 'more'} than as found.`;
 }
 
