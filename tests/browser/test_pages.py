@@ -33,7 +33,7 @@ def test_a_weight_is_added_edited_and_taken_out(open_page, boat):
     mass.press("Enter")
     wait_until_settled(page)
     assert saved(boat[1], "mass_kg: 90")
-    row.get_by_role("button", name="Take out wind generator").click()
+    row.get_by_role("button", name="Delete wind generator").click()
     expect(row).to_have_count(0)
     wait_until_settled(page)
     assert figure(page, "displacement") == displacement
@@ -49,7 +49,7 @@ def comments(text):
 
 def test_what_was_taken_out_comes_back_with_undo(open_page, boat):
     page = open_page("#/ledger")
-    page.get_by_role("button", name="Take out lead pigs").click()
+    page.get_by_role("button", name="Delete lead pigs").click()
     expect(page.locator(ROW.format("lead pigs"))).to_have_count(0)
     page.get_by_role("button", name="Undo").click()
     expect(page.locator(ROW.format("lead pigs"))).to_have_count(1)
@@ -186,7 +186,7 @@ def test_what_an_option_adds_is_edited_taken_out_and_undone_like_the_rest(open_p
     wait_until_settled(page)
     expect(row).to_contain_text("300")
     assert saved(boat[1], "mass_kg: 300, at_m: [3.50, 0, -1.12]")
-    page.get_by_role("button", name="Take out Blocks").click()
+    page.get_by_role("button", name="Delete Blocks").click()
     wait_until_settled(page)
     expect(row).to_have_count(0)
     assert saved(boat[1], "-1.12", there=False)
@@ -196,11 +196,11 @@ def test_what_an_option_adds_is_edited_taken_out_and_undone_like_the_rest(open_p
     expect(row).to_contain_text("330")
     assert saved(boat[1], "mass_kg: 330, at_m: [3.50, 0, -1.12]")
     # what the base design has is left out under the option alone
-    page.get_by_role("button", name="Take out Arch", exact=True).click()
+    page.get_by_role("button", name="Leave out Arch", exact=True).click()
     wait_until_settled(page)
     page.locator(".options select").select_option("")
     wait_until_settled(page)
-    expect(page.get_by_role("button", name="Take out Arch", exact=True)).to_be_visible()
+    expect(page.get_by_role("button", name="Leave out Arch", exact=True)).to_be_visible()
 
 
 def test_a_form_shows_the_part_that_the_option_builds(open_page, boat):

@@ -89,7 +89,7 @@ def test_it_is_unsigned_and_changes_nothing(page):
     for place in ("stability", "ledger", "boat", "print"):
         page.locator(f".pages a[href^='#/{place}']").click()
         expect(page.locator(f".app.on-{place}")).to_be_visible()
-        assert page.get_by_role("button", name="take out").count() == 0
+        assert page.get_by_role("button", name="Delete").count() == 0
 
 
 def test_distances_are_measured_in_it(page):

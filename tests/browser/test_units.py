@@ -108,7 +108,7 @@ def test_a_comma_is_shown_and_read(boat, page):
     expect(page.get_by_role("row", name=re.compile("^Якорь запасной"))).to_contain_text("7,3")
     assert saved(file, 'yakor-zapasnoy: "Якорь запасной"')
     assert saved(file, "mass_kg: 7.25")
-    page.get_by_role("button", name="Take out Якорь запасной").click()
+    page.get_by_role("button", name="Delete Якорь запасной").click()
     assert saved(file, "yakor", there=False)
 
 
@@ -137,7 +137,7 @@ def test_names_in_three_scripts_are_kept_shown_written_and_deleted(boat, page):
     assert made.value.suggested_filename.isascii()
     turn_to(page, "ledger")
     for name in NAMES:
-        page.get_by_role("button", name=f"Take out {name}").click()
+        page.get_by_role("button", name=f"Leave out {name}").click()
         expect(page.get_by_role("rowheader", name=re.compile(f"^{name}"))).to_have_count(0)
     assert saved(file, "titles:", there=False)
     page.get_by_role("button", name="Undo").first.click()

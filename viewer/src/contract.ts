@@ -1040,6 +1040,14 @@ export interface components {
             readonly trim_mm: readonly number[];
             /** @description of the middle of the design waterline, straight down to it */
             readonly sinkage_mm: readonly number[];
+            /** @description centre of gravity, liquids as they lie, along the water athwartships: (0, cos heel, sin heel) . point, starboard positive; null in levers of another version */
+            readonly gravity_across_m: readonly number[] | null;
+            /** @description its height above the water; likewise */
+            readonly gravity_above_sea_m: readonly number[] | null;
+            /** @description centre of what is under water, keel and house with it; likewise. It lies the righting lever further out than that of gravity */
+            readonly buoyancy_across_m: readonly number[] | null;
+            /** @description its height above the water; likewise */
+            readonly buoyancy_above_sea_m: readonly number[] | null;
             /** @description openings under water, by their place in the list, the deepest first */
             readonly openings_under: readonly (readonly number[])[];
             /** @description the lowest one above it, likewise; null where all are under */

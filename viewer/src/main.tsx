@@ -18,6 +18,7 @@ import './frame/answer-line.css';
 import './frame/figure-strip.css';
 import './float/float.css';
 import './float/beam.css';
+import './ledger/tools.css';
 import './ledger/ledger.css';
 import './boat/boat.css';
 import './start/start.css';

@@ -87,8 +87,8 @@ export class Session {
   }
 
   /** Deletes what lies at a path; once it is gone, that is said with its undo. */
-  remove(path: string, what: string): void {
-    this.apply([{ op: 'remove', path }], `${what} deleted`, { deletes: true });
+  remove(path: string, what: string, done: 'deleted' | 'left out' = 'deleted'): void {
+    this.apply([{ op: 'remove', path }], `${what} ${done}`, { deletes: true });
   }
 
   /** Sends steps as one, and answers why they were not taken: nothing where they were. */

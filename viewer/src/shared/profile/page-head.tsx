@@ -8,20 +8,34 @@ import { type Frame, frameOf } from '../boat/side-view.ts';
 import { useWidth } from '../feedback/use-width.ts';
 import { ProfileDrawing } from './profile.tsx';
 
-export function PageHead({ title, children }: { title: string; children?: ComponentChildren }) {
+/** Draws something over the boat, to her scale. */
+type Over = (frame: Frame, width: number) => ComponentChildren;
+
+interface HeadProps {
+  readonly title: string;
+  readonly over?: Over;
+  readonly children?: ComponentChildren;
+}
+
+export function PageHead({ title, over, children }: HeadProps) {
   return (
     <header class="page-head">
       <div>
         <h2>{title}</h2>
         {children}
       </div>
-      <PageProfile />
+      <PageProfile {...(over ? { over } : {})} />
     </header>
   );
 }
 
+interface ProfileProps {
+  readonly rooms?: readonly DrawnRoom[];
+  readonly over?: Over;
+}
+
 /** The boat afloat, from the side, and what lies within her. */
-export function PageProfile({ rooms = [] }: { rooms?: readonly DrawnRoom[] }) {
+export function PageProfile({ rooms = [], over }: ProfileProps) {
   const { working } = useBoat();
   const lastFrame = useRef<Frame>(undefined);
   const frame = useMemo(
@@ -33,6 +47,7 @@ export function PageProfile({ rooms = [] }: { rooms?: readonly DrawnRoom[] }) {
   return (
     <div class="page-profile" ref={sheet}>
       <ProfileDrawing frame={frame} width={width} rooms={rooms} />
+      {over?.(frame, width)}
     </div>
   );
 }
