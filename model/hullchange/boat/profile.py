@@ -5,7 +5,13 @@ from typing import Literal
 
 import numpy as np
 
-from hullchange.answer.drawing import BodyCurve, MarkOnProfile, Outline, Profile
+from hullchange.answer.drawing import (
+    BodyCurve,
+    MarkOnProfile,
+    Outline,
+    PartHandle,
+    Profile,
+)
 from hullchange.boat.boat import Boat
 from hullchange.boat.built import PARTS_HELD, BuiltPart
 from hullchange.cache import cached
@@ -14,6 +20,7 @@ from hullchange.geometry.polyline import thinned
 from hullchange.geometry.station import starboard_half, station_cuts
 from hullchange.geometry.surface import Surface
 from hullchange.hull.hull import Hull
+from hullchange.parts.registry import KINDS
 
 BodyRole = Literal["section", "midship", "sheer", "keel", "house", "well"]
 ProfileRole = Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
@@ -52,6 +59,7 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
             *_hull_curves(boat.hull, boat.document.hull.length_waterline_m / 2.0),
             *(curve for part in _standing(boat) for curve in _part_curves(part)),
         ),
+        handles=tuple(one for part in boat.parts.values() for one in _handles(part)),
     )
 
 
@@ -119,6 +127,29 @@ def _curve(role: BodyRole, points: FloatArray, *, both: bool = True) -> BodyCurv
 def _part_outlines(part: BuiltPart, role: ProfileRole) -> tuple[Outline, ...]:
     """Side-view outlines of a part [m]; few points, since every step of a drag redraws it."""
     return tuple(_outline(part.path, role, p, closed=True) for p in part.part.side_view)
+
+
+@cached(PARTS_HELD)
+def _handles(part: BuiltPart) -> tuple[PartHandle, ...]:
+    """What can be dragged on a part."""
+    return tuple(
+        PartHandle(
+            path=f"{part.path}.{one.key}",
+            index=one.index,
+            change=part.change,
+            part=part.id,
+            kind=part.part.kind,
+            at_m=_point(one.at),
+            moves_m=_point(one.moves),
+            is_main=one.is_main,
+        )
+        for one in KINDS[part.part.kind].handles(part.dimensions, part.part)
+    )
+
+
+def _point(at: FloatArray) -> tuple[float, float, float]:
+    x, y, z = (round(float(v), 4) for v in at)
+    return x, y, z
 
 
 @cached(8)
