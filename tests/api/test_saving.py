@@ -228,9 +228,10 @@ def test_an_edit_that_meets_a_changed_file_is_overtaken(copy, file):
 def test_a_drag_back_to_where_it_began_leaves_no_step(opened, copy, file):
     start = file.read_text()
     put(copy, 55)
+    put(copy, 55, gesture="nowhere")
     for mass in (56, 57, 55):
         put(copy, mass, gesture="drag")
-    assert (copy.state.edit, copy.undo_label) == (5, f"{MOTOR} 55")
+    assert (copy.state.edit, copy.undo_label) == (6, f"{MOTOR} 55")
     put(copy, 58, gesture="drag")  # and it may go on from there
     assert copy.undo_label == f"{MOTOR} 58"
     put(copy, 55, gesture="drag")

@@ -73,8 +73,10 @@ class History:
     def after(self, step: UndoStep, *, joins: bool) -> "History":
         """With one more step, or the present one replaced; undone steps are dropped.
 
-        A gesture that is back where it began leaves no step.
+        A gesture that is back where it began, or went nowhere, leaves no step.
         """
+        if step.gesture is not None and self.present.plain == step.plain:
+            return replace(self, edit=self.edit + 1)
         if joins and self.at and self.steps[self.at - 1].plain == step.plain:
             return replace(
                 self, edit=self.edit + 1, steps=self.steps[: self.at], at=self.at - 1

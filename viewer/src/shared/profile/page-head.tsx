@@ -2,7 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useRef } from 'preact/hooks';
 import { useBoat } from '../../session/context.tsx';
-import { isHeld } from '../../session/working-copy/gesture.ts';
+import { holding } from '../../session/working-copy/gesture.ts';
 import type { DrawnRoom } from '../boat/rooms.ts';
 import { type Frame, frameOf } from '../boat/side-view.ts';
 import { useWidth } from '../feedback/use-width.ts';
@@ -25,14 +25,14 @@ export function PageProfile({ rooms = [] }: { rooms?: readonly DrawnRoom[] }) {
   const { working } = useBoat();
   const lastFrame = useRef<Frame>(undefined);
   const frame = useMemo(
-    () => frameOf(working.profile, [], { before: lastFrame.current, held: isHeld() }),
+    () => frameOf(working.profile, [], { before: lastFrame.current, ...holding() }),
     [working],
   );
   lastFrame.current = frame;
   const [sheet, width] = useWidth<HTMLDivElement>(560);
   return (
     <div class="page-profile" ref={sheet}>
-      <ProfileDrawing frame={frame} width={width} rooms={rooms} />
+      <ProfileDrawing frame={frame} width={width} rooms={rooms} grasped={false} />
     </div>
   );
 }
