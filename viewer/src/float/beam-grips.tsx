@@ -117,7 +117,7 @@ export function NoRange({ weight, done }: { weight: PlacedWeight; done: () => vo
   const isPart = weight.path.includes('.parts.');
   const give = () => {
     go({ page: 'boat', section: 'changes' });
-    reveal(weight.path);
+    reveal(`${weight.path}.may_lie_m`);
   };
   return (
     <p class="no-range" role="status">

@@ -14,8 +14,8 @@ import { type Graspable, type Held, useGrasp, valueWords } from './use-grasp.ts'
 
 interface Props {
   readonly one: Graspable;
-  /** Where it lies as last answered, and how large its drawing is [px]. */
-  readonly spot: FlatPoint;
+  /** Where it lies as last answered, or with any numbers; and how large its drawing is [px]. */
+  readonly spot: FlatPoint | ((values: readonly number[]) => FlatPoint);
   readonly size: FlatPoint;
   /** What it looks like: a bar across its way, a dot, or nothing where the drawing shows it. */
   readonly look: 'across' | 'point' | 'bare';
@@ -35,19 +35,19 @@ interface Props {
 const nothing = () => undefined;
 
 export function Grip(props: Props) {
-  const { one, spot, look, isPicked, pressed = nothing, held, isFollowed } = props;
-  const grasp = useGrasp(one, pressed, held);
-  const { values, accepted, from } = grasp;
+  const { spot, look, isPicked, pressed = nothing, held, isFollowed } = props;
+  const grasp = useGrasp(props.one, pressed, held);
+  const { one, values, accepted, from } = grasp;
   if (!values || !accepted) return null;
   const there = (at: readonly number[]): FlatPoint =>
-    moved(one, spot, at, isFollowed ? values : accepted);
+    typeof spot === 'function' ? spot(at) : moved(one, spot, at, isFollowed ? values : accepted);
   const here = there(values);
   return (
     <>
       {from && <GhostDot at={there(from)} />}
       <button
         type="button"
-        class={`handle-grip ${look} ${from ? 'held' : ''} ${isPicked ? 'picked' : ''}`}
+        class={`handle-grip ${look} ${one.isNew ? 'new' : ''} ${from ? 'held' : ''} ${isPicked ? 'picked' : ''}`}
         style={placeOf(here)}
         title={titleOf(one, values)}
         data-grip={one.path}
@@ -56,7 +56,7 @@ export function Grip(props: Props) {
       >
         <Look look={look} one={one} />
       </button>
-      <Beside {...props} here={here} grasp={grasp} values={values} />
+      <Beside {...props} one={one} here={here} grasp={grasp} values={values} />
     </>
   );
 }
@@ -96,7 +96,8 @@ const GhostDot = ({ at }: { at: FlatPoint }) => <span class="handle-ghost" style
 const titleOf = (one: Graspable, values: readonly number[]) =>
   `${one.name} ${valueWords(one, values)}. Drag it, or use the arrow keys: ` +
   `${quantity(1000 * stepOf(false), 'mm', 1)}, with Shift ${quantity(1000 * stepOf(true), 'mm', 1)}. ` +
-  `Enter or a double press to type it.${one.remove ? ' Delete takes it out.' : ''}`;
+  (one.isNew ? 'A press puts it in.' : 'Enter or a double press to type it.') +
+  (one.remove ? ' Delete takes it out.' : '');
 
 /** One number is a slider; a point, which goes two ways, says both in its name. */
 function ariaOf(one: Graspable, values: readonly number[]) {

@@ -19,6 +19,8 @@ export interface Graspable {
   readonly write: (values: readonly number[], whole: unknown) => unknown;
   /** Takes it out; undefined where it must be there. */
   readonly remove?: (() => void) | undefined;
+  /** Whether it stands in the document only once it is dragged. */
+  readonly isNew?: boolean;
 }
 
 /** What is told while it is held: the numbers where it was grasped, none when it is let go. */
@@ -42,8 +44,14 @@ export const intoRow =
   ([value]: readonly number[], whole: unknown): unknown =>
     Array.isArray(whole) ? whole.with(index, value) : whole;
 
+/** A number as it is written; those of a point each with the way it is measured. */
 export const valueWords = ({ axes }: Graspable, values: readonly number[]): string =>
-  axes.map(({ field }, i) => withUnit(field, values[i] ?? 0)).join(', ');
+  axes
+    .map(({ field }, i) => {
+      const words = withUnit(field, values[i] ?? 0);
+      return axes.length > 1 ? `${words} ${field.label}` : words;
+    })
+    .join(', ');
 
 /** The numbers as answered, as the hand has them, and setting them. */
 function useValues(one: Graspable, isHeld: boolean) {
@@ -64,23 +72,24 @@ function useValues(one: Graspable, isHeld: boolean) {
 }
 
 interface Begun {
+  readonly one: Graspable;
   readonly pointer: FlatPoint | undefined;
   readonly values: readonly number[];
   readonly whole: unknown;
-  readonly axes: readonly Axis[];
   moved: boolean;
 }
 
 const same = (a: readonly number[], b: readonly number[]) => a.every((value, i) => value === b[i]);
 
 /** Grasping one thing; a press that does not move it is `pressed`, two of them ask for a figure. */
-export function useGrasp(one: Graspable, pressed: () => void, held: Held = () => undefined) {
+export function useGrasp(offered: Graspable, pressed: () => void, held: Held = () => undefined) {
   const { readOnly } = useEditing();
   const gesture = useRef(new Gesture());
   const begun = useRef<Begun>(undefined);
   const [from, setFrom] = useState<readonly number[]>();
   const [typing, setTyping] = useState(false);
   const pressedAt = useRef(-Infinity);
+  const one = begun.current?.one ?? offered; // what it is stays under a hand
   const given = useValues(one, begun.current?.pointer !== undefined);
   const { standing, values, put, refused } = given;
   const last = useRef(values);
@@ -97,7 +106,7 @@ export function useGrasp(one: Graspable, pressed: () => void, held: Held = () =>
     put(to, whole, gesture.current.now());
   };
   const begin = (pointer: FlatPoint | undefined): Begun => {
-    const it = { pointer, values: values ?? [], whole: standing, axes: one.axes, moved: false };
+    const it = { one, pointer, values: values ?? [], whole: standing, moved: false };
     begun.current = it;
     return it;
   };
@@ -106,17 +115,18 @@ export function useGrasp(one: Graspable, pressed: () => void, held: Held = () =>
     begun.current = undefined;
     hold(undefined);
   };
+  const type = () => (one.isNew ? pressed() : setTyping(true));
   const press = () => {
     const isDouble = performance.now() - pressedAt.current < DOUBLE_MS;
     pressedAt.current = performance.now();
-    if (isDouble && !readOnly) setTyping(true);
+    if (isDouble && !readOnly) type();
     else pressed();
   };
-  const type = () => setTyping(true);
   const hands = handOf({ begun, gesture: gesture.current, begin, end, hold, set, press, type });
-  const keys = useKeys({ one, begun, values, last, begin, end, hold, set, pressed, setTyping });
+  const keys = useKeys({ one, begun, values, last, begin, end, hold, set, pressed, type });
   return {
     ...given,
+    one,
     from,
     isHeld: begun.current?.pointer !== undefined,
     typing,
@@ -162,7 +172,7 @@ function handOf({ begun, gesture, begin, end, hold, set, press, type }: Doing & 
       if (!it.moved && Math.hypot(...by) < STILL_PX) return;
       if (!it.moved) hold(it.values);
       it.moved = true;
-      set(dragged(it.axes, it.values, by, stepOf(e.shiftKey)), it);
+      set(dragged(it.one.axes, it.values, by, stepOf(e.shiftKey)), it);
     },
     onPointerUp: () => {
       const it = begun.current;
@@ -181,11 +191,11 @@ interface Keying extends Doing {
   readonly values: readonly number[] | undefined;
   readonly last: { readonly current: readonly number[] | undefined };
   readonly pressed: () => void;
-  readonly setTyping: (typing: boolean) => void;
+  readonly type: () => void;
 }
 
 /** What the keyboard does: a run of keys is one gesture, as long as it does not pause. */
-function useKeys({ one, begun, last, begin, end, hold, set, pressed, setTyping }: Keying) {
+function useKeys({ one, begun, last, begin, end, hold, set, pressed, type }: Keying) {
   const pause = useRef<ReturnType<typeof setTimeout>>(undefined);
   useEffect(() => () => clearTimeout(pause.current), []);
   const goBack = (it: Begun) => {
@@ -204,7 +214,7 @@ function useKeys({ one, begun, last, begin, end, hold, set, pressed, setTyping }
     return true;
   };
   const others: Readonly<Record<string, () => unknown>> = {
-    Enter: () => setTyping(true),
+    Enter: type,
     ' ': pressed,
     ...(begun.current ? { Escape: () => begun.current && goBack(begun.current) } : {}),
     ...(one.remove ? { Delete: one.remove } : {}),
