@@ -6,6 +6,7 @@ import { reasonsAt } from '../session/working-copy/snapshot.ts';
 import { at, isMapping, mapping } from '../shared/boat/document.ts';
 import { linesOf } from '../shared/boat/hull-lines.ts';
 import type { FlatPoint } from '../shared/boat/points.ts';
+import { heightAlong } from '../shared/boat/side-view.ts';
 import { useWidth } from '../shared/feedback/use-width.ts';
 import { lengthField } from '../shared/grasp/dimension.ts';
 import { Grip } from '../shared/grasp/grip.tsx';
@@ -243,16 +244,8 @@ function scaleOf(outlines: readonly DrawnOutline[], width: number): SideScale {
 /** An outline with its open ends carried straight up to the hull's bottom. */
 function carriedUp(own: readonly FlatPoint[], bottom: readonly FlatPoint[]): readonly FlatPoint[] {
   const end = (p: FlatPoint | undefined) =>
-    p ? [[p[0], heightAt(bottom, p[0]) ?? p[1]] as const] : [];
+    p ? [[p[0], heightAlong(bottom, p[0]) ?? p[1]] as const] : [];
   return [...end(own[0]), ...own, ...end(own.at(-1))];
-}
-
-/** Height of a line from the side at x [m], straight between its points; undefined beyond it. */
-function heightAt(line: readonly FlatPoint[], x: number): number | undefined {
-  const i = line.findIndex(([at]) => at >= x);
-  const [x1, z1] = line[i] ?? [NaN, NaN];
-  const [x0, z0] = line[i - 1] ?? [x1, z1];
-  return x0 <= x && x <= x1 ? z0 + ((z1 - z0) * (x - x0)) / (x1 - x0 || 1) : undefined;
 }
 
 /** The outlines of all appendages but one, as the document has them. */

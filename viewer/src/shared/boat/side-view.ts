@@ -150,3 +150,11 @@ function isInside([x, z]: FlatPoint, outline: readonly FlatPoint[]): boolean {
   }
   return inside;
 }
+
+/** Height of a line from the side at x [m], straight between its points; undefined beyond it. */
+export function heightAlong(line: readonly FlatPoint[], x: number): number | undefined {
+  const i = line.findIndex(([at]) => at >= x);
+  const [x1, z1] = line[i] ?? [NaN, NaN];
+  const [x0, z0] = line[i - 1] ?? [x1, z1];
+  return x0 <= x && x <= x1 ? z0 + ((z1 - z0) * (x - x0)) / (x1 - x0 || 1) : undefined;
+}

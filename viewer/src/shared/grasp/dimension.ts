@@ -59,6 +59,7 @@ export const graspable = ({ handle, name, field }: Dimension, way: FlatPoint): G
 export const lengthField = (
   label: string,
   [low, high]: readonly [number, number] = [-Infinity, Infinity],
+  unit: 'm' | 'mm' = 'm',
 ): NumberField => ({
   kind: 'number',
   key: label,
@@ -66,13 +67,13 @@ export const lengthField = (
   about: '',
   optional: false,
   fallback: undefined,
-  unit: 'm',
-  factor: 1,
+  unit,
+  factor: unit === 'mm' ? 1000 : 1,
   whole: false,
   least: -Infinity,
   most: Infinity,
   low,
   high,
-  step: 0.01,
+  step: unit === 'mm' ? 0.001 : 0.01,
   slider: false,
 });

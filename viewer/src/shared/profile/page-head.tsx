@@ -6,7 +6,7 @@ import { holding } from '../../session/working-copy/gesture.ts';
 import type { DrawnRoom } from '../boat/rooms.ts';
 import { type Frame, frameOf } from '../boat/side-view.ts';
 import { useWidth } from '../feedback/use-width.ts';
-import { ProfileDrawing } from './profile.tsx';
+import { type Grasped, ProfileDrawing } from './profile.tsx';
 
 export function PageHead({ title, children }: { title: string; children?: ComponentChildren }) {
   return (
@@ -20,8 +20,13 @@ export function PageHead({ title, children }: { title: string; children?: Compon
   );
 }
 
+interface PageProfileProps {
+  readonly rooms?: readonly DrawnRoom[];
+  readonly grasped?: Grasped;
+}
+
 /** The boat afloat, from the side, and what lies within her. */
-export function PageProfile({ rooms = [] }: { rooms?: readonly DrawnRoom[] }) {
+export function PageProfile({ rooms = [], grasped = 'nothing' }: PageProfileProps) {
   const { working } = useBoat();
   const lastFrame = useRef<Frame>(undefined);
   const frame = useMemo(
@@ -32,7 +37,7 @@ export function PageProfile({ rooms = [] }: { rooms?: readonly DrawnRoom[] }) {
   const [sheet, width] = useWidth<HTMLDivElement>(560);
   return (
     <div class="page-profile" ref={sheet}>
-      <ProfileDrawing frame={frame} width={width} rooms={rooms} grasped={false} />
+      <ProfileDrawing frame={frame} width={width} rooms={rooms} grasped={grasped} />
     </div>
   );
 }

@@ -23,7 +23,11 @@ import { lastKey, plainWords, title } from '../words/plain-words.ts';
 import { isMetric, timesOf, unitAfter } from '../words/units.ts';
 import { isRoomy, raisedBy } from './freeboard.ts';
 import { Handles } from './handles.tsx';
+import { MarkGrips } from './mark-grips.tsx';
 import { Mark, MarksOpen } from './marks.tsx';
+
+/** Dimensions of new parts, measured freeboards, or nothing. */
+export type Grasped = 'parts' | 'marks' | 'nothing';
 
 interface Props {
   readonly frame: Frame;
@@ -32,8 +36,8 @@ interface Props {
   readonly plain?: boolean;
   /** What lies within her and is drawn over her. */
   readonly rooms?: readonly DrawnRoom[];
-  /** Whether the dimensions of new parts can be dragged in it. */
-  readonly grasped?: boolean;
+  /** What can be dragged in it. */
+  readonly grasped?: Grasped;
 }
 
 export function ProfileDrawing({
@@ -41,7 +45,7 @@ export function ProfileDrawing({
   width,
   plain = false,
   rooms = NO_ROOMS,
-  grasped = true,
+  grasped = 'parts',
 }: Props) {
   const { working, condition } = useBoat();
   const { before, after } = bothBoats(comparedIn(working.assessment), condition);
@@ -78,7 +82,7 @@ interface LaidProps {
   readonly now: ConditionResult | undefined;
   readonly marks: readonly MarkFreeboard[];
   readonly scale: Scale;
-  readonly grasped: boolean;
+  readonly grasped: Grasped;
   readonly ghost: (outlines: readonly Outline[]) => void;
 }
 
@@ -86,7 +90,8 @@ interface LaidProps {
 const Laid = ({ now, marks, scale, grasped, ghost }: LaidProps) => (
   <>
     {now && <MarksOpen marks={marks} boat={now} scale={scale} />}
-    {grasped && <Handles scale={scale} ghost={ghost} />}
+    {grasped === 'parts' && <Handles scale={scale} ghost={ghost} />}
+    {grasped === 'marks' && <MarkGrips scale={scale} />}
   </>
 );
 
