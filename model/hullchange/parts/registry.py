@@ -12,17 +12,6 @@ from hullchange.parts.bulwark_parameters import Bulwark, FreeingPorts
 from hullchange.parts.cockpit import cockpit
 from hullchange.parts.deckhouse import deckhouse
 from hullchange.parts.fields import PartDimensions
-from hullchange.parts.handles import (
-    Handle,
-    no_handles,
-    of_bow_platform,
-    of_bulwark,
-    of_cockpit,
-    of_deckhouse,
-    of_hull_plate,
-    of_mast_support,
-    of_transom_extension,
-)
 from hullchange.parts.hull_plate import hull_plate
 from hullchange.parts.mast_support import mast_support
 from hullchange.parts.parameters import (
@@ -57,9 +46,6 @@ AnyPart = Annotated[
 """The dimensions of a part of any kind, distinguished by ``kind``."""
 
 
-Handles = Callable[[Any, Part], tuple[Handle, ...]]
-
-
 @dataclass(frozen=True)
 class PartType:
     """One kind of part.
@@ -70,7 +56,6 @@ class PartType:
         title: what it is called, in two words.
         about: what it is, in a sentence.
         example: dimensions to start from.
-        handles: what of a part can be grasped, by its dimensions and the part they built.
     """
 
     parameters: type[PartDimensions]
@@ -78,17 +63,11 @@ class PartType:
     title: str
     about: str
     example: PartDimensions
-    handles: Handles
 
 
-def _kind(
-    title: str,
-    build: Callable[[Any, Site], Part],
-    example: PartDimensions,
-    handles: Handles = no_handles,
-) -> PartType:
+def _kind(title: str, build: Callable[[Any, Site], Part], example: PartDimensions) -> PartType:
     about = (type(example).__doc__ or "").strip()
-    return PartType(type(example), build, title, about, example, handles)
+    return PartType(type(example), build, title, about, example)
 
 
 _HOUSE = Deckhouse(
@@ -157,15 +136,13 @@ _PLATING = Plating(
 )
 
 KINDS: dict[str, PartType] = {
-    "deckhouse": _kind("Deckhouse", deckhouse, _HOUSE, of_deckhouse),
-    "cockpit": _kind("Cockpit", cockpit, _COCKPIT, of_cockpit),
-    "transom_extension": _kind(
-        "Transom extension", transom_extension, _EXTENSION, of_transom_extension
-    ),
-    "bow_platform": _kind("Bow platform", bow_platform, _PLATFORM, of_bow_platform),
-    "mast_support": _kind("Mast support", mast_support, _SUPPORT, of_mast_support),
-    "hull_plate": _kind("Hull plate", hull_plate, _HULL_PLATE, of_hull_plate),
-    "bulwark": _kind("Bulwark", bulwark, _BULWARK, of_bulwark),
+    "deckhouse": _kind("Deckhouse", deckhouse, _HOUSE),
+    "cockpit": _kind("Cockpit", cockpit, _COCKPIT),
+    "transom_extension": _kind("Transom extension", transom_extension, _EXTENSION),
+    "bow_platform": _kind("Bow platform", bow_platform, _PLATFORM),
+    "mast_support": _kind("Mast support", mast_support, _SUPPORT),
+    "hull_plate": _kind("Hull plate", hull_plate, _HULL_PLATE),
+    "bulwark": _kind("Bulwark", bulwark, _BULWARK),
     "plating": _kind("Plate", plating, _PLATING),
 }
 """Every kind that can be built."""

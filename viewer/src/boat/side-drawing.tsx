@@ -9,7 +9,7 @@ import type { FlatPoint } from '../shared/boat/points.ts';
 import { heightAlong } from '../shared/boat/side-view.ts';
 import { useWidth } from '../shared/feedback/use-width.ts';
 import { lengthField } from '../shared/grasp/dimension.ts';
-import { Grip } from '../shared/grasp/grip.tsx';
+import { Grip, Grips } from '../shared/grasp/grip.tsx';
 import type { Axis } from '../shared/grasp/steps.ts';
 import type { Graspable } from '../shared/grasp/use-grasp.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
@@ -126,7 +126,7 @@ function Handles(props: HandlesProps) {
     return Math.hypot(a[0] - b[0], a[1] - b[1]) >= ROOM_PX;
   };
   return (
-    <fieldset class="handle-grips" aria-label={`Points of ${label}, to drag`}>
+    <Grips label={`Points of ${label}, to drag`}>
       {between(own).map(
         (middle, i) =>
           hasRoomAfter(i) && (
@@ -145,7 +145,7 @@ function Handles(props: HandlesProps) {
           one={pointOf(props, own.length, i, () => put(own.toSpliced(i, 1), 'a point less'))}
         />
       ))}
-    </fieldset>
+    </Grips>
   );
 }
 

@@ -6,7 +6,7 @@ import { comparedIn } from '../shared/answer/floats.ts';
 import type { FlatPoint } from '../shared/boat/points.ts';
 import type { Scale } from '../shared/boat/side-view.ts';
 import { reveal } from '../shared/explain/reveal.ts';
-import { Grip } from '../shared/grasp/grip.tsx';
+import { Grip, Grips } from '../shared/grasp/grip.tsx';
 import type { Graspable } from '../shared/grasp/use-grasp.ts';
 import { graspableWeight } from '../shared/grasp/weight.ts';
 import { trimWords } from '../shared/words/numbers.ts';
@@ -91,7 +91,7 @@ export function WeightGrips({ movable, spotOf, size, ghost }: GripsProps) {
   const { after } = bothBoats(comparedIn(working.assessment), condition);
   if (readOnly) return null;
   return (
-    <fieldset class="handle-grips" aria-label="Weights to drag along the boat">
+    <Grips label="Weights to drag along the boat">
       {movable.map(({ weight, one }) => (
         <Grip
           key={weight.key}
@@ -107,7 +107,7 @@ export function WeightGrips({ movable, spotOf, size, ghost }: GripsProps) {
           wordsAt={0}
         />
       ))}
-    </fieldset>
+    </Grips>
   );
 }
 

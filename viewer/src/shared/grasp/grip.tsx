@@ -1,4 +1,5 @@
 /** A handle laid over a drawing: dragged, moved by keys, or given a figure. */
+import type { ComponentChildren } from 'preact';
 import { useId, useLayoutEffect, useRef } from 'preact/hooks';
 import { useSnapshot } from '../../session/context.tsx';
 import { offersAt } from '../../session/working-copy/snapshot.ts';
@@ -17,8 +18,8 @@ interface Props {
   /** Where it lies as last answered, or with any numbers; and how large its drawing is [px]. */
   readonly spot: FlatPoint | ((values: readonly number[]) => FlatPoint);
   readonly size: FlatPoint;
-  /** What it looks like: a bar across its way, a dot, or nothing where the drawing shows it. */
-  readonly look: 'across' | 'point' | 'bare';
+  /** A bar across its way, a dot, a crate, or nothing where the drawing shows it. */
+  readonly look: 'across' | 'point' | 'crate' | 'bare';
   /** Whether the drawing itself is where the hand is already. */
   readonly isFollowed?: boolean;
   readonly isPicked?: boolean;
@@ -33,6 +34,13 @@ interface Props {
 }
 
 const nothing = () => undefined;
+
+/** All that can be grasped in a drawing, by what it is called. */
+export const Grips = ({ label, children }: { label: string; children: ComponentChildren }) => (
+  <fieldset class="handle-grips" aria-label={label}>
+    {children}
+  </fieldset>
+);
 
 export function Grip(props: Props) {
   const { spot, look, isPicked, pressed = nothing, held, isFollowed } = props;
@@ -72,12 +80,12 @@ function Look({ look, one }: Pick<Props, 'look' | 'one'>) {
 
 /** What is said and typed beside it. */
 function Beside(props: Props & Told) {
-  const { from, typing, refused } = props.grasp;
+  const { from, typing, said } = props.grasp;
   return (
     <>
       {from && <Words {...props} from={from} />}
       {typing && <TypedFigures {...props} />}
-      {refused.length > 0 && <Refused {...props} />}
+      {said.length > 0 && <Refused {...props} />}
     </>
   );
 }
@@ -219,10 +227,11 @@ function Refused(props: Told) {
     <div class={`grasp-refused ${side}`} style={style} role="alert">
       {asked && (
         <b>
-          {one.name} {valueWords(one, asked)} is refused; she is as before.
+          {one.name} {valueWords(one, asked)} was refused
+          {grasp.accepted && `: it stays at ${valueWords(one, grasp.accepted)}`}.
         </b>
       )}
-      {grasp.refused.map((why) => (
+      {grasp.said.map((why) => (
         <p key={why}>{reworded(why)}</p>
       ))}
       {form && (

@@ -58,6 +58,8 @@ function useValues(one: Graspable, isHeld: boolean) {
   const { document } = useBoat();
   const { session } = useEditing();
   const snapshot = useSnapshot();
+  // what is refused is said at the handle that tried it: another drawing may have one too
+  const [tried, setTried] = useState(false);
   const standing = at(document, one.path);
   const draft = snapshot.drafts.get(one.path)?.value;
   const refused = reasonsAt(snapshot, one.path);
@@ -66,9 +68,12 @@ function useValues(one: Graspable, isHeld: boolean) {
   const values = (follows ? one.read(draft) : undefined) ?? accepted;
   const put = (to: readonly number[], whole: unknown, gesture: string | null) => {
     const label = `${one.name} ${valueWords(one, to)}`;
+    setTried(true);
     session.set(one.path, one.write(to, whole), label, gesture);
   };
-  return { standing, accepted, values, refused, put, forget: () => session.forget(one.path) };
+  const forget = () => session.forget(one.path);
+  const said = tried ? refused : [];
+  return { standing, accepted, values, refused, said, put, forget };
 }
 
 interface Begun {

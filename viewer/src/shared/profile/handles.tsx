@@ -7,7 +7,7 @@ import { comparedIn } from '../answer/floats.ts';
 import type { FlatPoint } from '../boat/points.ts';
 import type { Scale } from '../boat/side-view.ts';
 import { type Dimension, dimensionsOf, graspable } from '../grasp/dimension.ts';
-import { Grip } from '../grasp/grip.tsx';
+import { Grip, Grips } from '../grasp/grip.tsx';
 import { apart } from '../grasp/steps.ts';
 import { trimWords } from '../words/numbers.ts';
 
@@ -34,14 +34,14 @@ export function Handles({ scale, ghost }: Props) {
   const placed = dimensions.map((dimension) => ({ dimension, spot: spotOf(dimension, scale) }));
   const kept = apart(placed, matchMedia(A_FINGER).matches ? APART_UNDER_A_FINGER_PX : APART_PX);
   return (
-    <fieldset class="handle-grips" aria-label="Dimensions to drag">
+    <Grips label="Dimensions to drag">
       {kept.map(({ dimension, spot }) => (
         <DimensionGrip
           key={`${dimension.handle.path}.${dimension.handle.index}`}
           {...{ dimension, spot, scale, ghost }}
         />
       ))}
-    </fieldset>
+    </Grips>
   );
 }
 

@@ -5,7 +5,7 @@ import { mapping, numberOr } from '../boat/document.ts';
 import type { FlatPoint } from '../boat/points.ts';
 import { heightAlong, type Scale } from '../boat/side-view.ts';
 import { lengthField } from '../grasp/dimension.ts';
-import { Grip } from '../grasp/grip.tsx';
+import { Grip, Grips } from '../grasp/grip.tsx';
 import type { Graspable } from '../grasp/use-grasp.ts';
 import { plainWords } from '../words/plain-words.ts';
 
@@ -15,11 +15,11 @@ export function MarkGrips({ scale }: { scale: Scale }) {
   if (readOnly || scale.keelUp) return null;
   const { marks } = working.profile;
   return (
-    <fieldset class="handle-grips" aria-label="Freeboard marks to drag">
+    <Grips label="Freeboard marks to drag">
       {marks.map((mark) => (
         <MarkGrip key={mark.id} mark={mark} scale={scale} />
       ))}
-    </fieldset>
+    </Grips>
   );
 }
 

@@ -5,6 +5,7 @@ import pytest
 from any_part import dimensions, plausible_dimensions
 from hulls import demo_hull, random_hull
 
+from hullchange.boat.profile import HANDLES
 from hullchange.errors import ModelError
 from hullchange.parts.part import Site
 from hullchange.parts.registry import KINDS
@@ -54,17 +55,21 @@ def longer(plain, handle, step):
     return plain | {handle.key: row}
 
 
+def test_every_kind_says_what_can_be_grasped():
+    assert set(HANDLES) == set(KINDS)
+
+
 @pytest.mark.parametrize("name", HULLS)
 @pytest.mark.parametrize("kind", WITH_HANDLES)
 def test_it_moves_as_it_says_with_its_dimension(kind, name):
     plain, part = built(kind, HULLS[name](), 5)
-    handles = KINDS[kind].handles(*part(plain))
+    handles = HANDLES[kind](*part(plain))
     assert any(one.is_main for one in handles)
     moved = 0
     for i, handle in enumerate(handles):
         for step in (STEP, -STEP):
             try:
-                after = KINDS[kind].handles(*part(longer(plain, handle, step)))[i]
+                after = HANDLES[kind](*part(longer(plain, handle, step)))[i]
             except ModelError:
                 continue  # as far as it goes that way
             went = (after.at - handle.at) @ handle.moves / (handle.moves @ handle.moves)
@@ -80,7 +85,7 @@ def test_a_house_with_a_height_at_each_end_has_a_handle_at_each():
     plain |= {"side_height_forward_m": height, "side_height_aft_m": height}
     given = dimensions("deckhouse", plain)
     part = KINDS["deckhouse"].build(given, Site(host))
-    keys = [one.key for one in KINDS["deckhouse"].handles(given, part)]
+    keys = [one.key for one in HANDLES["deckhouse"](given, part)]
     assert keys == ["side_height_forward_m", "side_height_aft_m", "x_forward_m", "x_aft_m"]
 
 
@@ -88,7 +93,7 @@ def test_a_house_with_a_height_at_each_end_has_a_handle_at_each():
 def test_every_handle_names_a_length_of_its_kind(kind):
     plain, part = built(kind, demo_hull(), 5)
     given, made = part(plain)
-    for handle in KINDS[kind].handles(given, made):
+    for handle in HANDLES[kind](given, made):
         value = getattr(given, handle.key)
         assert isinstance(value if handle.index is None else value[handle.index], float)
         assert handle.key.endswith("_m")
