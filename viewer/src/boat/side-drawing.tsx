@@ -9,9 +9,9 @@ import type { FlatPoint } from '../shared/boat/points.ts';
 import { heightAlong } from '../shared/boat/side-view.ts';
 import { useWidth } from '../shared/feedback/use-width.ts';
 import { lengthField } from '../shared/grasp/dimension.ts';
+import type { Graspable } from '../shared/grasp/graspable.ts';
 import { Grip, Grips } from '../shared/grasp/grip.tsx';
 import type { Axis } from '../shared/grasp/steps.ts';
-import type { Graspable } from '../shared/grasp/use-grasp.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
 
 const WIDTH = 600;

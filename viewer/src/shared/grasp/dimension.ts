@@ -3,7 +3,7 @@ import type { PartHandle, PartKind } from '../../contract.ts';
 import type { FlatPoint } from '../boat/points.ts';
 import { type Field, fieldsOf, type NumberField } from '../fields/forms.ts';
 import { plainWords } from '../words/plain-words.ts';
-import { type Graspable, intoRow, ofRow, single } from './use-grasp.ts';
+import { type Graspable, intoRow, ofRow, single } from './graspable.ts';
 
 /** A handle of a part with the field of its dimension. */
 export interface Dimension {

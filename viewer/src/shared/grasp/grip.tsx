@@ -10,8 +10,9 @@ import { FormRoot, Offers } from '../fields/form-source.tsx';
 import type { Field } from '../fields/forms.ts';
 import { quantity, signedQuantity } from '../words/numbers.ts';
 import { reworded } from '../words/sentences.ts';
+import { type Graspable, valueWords } from './graspable.ts';
 import { atItsEnd, stepOf } from './steps.ts';
-import { type Graspable, type Held, useGrasp, valueWords } from './use-grasp.ts';
+import { type Held, useGrasp } from './use-grasp.ts';
 
 interface Props {
   readonly one: Graspable;

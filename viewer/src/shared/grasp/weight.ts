@@ -4,7 +4,7 @@ import { at } from '../boat/document.ts';
 import { type FlatPoint, isPoint, type Point } from '../boat/points.ts';
 import { lastKey, plainWords } from '../words/plain-words.ts';
 import { lengthField } from './dimension.ts';
-import { type Graspable, intoRow, ofRow } from './use-grasp.ts';
+import { type Graspable, intoRow, ofRow } from './graspable.ts';
 
 /** Where the document keeps the place a weight goes to. */
 export const placePath = (item: ItemResult): string =>

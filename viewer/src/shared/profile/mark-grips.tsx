@@ -5,8 +5,8 @@ import { mapping, numberOr } from '../boat/document.ts';
 import type { FlatPoint } from '../boat/points.ts';
 import { heightAlong, type Scale } from '../boat/side-view.ts';
 import { lengthField } from '../grasp/dimension.ts';
+import type { Graspable } from '../grasp/graspable.ts';
 import { Grip, Grips } from '../grasp/grip.tsx';
-import type { Graspable } from '../grasp/use-grasp.ts';
 import { plainWords } from '../words/plain-words.ts';
 
 export function MarkGrips({ scale }: { scale: Scale }) {
