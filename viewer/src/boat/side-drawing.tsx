@@ -11,7 +11,7 @@ import { useWidth } from '../shared/feedback/use-width.ts';
 import { lengthField } from '../shared/grasp/dimension.ts';
 import type { Graspable } from '../shared/grasp/graspable.ts';
 import { Grip, Grips } from '../shared/grasp/grip.tsx';
-import type { Axis } from '../shared/grasp/steps.ts';
+import type { GraspAxis } from '../shared/grasp/steps.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
 
 const WIDTH = 600;
@@ -202,7 +202,7 @@ const drawn = (point: Numbers | undefined, [a, b]: readonly [number, number]): F
 const withDrawn = (point: Numbers, values: Numbers, columns: readonly number[]): Numbers =>
   point.map((value, i) => values[columns.indexOf(i)] ?? value);
 
-const axesOf = ({ scale: { per }, isAbove }: HandlesProps): readonly Axis[] => [
+const axesOf = ({ scale: { per }, isAbove }: HandlesProps): readonly GraspAxis[] => [
   { field: lengthField('aft'), low: -Infinity, high: Infinity, way: [per, 0] },
   { field: lengthField(isAbove ? 'out' : 'up'), low: -Infinity, high: Infinity, way: [0, -per] },
 ];

@@ -3,8 +3,8 @@
 const PAUSE_MS = 900;
 let counted = 0;
 /** What a pointer holds: a slider beside the drawing, or something in the drawing itself. */
-type Place = 'slider' | 'drawing';
-let held: Place | undefined;
+type HeldPlace = 'slider' | 'drawing';
+let held: HeldPlace | undefined;
 const waiting: (() => void)[] = [];
 
 /** Whether a pointer is held down on what it drags. */
@@ -29,7 +29,7 @@ export class Gesture {
   private last = -Infinity;
 
   /** A new gesture begins with the press of a pointer and lasts until it is lifted. */
-  press(place: Place = 'slider'): void {
+  press(place: HeldPlace = 'slider'): void {
     this.begin();
     held = place;
   }

@@ -1,12 +1,12 @@
 /** What can be grasped: where its numbers stand in the document, and how they are read and written. */
 import { withUnit } from '../fields/field-numbers.ts';
-import type { Axis } from './steps.ts';
+import type { GraspAxis } from './steps.ts';
 
 /** One number of the document, or the few of a point, that can be dragged in a drawing. */
 export interface Graspable {
   readonly path: string;
   readonly name: string;
-  readonly axes: readonly Axis[];
+  readonly axes: readonly GraspAxis[];
   /** The numbers in what stands at the path; undefined where there are none. */
   readonly read: (whole: unknown) => readonly number[] | undefined;
   /** What is to stand at the path, from what stood there when it was grasped. */

@@ -11,8 +11,8 @@ import type { Field } from '../fields/forms.ts';
 import { quantity, signedQuantity } from '../words/numbers.ts';
 import { reworded } from '../words/sentences.ts';
 import { type Graspable, valueWords } from './graspable.ts';
-import { atItsEnd, stepOf } from './steps.ts';
-import { type Held, useGrasp } from './use-grasp.ts';
+import { atItsEnd, graspStep } from './steps.ts';
+import { useGrasp, type WhileHeld } from './use-grasp.ts';
 
 interface Props {
   readonly one: Graspable;
@@ -25,7 +25,7 @@ interface Props {
   readonly isFollowed?: boolean;
   readonly isPicked?: boolean;
   readonly pressed?: () => void;
-  readonly held?: Held;
+  readonly held?: WhileHeld;
   /** What follows from it, said while it is held. */
   readonly answer?: string;
   /** Where what is said of it stands, when not beside it [px from above]. */
@@ -104,7 +104,7 @@ const GhostDot = ({ at }: { at: FlatPoint }) => <span class="handle-ghost" style
 
 const titleOf = (one: Graspable, values: readonly number[]) =>
   `${one.name} ${valueWords(one, values)}. Drag it, or use the arrow keys: ` +
-  `${quantity(1000 * stepOf(false), 'mm', 1)}, with Shift ${quantity(1000 * stepOf(true), 'mm', 1)}. ` +
+  `${quantity(1000 * graspStep(false), 'mm', 1)}, with Shift ${quantity(1000 * graspStep(true), 'mm', 1)}. ` +
   (one.isNew ? 'A press puts it in.' : 'Enter or a double press to type it.') +
   (one.remove ? ' Delete takes it out.' : '');
 

@@ -2,9 +2,9 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { writeIn } from '../words/writing.ts';
 import { lengthField } from './dimension.ts';
-import { type Axis, apart, atItsEnd, dragged, stepOf, stepped } from './steps.ts';
+import { apart, atItsEnd, dragged, type GraspAxis, graspStep, stepped } from './steps.ts';
 
-const axis = (way: readonly [number, number], low = -Infinity, high = Infinity): Axis => ({
+const axis = (way: readonly [number, number], low = -Infinity, high = Infinity): GraspAxis => ({
   field: lengthField('height'),
   low,
   high,
@@ -51,9 +51,11 @@ test('keys go the way they point on the page; across the axis up and right are m
 });
 
 test('in feet and inches it steps by half an inch and four', () => {
-  assert.deepEqual([stepOf(false), stepOf(true)], [0.01, 0.1]);
+  assert.deepEqual([graspStep(false), graspStep(true)], [0.01, 0.1]);
   writeIn({ units: 'feet and inches', decimal: '.' });
-  assert.ok(Math.abs(stepOf(false) - 0.0127) < 1e-9 && Math.abs(stepOf(true) - 0.1016) < 1e-9);
+  assert.ok(
+    Math.abs(graspStep(false) - 0.0127) < 1e-9 && Math.abs(graspStep(true) - 0.1016) < 1e-9,
+  );
   writeIn({ units: 'metric', decimal: '.' });
 });
 

@@ -4,7 +4,7 @@ import type { NumberField } from '../fields/forms.ts';
 import { isMetric } from '../words/units.ts';
 
 /** One number that is grasped: how it is written, how far it goes, which way it lies on the page. */
-export interface Axis {
+export interface GraspAxis {
   readonly field: NumberField;
   readonly low: number;
   readonly high: number;
@@ -17,7 +17,7 @@ const STEPS_OF_COARSE = 10;
 const EIGHT = 8; // half inches in four inches
 
 /** What a key or a dragging hand steps by [m]: 10 mm, or half an inch; with Shift 100 mm, or 4 inches. */
-export const stepOf = (coarse: boolean): number => {
+export const graspStep = (coarse: boolean): number => {
   const [fine, times] = isMetric() ? [0.01, STEPS_OF_COARSE] : [INCH_M / 2, EIGHT];
   return coarse ? fine * times : fine;
 };
@@ -25,12 +25,12 @@ export const stepOf = (coarse: boolean): number => {
 const dot = (a: FlatPoint, b: FlatPoint) => a[0] * b[0] + a[1] * b[1];
 
 /** How far each axis goes when the hand has moved by so many pixels [m]. */
-export const alongEach = (axes: readonly Axis[], by: FlatPoint): readonly number[] =>
+export const alongEach = (axes: readonly GraspAxis[], by: FlatPoint): readonly number[] =>
   axes.map(({ way }) => (dot(way, way) > 0 ? dot(by, way) / dot(way, way) : 0));
 
 /** Values after a hand has moved them: on whole steps, unmoved ones as they were. */
 export const dragged = (
-  axes: readonly Axis[],
+  axes: readonly GraspAxis[],
   begun: readonly number[],
   by: FlatPoint,
   step: number,
@@ -44,7 +44,7 @@ export const dragged = (
 };
 
 /** A value held within its range, which holds what it was. */
-export const within = ({ low, high }: Axis, value: number, was: number): number =>
+export const within = ({ low, high }: GraspAxis, value: number, was: number): number =>
   tenths(Math.min(Math.max(value, Math.min(low, was)), Math.max(high, was)));
 
 /** To a tenth of a millimetre. */
@@ -62,13 +62,13 @@ const SLANT = 0.5;
 
 /** Values after a key; undefined for another key. A key across the only axis goes up with right and up. */
 export function stepped(
-  axes: readonly Axis[],
+  axes: readonly GraspAxis[],
   values: readonly number[],
   { key, shiftKey }: Pick<KeyboardEvent, 'key' | 'shiftKey'>,
 ): readonly number[] | undefined {
   const ways = waysOf(axes, key);
   if (!ways) return undefined;
-  const step = stepOf(shiftKey || key in PAGES);
+  const step = graspStep(shiftKey || key in PAGES);
   return axes.map((axis, i) => {
     const value = values[i] ?? 0;
     const way = ways[i] ?? 0;
@@ -77,7 +77,7 @@ export function stepped(
 }
 
 /** Which way a key takes each axis: 1, -1 or 0. */
-function waysOf(axes: readonly Axis[], key: string): readonly number[] | undefined {
+function waysOf(axes: readonly GraspAxis[], key: string): readonly number[] | undefined {
   const page = PAGES[key];
   if (page !== undefined) return axes.length === 1 ? [page] : undefined;
   const to = KEYS[key];
@@ -91,7 +91,10 @@ function waysOf(axes: readonly Axis[], key: string): readonly number[] | undefin
 }
 
 /** The first of its axes that is at an end of its range: a hand cannot take it further. */
-export const atItsEnd = (axes: readonly Axis[], values: readonly number[]): Axis | undefined =>
+export const atItsEnd = (
+  axes: readonly GraspAxis[],
+  values: readonly number[],
+): GraspAxis | undefined =>
   axes.find(({ low, high }, i) => {
     const value = values[i] ?? NaN;
     return value <= low + 1e-9 || value >= high - 1e-9;

@@ -6,10 +6,10 @@ import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { at } from '../boat/document.ts';
 import type { FlatPoint } from '../boat/points.ts';
 import { type Graspable, valueWords } from './graspable.ts';
-import { dragged, stepOf, stepped } from './steps.ts';
+import { dragged, graspStep, stepped } from './steps.ts';
 
 /** What is told while it is held: the numbers where it was grasped, none when it is let go. */
-export type Held = (from: readonly number[] | undefined) => void;
+export type WhileHeld = (from: readonly number[] | undefined) => void;
 
 const STILL_PX = 3;
 const DOUBLE_MS = 400;
@@ -49,7 +49,11 @@ interface Begun {
 const same = (a: readonly number[], b: readonly number[]) => a.every((value, i) => value === b[i]);
 
 /** Grasping one thing; a press that does not move it is `pressed`, two of them ask for a figure. */
-export function useGrasp(offered: Graspable, pressed: () => void, held: Held = () => undefined) {
+export function useGrasp(
+  offered: Graspable,
+  pressed: () => void,
+  held: WhileHeld = () => undefined,
+) {
   const { readOnly } = useEditing();
   const gesture = useRef(new Gesture());
   const begun = useRef<Begun>(undefined);
@@ -139,7 +143,7 @@ function handOf({ begun, gesture, begin, end, hold, set, press, type }: Doing & 
       if (!it.moved && Math.hypot(...by) < STILL_PX) return;
       if (!it.moved) hold(it.values);
       it.moved = true;
-      set(dragged(it.one.axes, it.values, by, stepOf(e.shiftKey)), it);
+      set(dragged(it.one.axes, it.values, by, graspStep(e.shiftKey)), it);
     },
     onPointerUp: () => {
       const it = begun.current;

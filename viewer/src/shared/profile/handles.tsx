@@ -21,7 +21,7 @@ interface Props {
   readonly ghost: (outlines: readonly Outline[]) => void;
 }
 
-export function Handles({ scale, ghost }: Props) {
+export function PartHandles({ scale, ghost }: Props) {
   const { working } = useBoat();
   const { kinds } = useKnown();
   const { readOnly } = useEditing();

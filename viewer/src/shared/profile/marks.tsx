@@ -9,7 +9,7 @@ import { freeboardExplained, isRoomy, raisedBy } from './freeboard.ts';
 
 const NARROWEST = 34;
 
-export function Mark({
+export function FreeboardMark({
   freeboard,
   attitude,
   scale,

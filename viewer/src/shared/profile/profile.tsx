@@ -22,9 +22,9 @@ import { quantity, sinkWords, trimWords } from '../words/numbers.ts';
 import { lastKey, plainWords, title } from '../words/plain-words.ts';
 import { isMetric, timesOf, unitAfter } from '../words/units.ts';
 import { isRoomy, raisedBy } from './freeboard.ts';
-import { Handles } from './handles.tsx';
+import { PartHandles } from './handles.tsx';
 import { MarkGrips } from './mark-grips.tsx';
-import { Mark, MarksOpen } from './marks.tsx';
+import { FreeboardMark, MarksOpen } from './marks.tsx';
 
 /** Dimensions of new parts, measured freeboards, or nothing. */
 export type Grasped = 'parts' | 'marks' | 'nothing';
@@ -90,7 +90,7 @@ interface LaidProps {
 const Laid = ({ now, marks, scale, grasped, ghost }: LaidProps) => (
   <>
     {now && <MarksOpen marks={marks} boat={now} scale={scale} />}
-    {grasped === 'parts' && <Handles scale={scale} ghost={ghost} />}
+    {grasped === 'parts' && <PartHandles scale={scale} ghost={ghost} />}
     {grasped === 'marks' && <MarkGrips scale={scale} />}
   </>
 );
@@ -130,7 +130,13 @@ function Waters({ now, was, marks, frame, scale, children }: WatersProps) {
       )}
       <WaterLine kind="now" attitude={now} frame={frame} scale={scale} length={length} />
       {marks.map((f) => (
-        <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} up={up.get(f.mark) ?? 0} />
+        <FreeboardMark
+          key={f.mark}
+          freeboard={f}
+          attitude={now}
+          scale={scale}
+          up={up.get(f.mark) ?? 0}
+        />
       ))}
       <Ends scale={scale} frame={frame} />
     </>

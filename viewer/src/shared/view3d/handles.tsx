@@ -38,7 +38,7 @@ interface Placed {
   readonly form?: Dimension['form'];
 }
 
-export function Handles({ view, drawn, isHidden }: Props) {
+export function BoatHandles({ view, drawn, isHidden }: Props) {
   const { readOnly } = useEditing();
   const [, countFrame] = useState(0);
   const layer = useRef<HTMLDivElement>(null);

@@ -22,7 +22,7 @@ import { CommentOn } from '../comments/composer.tsx';
 import { choiceOf } from '../words/choice.ts';
 import { kilograms } from '../words/numbers.ts';
 import { lastKey, title } from '../words/plain-words.ts';
-import { Handles } from './handles.tsx';
+import { BoatHandles } from './handles.tsx';
 import { Legend } from './legend.tsx';
 import { Pins } from './pins.tsx';
 import { SectionTool } from './section.tsx';
@@ -108,7 +108,7 @@ export function View3D({ frame }: { frame: Frame }) {
         <div class="with-pins">
           <CanvasKeys canvas={canvas} view={view} />
           <Pins view={view} drawn={eachFrame} />
-          <Handles view={view} drawn={gripFrame} isHidden={tape.open} />
+          <BoatHandles view={view} drawn={gripFrame} isHidden={tape.open} />
           {tape.open && <TapeLine tape={tape} view={view} drawn={lineFrame} />}
         </div>
       )}
