@@ -55,6 +55,7 @@ UNIT_ELSEWHERE = {
     "edit": "a running number",
     "number": "a running number",
     "row": "a running number",
+    "index": "a place in a row",
     "openings_under": "places in a list",
     "next_opening": "a place in a list",
     "revision": "a running number",

@@ -107,7 +107,7 @@ def test_an_appendage_begins_from_a_picture_and_is_undone_in_one_step(boat_page)
     free = kinds.locator("button:enabled").last
     title = free.locator("span").inner_text().lower()
     assert boat_page.answered(free.click).ok
-    page.locator(".named-list li.open .side-drawing .handle").first.wait_for()
+    page.locator(".named-list li.open .side-drawing .handle-grip").first.wait_for()
     assert entries.count() > before
     undo = page.get_by_role("button", name=f"Undo {title} added")
     assert boat_page.answered(undo.first.click).ok

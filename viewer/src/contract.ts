@@ -1463,6 +1463,29 @@ export interface components {
             /** @description what would help most; null: nothing is assumed */
             readonly next: components["schemas"]["AssumedResult"] | null;
         };
+        /** @description A place on a new part that moves with one of its dimensions, and can be dragged. */
+        readonly PartHandle: {
+            /** @description of the dimension in the document */
+            readonly path: string;
+            /** @description its place in the row of numbers there; null where it stands alone */
+            readonly index: number | null;
+            readonly change: string;
+            readonly part: string;
+            readonly kind: string;
+            readonly at_m: readonly [
+                number,
+                number,
+                number
+            ];
+            /** @description how far it moves when the dimension grows by a metre */
+            readonly moves_m: readonly [
+                number,
+                number,
+                number
+            ];
+            /** @description worth showing where nothing is picked */
+            readonly is_main: boolean;
+        };
         /** @description A kind of part that an owner can add, with the JSON Schema of its form. */
         readonly PartKind: {
             readonly kind: string;
@@ -1727,6 +1750,11 @@ export interface components {
             readonly changes_moment_kgm: number;
             /** @description sections at the stations of the sheer, midship section, sheer, keel, and houses and wells at their mid-length, of the refit */
             readonly body: readonly components["schemas"]["BodyCurve"][];
+            /**
+             * @description of the new parts; empty in results of a version without them
+             * @default []
+             */
+            readonly handles: readonly components["schemas"]["PartHandle"][];
         };
         /** @description An edit that is proposed: nothing is changed yet. */
         readonly ProposedEdit: {
@@ -2512,6 +2540,7 @@ export type OpeningResult = components['schemas']['OpeningResult'];
 export type OriginText = components['schemas']['OriginText'];
 export type Outline = components['schemas']['Outline'];
 export type OwnFigures = components['schemas']['OwnFigures'];
+export type PartHandle = components['schemas']['PartHandle'];
 export type PartKind = components['schemas']['PartKind'];
 export type PartProgress = components['schemas']['PartProgress'];
 export type PartProposal = components['schemas']['PartProposal'];

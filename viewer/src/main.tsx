@@ -6,6 +6,7 @@ import './shared/explain/explain.css';
 import './shared/fields/fields.css';
 import './shared/files/files.css';
 import './shared/comments/comments.css';
+import './shared/grasp/grasp.css';
 import './shared/profile/profile.css';
 import './shared/view3d/view3d.css';
 import './shared/view3d/tape.css';

@@ -2,7 +2,7 @@
 
 import { useMemo, useRef } from 'preact/hooks';
 import { useBoat, useSnapshot } from '../session/context.tsx';
-import { isHeld } from '../session/working-copy/gesture.ts';
+import { holding } from '../session/working-copy/gesture.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
 import { type Frame, frameOf } from '../shared/boat/side-view.ts';
@@ -29,7 +29,7 @@ export function FloatPage() {
   const lastFrame = useRef<Frame>(undefined);
   const frame = useMemo(() => {
     const places = items.flatMap((i) => [i.at_m[0], i.to_m?.[0] ?? i.at_m[0]]);
-    return frameOf(working.profile, places, { before: lastFrame.current, held: isHeld() });
+    return frameOf(working.profile, places, { before: lastFrame.current, ...holding() });
   }, [working]);
   lastFrame.current = frame;
   const [sheet, width] = useWidth<HTMLDivElement>(820);

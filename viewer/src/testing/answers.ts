@@ -288,6 +288,7 @@ export const profileOf = (more: Partial<Profile> = {}): Profile => ({
   centre_of_flotation_x_m: 0,
   changes_moment_kgm: 0,
   body: [],
+  handles: [],
   ...more,
 });
 
@@ -393,8 +394,7 @@ export const changeOf = (more: Partial<ChangeResult> = {}): ChangeResult => ({
   reminder: '',
   ...more,
 });
-
-export function found<T>(value: T | null | undefined): T {
-  if (value === null || value === undefined) throw new Error('What is tested is not there.');
-  return value;
-}
+export const found = <T>(value: T | null | undefined): T => {
+  if (value !== null && value !== undefined) return value;
+  throw new Error('What is tested is not there.');
+};

@@ -9,6 +9,7 @@ import { CommentOn } from '../comments/composer.tsx';
 import { Axes, turnAxes } from './axes.tsx';
 import { CanvasKeys } from './canvas-keys.tsx';
 import { captionOf } from './caption.ts';
+import { BoatHandles } from './handles.tsx';
 import { Legend } from './legend.tsx';
 import { Pins } from './pins.tsx';
 import { TapeLine, TapeReading, useTape } from './tape.tsx';
@@ -26,6 +27,7 @@ export function View3D({ frame }: { frame: Frame }) {
   const eachFrame = useRef<() => void>(null);
   const lineFrame = useRef<() => void>(null);
   const axes = useRef<SVGSVGElement>(null);
+  const gripFrame = useRef<() => void>(null);
   const tape = useTape();
   useEffect(() => {
     if (!commenting) setSpot(undefined);
@@ -38,6 +40,7 @@ export function View3D({ frame }: { frame: Frame }) {
       lineFrame.current?.();
       turnAxes(axes.current, view.current);
       if (view.current) setRung(view.current.rung);
+      gripFrame.current?.();
     },
     picksNothing: tape.open,
   });
@@ -66,6 +69,7 @@ export function View3D({ frame }: { frame: Frame }) {
           <CanvasKeys canvas={canvas} view={view} />
           <Axes at={axes} />
           <Pins view={view} drawn={eachFrame} />
+          <BoatHandles view={view} drawn={gripFrame} isHidden={tape.open} />
           {tape.open && <TapeLine tape={tape} view={view} drawn={lineFrame} />}
           {settling.times === 10 && (
             <p class="drawn-times">The change since as found, drawn 10 times. Painted as found.</p>
