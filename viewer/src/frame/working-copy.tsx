@@ -4,6 +4,7 @@ import { BoatPage } from '../boat/page.tsx';
 import type { PinInput } from '../contract.ts';
 import { CuttingPage } from '../cutting/page.tsx';
 import { FloatPage } from '../float/page.tsx';
+import { GuidePage } from '../guide/page.tsx';
 import { LedgerPage } from '../ledger/page.tsx';
 import { PrintPage } from '../print/page.tsx';
 import { ReviewPage } from '../review/page.tsx';
@@ -28,6 +29,7 @@ import { type Mode, scalesOf } from '../shared/colour/paint.ts';
 import { Composer } from '../shared/comments/composer.tsx';
 import { Cautions } from '../shared/feedback/cautions.tsx';
 import { Waiting } from '../shared/feedback/waiting.tsx';
+import { Hatching } from '../shared/feedback/wedge.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { onPage } from '../shared/view3d/use-boat-view.ts';
 import { callBy } from '../shared/words/plain-words.ts';
@@ -160,13 +162,18 @@ const PAGES: Readonly<Record<Page, () => preact.JSX.Element>> = {
   cutting: CuttingPage,
   review: ReviewPage,
   print: PrintPage,
+  guide: GuidePage,
 };
+
+/** Pages that print themselves, cautions included. */
+const PRINT_THEMSELVES: readonly Page[] = ['print', 'guide'];
 
 function Pages() {
   const { route } = useRoute();
   const { writing } = useWritten();
   return (
     <div class={`app on-${route.page}`}>
+      <Hatching />
       <Header />
       {/* another way of writing: whoever shows a number shows it anew */}
       <Below key={writingKept(writing)} />
@@ -191,7 +198,7 @@ function Below() {
       <main>
         <About />
       </main>
-      {route.page !== 'print' && (
+      {!PRINT_THEMSELVES.includes(route.page) && (
         <>
           <Cautions />
           <PrintOnly />

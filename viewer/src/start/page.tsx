@@ -5,11 +5,11 @@ import { hashOf } from '../session/route.ts';
 import { assumedIn, statusOf } from '../shared/boat/assumed.ts';
 import { SECTIONS, sectionOf } from '../shared/boat/sections.ts';
 import { reveal } from '../shared/explain/reveal.ts';
+import { Picture } from '../shared/input/pictures.tsx';
+import { AT_HAND, STEPS, type Step } from '../shared/input/steps.ts';
 import { quantity } from '../shared/words/numbers.ts';
 import { count, title } from '../shared/words/plain-words.ts';
 import { reworded } from '../shared/words/sentences.ts';
-import { Picture } from './pictures.tsx';
-import { AT_HAND, STEPS, type Step } from './steps.ts';
 
 export function StartPage() {
   const { document } = useBoat();
@@ -21,7 +21,10 @@ export function StartPage() {
       <p class="lead">
         One evening with the tape readings, step by step. What you have not measured yet is assumed
         from proportions and marked so; every figure says what it costs in plus or minus. Come back
-        any time: all of it is on the Boat page.
+        any time: all of it is on the Boat page.{' '}
+        <a href={hashOf({ ...route, page: 'guide', entry: 'measure-lines' })}>
+          How to measure, in more detail
+        </a>
       </p>
       <OwnFigures />
       <details class="at-hand">
