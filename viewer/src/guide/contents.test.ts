@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Assessment, ConditionResult } from '../contract.ts';
+import { guideEntryOf } from '../shared/words/meanings.ts';
 import { assessmentOf, conditionOf, openingOf, workingOf } from '../testing/answers.ts';
 import { contentsOf } from './contents.ts';
 import { factsOf } from './facts.ts';
@@ -107,4 +108,29 @@ test('cautions are those that are served, with their sources', () => {
   const cautions = guideOf({}).at(-1)?.entries[0];
   assert.deepEqual(cautions?.meaning, ['Test and clear.']);
   assert.equal(cautions?.source, 'NFPA 306');
+});
+
+test('figures that open lead to an entry there is, and only those the Guide speaks of', () => {
+  const ids = guideOf({}).flatMap(({ entries }) => entries.map(({ id }) => id));
+  const leads: Readonly<Record<string, string | undefined>> = {
+    'conditions.departure.refit.trim_mm': 'trim',
+    'conditions.departure.refit.change.lcg_m': 'lcg',
+    'conditions.departure.refit.centre_of_gravity_m.z': 'vcg',
+    'conditions.departure.refit.sinkage_stern_mm': 'sinkage',
+    'conditions.departure.refit.freeboards.aft.port.freeboard_mm': 'freeboard',
+    'conditions.departure.refit.gm_m': 'gm',
+    'conditions.departure.refit.gm_longitudinal_m': undefined,
+    'conditions.departure.refit.held.port.gz_m.30': 'gz',
+    'conditions.departure.refit.vanishing_angle_without_house_deg': 'avs',
+    'conditions.departure.refit.downflooding_angle_deg': 'downflooding',
+    'changes.house.effect.gm_mm': 'gm',
+    'hull.trim_moment_kgm_per_cm': 'mtc',
+    'hull.kg_per_cm': 'immersion',
+    'hull.km_longitudinal_m': undefined,
+    'document.boat.persons': undefined,
+  };
+  for (const [path, entry] of Object.entries(leads)) {
+    assert.equal(guideEntryOf(path), entry, path);
+    if (entry !== undefined) assert.ok(ids.includes(entry), entry);
+  }
 });

@@ -56,7 +56,7 @@ const DRAFTS: readonly Draft[] = [
     also: 'hydrometer salt fresh brackish',
     picture: 'water',
     meaning: [
-      `Salt water is taken as ${WATERS_KG_M3.salt} kg/m³ and fresh as ${WATERS_KG_M3.fresh} kg/m³; harbours and rivers lie between. All of that difference goes into her displacement.`,
+      `Salt water is taken as ${WATERS_KG_M3.salt.toLocaleString('en')} kg/m³ and fresh as ${WATERS_KG_M3.fresh.toLocaleString('en')} kg/m³; harbours and rivers lie between. All of that difference goes into her displacement.`,
     ],
     steps: [
       'Draw a bucket from beside her, from about half her draught: rain and river water float on top.',

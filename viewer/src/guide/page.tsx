@@ -89,26 +89,32 @@ function Search({ query, search, found }: SearchProps) {
 
 /** What there is to read, each name leading to its place. */
 function Contents({ parts }: { parts: readonly GuidePart[] }) {
-  const { route } = useRoute();
   return (
     <nav class="guide-contents" aria-label="Contents of the guide">
       {parts.map((part) => (
         <div key={part.id}>
-          <h3>{part.title}</h3>
+          <h3>
+            <Leads to={part.id} words={part.title} />
+          </h3>
           <ul>
             {part.entries.map((entry) => (
               <li key={entry.id}>
-                <a
-                  href={hashOf({ ...route, page: 'guide', entry: entry.id })}
-                  onClick={() => show(entry.id)}
-                >
-                  {entry.title}
-                </a>
+                <Leads to={entry.id} words={entry.title} />
               </li>
             ))}
           </ul>
         </div>
       ))}
     </nav>
+  );
+}
+
+/** A name in the contents: pressed again, it leads there again. */
+function Leads({ to, words }: { to: string; words: string }) {
+  const { route } = useRoute();
+  return (
+    <a href={hashOf({ ...route, page: 'guide', entry: to })} onClick={() => show(to)}>
+      {words}
+    </a>
   );
 }

@@ -163,8 +163,8 @@ function Sizes({ of, title, tokens }: SizesProps) {
 function Shown({ of, name }: { of: Kind; name: string }) {
   const size = `var(${name})`;
   if (of === 'motion') return null;
-  if (of === 'text') return <span style={{ fontSize: size }}>Trim 112 by the stern</span>;
+  if (of === 'text') return <span style={{ fontSize: size }}>Trim by the stern, 0123456789</span>;
   const isLine = of === 'rule' || of === 'stroke';
   const [width, height] = isLine ? ['8rem', size] : [size, '0.7rem'];
-  return <span class="measure" style={{ width, height }} />;
+  return <span class="bar-as-long" style={{ width, height }} />;
 }

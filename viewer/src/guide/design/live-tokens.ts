@@ -22,7 +22,7 @@ export function tokenNames(): readonly string[] {
   const named = allRules().flatMap((rule) =>
     rule instanceof CSSStyleRule && rule.selectorText === ':root' ? [...rule.style] : [],
   );
-  return [...new Set(named.filter((name) => name.startsWith('--')))];
+  return [...new Set(named.filter((name) => /^--(?!lightningcss)/.test(name)))];
 }
 
 /** Widths at which a style sheet changes [px]. */
@@ -35,17 +35,24 @@ export function breakpoints(): readonly number[] {
   return [...new Set(widths)].sort((a, b) => a - b);
 }
 
-/** What tokens come to, computed by the browser on both papers: colours as colours, else as written. */
+/**
+ * What tokens come to, computed by the browser on both papers: colours as colours, else as written.
+ * The page is on the other paper for as long as that takes, which is before it is drawn again.
+ */
 export function liveTokens(names: readonly string[], isColour: boolean): readonly LiveToken[] {
   const probe = document.createElement('span');
   document.body.append(probe);
+  const root = document.documentElement;
+  const { paper: own } = root.dataset;
   const on = (paper: 'light' | 'dark', name: string) => {
-    probe.style.colorScheme = paper;
+    root.dataset.paper = paper;
     if (!isColour) return getComputedStyle(probe).getPropertyValue(name).trim();
     probe.style.color = `var(${name})`;
     return getComputedStyle(probe).color;
   };
   const read = names.map((name) => ({ name, light: on('light', name), dark: on('dark', name) }));
+  if (own === undefined) root.removeAttribute('data-paper');
+  else root.dataset.paper = own;
   probe.remove();
   return read;
 }

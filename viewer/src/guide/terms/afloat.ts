@@ -56,7 +56,7 @@ export const WEIGHT_TERMS: readonly Term[] = [
     ],
     own: (facts) => [
       ...own(facts, 'vcg', (words) => `Her VCG lies ${words}.`),
-      `Where that of the boat as surveyed is from: ${reworded(facts.assessment.survey.vcg_from)}.`,
+      `Source of the VCG as surveyed: ${reworded(facts.assessment.survey.vcg_from)}.`,
     ],
   },
 ];

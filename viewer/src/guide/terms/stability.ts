@@ -2,7 +2,7 @@
 import type { ConditionResult } from '../../contract.ts';
 import { angleWords, floodingWords, vanishingWords } from '../../shared/answer/criteria.ts';
 import { gmWords } from '../../shared/answer/uncertainty.ts';
-import { quantity } from '../../shared/words/numbers.ts';
+import { quantity, stepFor } from '../../shared/words/numbers.ts';
 import { reworded } from '../../shared/words/sentences.ts';
 import type { GuideFacts, Term } from '../facts.ts';
 
@@ -30,8 +30,9 @@ function metacentreWords({ now }: GuideFacts): readonly string[] {
 }
 
 /** What liquid that is free to move takes off, where that shows. */
-function freeLiquidWords({ gm_m, gm_solid_m }: ConditionResult): readonly string[] {
-  const [free, frozen] = [gm_m, gm_solid_m].map((gm) => quantity(gm, 'm', 0.005));
+function freeLiquidWords({ gm_m, gm_solid_m, plus_minus }: ConditionResult): readonly string[] {
+  const step = stepFor(plus_minus.gm_m, 0.005);
+  const [free, frozen] = [gm_m, gm_solid_m].map((gm) => quantity(gm, 'm', step));
   return free === frozen
     ? []
     : [`Liquid free to move in her tanks is in that; were it frozen, GM would be ${frozen}.`];
@@ -102,9 +103,9 @@ export const STABILITY_TERMS: readonly Term[] = [
         boat.openings.length === 0
           ? ['No opening of hers is described yet, so no angle of downflooding is claimed.']
           : [
-              `Her angle of downflooding: ${floodingWords(boat.downflooding_angle_deg, boat)}.`,
-              reworded(boat.flooding_sentence),
-            ].filter(Boolean),
+              reworded(boat.flooding_sentence) ||
+                `Her angle of downflooding: ${floodingWords(boat.downflooding_angle_deg, boat)}.`,
+            ],
       ),
   },
   {
