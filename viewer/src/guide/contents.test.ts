@@ -76,6 +76,14 @@ test('an unstable boat is told that she does not stay upright', () => {
   assert.doesNotMatch(ofBoat('gm', floats({ gm_m: 0.9 })), /does not stay upright/);
   const capsizes = floats({ righting_levers: LEVERS, vanishing_angle_deg: 0 });
   assert.match(ofBoat('avs', capsizes), /does not right herself/);
+  const falls = floats({
+    righting_levers: LEVERS,
+    range_deg: 0,
+    greatest_gz_m: -0.01,
+    greatest_gz_at_deg: 0,
+  });
+  assert.match(ofBoat('range', falls), /has none/);
+  assert.match(ofBoat('gz', falls), /no righting lever at any heel/);
 });
 
 test('what is not entered is said so', () => {

@@ -43,14 +43,20 @@ export function DesignMeasures() {
       <Sizes of="rule" title="Lines of the page" tokens={of('rule')} />
       <Sizes of="stroke" title="Lines of a drawing" tokens={of('stroke')} />
       <Sizes of="target" title="Targets" tokens={of('target')} />
-      <Sizes of="motion" title="Motion" tokens={of('motion')} />
+      <Sizes
+        of="motion"
+        title="Motion (nought where less motion is asked for)"
+        tokens={of('motion')}
+      />
       <h3>Breakpoints</h3>
       <p>{breakpoints().join(', ')} px</p>
     </div>
   );
 }
 
-const ratioWords = (a: string, b: string) => number(contrast(a, b), 0.1);
+/** None of what is seen through: its contrast is that of what lies below. */
+const ratioWords = (a: string, b: string) =>
+  a.startsWith('rgba') ? '' : number(contrast(a, b), 0.1);
 
 function Colours({ tokens }: { tokens: readonly LiveToken[] }) {
   const paper = tokens.find(({ name }) => name === '--paper');

@@ -42,14 +42,21 @@ function freeLiquidWords({ gm_m, gm_solid_m, plus_minus }: ConditionResult): rea
 function leverWords(boat: ConditionResult): readonly string[] {
   const { righting_levers: levers, greatest_gz_m: most, greatest_gz_at_deg: at } = boat;
   const gz = levers?.gz_m[levers.heel_deg.indexOf(LOOKED_AT_DEG)];
-  const greatest =
-    most === null || at === null
-      ? []
-      : [`Her greatest GZ is ${quantity(most, 'm', 0.001)}, at ${angleWords(at)} of heel.`];
+  const greatest = most === null || at === null ? [] : [greatestWords(most, at)];
   return gz === undefined
     ? greatest
     : [`At ${LOOKED_AT_DEG}° to starboard her GZ is ${quantity(gz, 'm', 0.001)}.`, ...greatest];
 }
+
+const greatestWords = (most: number, at: number): string =>
+  most > 0
+    ? `Her greatest GZ is ${quantity(most, 'm', 0.001)}, at ${angleWords(at)} of heel.`
+    : 'She has no righting lever at any heel: it is negative throughout.';
+
+const rangeWords = ({ range_deg: range }: ConditionResult): string =>
+  range !== null && range <= 0
+    ? 'She has none: she does not right herself.'
+    : `Hers: ${angleWords(range)}.`;
 
 /** The heel at which her lever is drawn [deg]. */
 export const LOOKED_AT_DEG = 30;
@@ -87,7 +94,7 @@ export const STABILITY_TERMS: readonly Term[] = [
     ],
     own: (facts) =>
       heeled(facts, (boat) => [
-        `Hers, deckhouse counted: ${vanishingWords(boat.vanishing_angle_deg)}; not counted: ${vanishingWords(boat.vanishing_angle_without_house_deg)}.`,
+        `With her deckhouse counted: ${vanishingWords(boat.vanishing_angle_deg)}; without it: ${vanishingWords(boat.vanishing_angle_without_house_deg)}.`,
       ]),
   },
   {
@@ -115,6 +122,6 @@ export const STABILITY_TERMS: readonly Term[] = [
     meaning: [
       'How far she can heel and still come back: to the AVS or to downflooding, whichever comes first. A fine AVS with an open vent below it is worth the vent.',
     ],
-    own: (facts) => heeled(facts, (boat) => [`Hers: ${angleWords(boat.range_deg)}.`]),
+    own: (facts) => heeled(facts, (boat) => [rangeWords(boat)]),
   },
 ];
