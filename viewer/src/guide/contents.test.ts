@@ -83,7 +83,7 @@ test('an unstable boat is told that she does not stay upright', () => {
     greatest_gz_at_deg: 0,
   });
   assert.match(ofBoat('range', falls), /has none/);
-  assert.match(ofBoat('gz', falls), /no righting lever at any heel/);
+  assert.match(ofBoat('gz', falls), /no righting lever to her worse side/);
 });
 
 test('what is not entered is said so', () => {

@@ -44,10 +44,15 @@ export function factsOf(
   };
 }
 
+/** Whether a refit is shown that is another boat than the one surveyed. */
+const isChanged = ({ assessment, now }: GuideFacts) =>
+  now?.stage === 'refit' && assessment.changes.length > 0;
+
 /** Whose figures the Guide gives; or why it has none. */
-export function whoseWords({ assessment, condition, now }: GuideFacts): string {
+export function whoseWords(facts: GuideFacts): string {
+  const { assessment, condition, now } = facts;
   if (now) {
-    const stage = now.stage === 'refit' ? 'after the refit' : 'as found';
+    const stage = isChanged(facts) ? 'after the refit' : 'as found';
     const down = upturned(now)
       ? ' She comes to rest upside down here, so her trim, sinkage and freeboards say nothing.'
       : '';
@@ -64,6 +69,6 @@ export function figureWords(facts: GuideFacts, id: string): string {
   if (!figure) return '';
   const value = `${figure.value} ${figure.side}`.trim();
   const spread = figure.plusMinus && ` (± ${figure.plusMinus})`;
-  const was = figure.wasInFull && `; as found ${figure.wasInFull}`;
-  return `${value}${spread}${was}`;
+  const was = isChanged(facts) && figure.wasInFull && `; as found ${figure.wasInFull}`;
+  return `${value}${spread}${was || ''}`;
 }

@@ -51,12 +51,12 @@ function leverWords(boat: ConditionResult): readonly string[] {
 const greatestWords = (most: number, at: number): string =>
   most > 0
     ? `Her greatest GZ is ${quantity(most, 'm', 0.001)}, at ${angleWords(at)} of heel.`
-    : 'She has no righting lever at any heel: it is negative throughout.';
+    : 'She has no righting lever to her worse side.';
 
-const rangeWords = ({ range_deg: range }: ConditionResult): string =>
+const rangeWords = ({ range_deg: range, openings }: ConditionResult): string =>
   range !== null && range <= 0
     ? 'She has none: she does not right herself.'
-    : `Hers: ${angleWords(range)}.`;
+    : `Hers: ${angleWords(range)}.${openings.length === 0 ? ' No opening of hers is described: that is her AVS alone.' : ''}`;
 
 /** The heel at which her lever is drawn [deg]. */
 export const LOOKED_AT_DEG = 30;
@@ -67,7 +67,7 @@ export const STABILITY_TERMS: readonly Term[] = [
     title: 'KM and GM',
     also: 'metacentric height metacentre stiff tender free surface initial stability',
     meaning: [
-      'Heel her a little, and the water carries her through one point high on her centreline: the metacentre, M. KM is the height of M, GM the distance from her centre of gravity G up to M.',
+      'Heel her a little, and the water carries her through one point high on her centreline: the metacentre, M. KM is the height of M (from the DWL here, as all heights are), GM the distance from her centre of gravity G up to M.',
       'The larger the GM, the stiffer she is and the quicker she rolls; below zero she does not stay upright. It speaks of small heels alone.',
     ],
     own: metacentreWords,
@@ -79,7 +79,7 @@ export const STABILITY_TERMS: readonly Term[] = [
     also: 'righting arm moment curve stability',
     meaning: [
       'Her weight acts down through G, the water up through her centre of buoyancy B. Heeled, the two lines lie apart: that distance is GZ. Times her weight it is the moment that rights her.',
-      'The curve of GZ over heel shows all of it at once: its slope at the start is GM, its end the angle of vanishing stability.',
+      'The curve of GZ over heel shows all of it at once: its slope at the start (per radian) is GM, its end the angle of vanishing stability.',
     ],
     own: (facts) => heeled(facts, leverWords),
     sketch: 'lever',
