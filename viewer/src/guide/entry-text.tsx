@@ -7,13 +7,13 @@ import { piecesOf } from './search.ts';
 import { SectionSketch } from './sketches/section.tsx';
 import { SideSketch } from './sketches/side.tsx';
 
-interface EntryProps {
+interface EntryTextProps {
   readonly entry: GuideEntry;
   readonly query: string;
   readonly facts: GuideFacts;
 }
 
-export function EntryText({ entry, query, facts }: EntryProps) {
+export function EntryText({ entry, query, facts }: EntryTextProps) {
   const marked = (text: string) => <Marked text={text} query={query} />;
   const { id, title, meaning, own = [], steps = [], source } = entry;
   return (

@@ -64,7 +64,7 @@ export function whoseWords(facts: GuideFacts): string {
 }
 
 /** A figure with its side and plus/minus, and as found where there is a refit. */
-export function figureWords(facts: GuideFacts, id: string): string {
+export function ownFigureWords(facts: GuideFacts, id: string): string {
   const figure = facts.figureOf.get(id);
   if (!figure) return '';
   const value = `${figure.value} ${figure.side}`.trim();

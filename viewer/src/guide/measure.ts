@@ -12,9 +12,9 @@ function exactWords(picture: PictureName): string {
   return step ? `How exact: ${step.exact}. How long: ${step.time}.` : '';
 }
 
-type Draft = Omit<GuideEntry, 'source'> & { readonly source?: string };
+type MeasureDraft = Omit<GuideEntry, 'source'> & { readonly source?: string };
 
-const DRAFTS: readonly Draft[] = [
+const DRAFTS: readonly MeasureDraft[] = [
   {
     id: 'measure-lines',
     title: 'Lines ashore',

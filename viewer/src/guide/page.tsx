@@ -7,7 +7,7 @@ import { DESIGN, DesignMeasures } from './design/design-measures.tsx';
 import type { GuidePart } from './entry.ts';
 import { EntryText } from './entry-text.tsx';
 import { factsOf } from './facts.ts';
-import { foundWords, matching, wordsOf } from './search.ts';
+import { foundWords, matching, soughtWords } from './search.ts';
 
 export function GuidePage() {
   const { route } = useRoute();
@@ -66,7 +66,7 @@ function Search({ query, search, found }: SearchProps) {
   const first = found[0]?.entries[0];
   const go = (event: Event) => {
     event.preventDefault();
-    if (first && wordsOf(query).length > 0) show(first.id);
+    if (first && soughtWords(query).length > 0) show(first.id);
   };
   return (
     <search>

@@ -20,13 +20,13 @@ const KINDS = [
   'corner',
   'hatching',
 ] as const;
-type Kind = (typeof KINDS)[number];
+type TokenKind = (typeof KINDS)[number];
 
-const isOf = (kind: Kind) => (name: string) => name.startsWith(`--${kind}`);
+const isOf = (kind: TokenKind) => (name: string) => name.startsWith(`--${kind}`);
 
 export function DesignMeasures() {
   const names = useMemo(tokenNames, []);
-  const of = (kind: Kind) => liveTokens(names.filter(isOf(kind)), false);
+  const of = (kind: TokenKind) => liveTokens(names.filter(isOf(kind)), false);
   const colours = names.filter((name) => !KINDS.some((kind) => isOf(kind)(name)));
   return (
     <div class="page guide design">
@@ -137,7 +137,7 @@ function Effects() {
 }
 
 interface SizesProps {
-  readonly of: Kind;
+  readonly of: TokenKind;
   readonly title: string;
   readonly tokens: readonly LiveToken[];
 }
@@ -166,7 +166,7 @@ function Sizes({ of, title, tokens }: SizesProps) {
 }
 
 /** A size as it looks: a word, or a bar as long or a line as thick. */
-function Shown({ of, name }: { of: Kind; name: string }) {
+function Shown({ of, name }: { of: TokenKind; name: string }) {
   const size = `var(${name})`;
   if (of === 'motion') return null;
   if (of === 'text') return <span style={{ fontSize: size }}>Trim by the stern, 0123456789</span>;

@@ -17,15 +17,15 @@ const MARGIN = 18;
 const UPRIGHT: Level = { heel: 0, trim: 0, offset: 0 };
 
 /** From metres across and above the water to the drawing. */
-type Place = (point: FlatPoint) => FlatPoint;
+type ToDrawing = (point: FlatPoint) => FlatPoint;
 
-interface Drawn {
+interface DrawnSection {
   readonly says: string;
   readonly level: Level;
   readonly isAfloat?: boolean;
   /** What else has to be in the drawing, across and above the water [m]. */
   readonly also?: readonly FlatPoint[];
-  readonly marks: (place: Place) => ComponentChildren;
+  readonly marks: (place: ToDrawing) => ComponentChildren;
 }
 
 interface SectionProps {
@@ -66,7 +66,7 @@ const DRAWN: readonly Strand['kind'][] = ['midship', 'keel', 'house'];
 const CLASSES: Readonly<Partial<Record<Strand['kind'], string>>> = { midship: 'body' };
 
 /** The scale at which points fit the drawing, the boat in its middle. */
-function placing(points: readonly FlatPoint[]): { place: Place; height: number } {
+function placing(points: readonly FlatPoint[]): { place: ToDrawing; height: number } {
   const across = Math.max(0.1, ...points.map(([u]) => Math.abs(u)));
   const heights = points.map(([, h]) => h);
   const [low, high] = [Math.min(...heights), Math.max(...heights)];
@@ -77,14 +77,18 @@ function placing(points: readonly FlatPoint[]): { place: Place; height: number }
   };
 }
 
-function pathOf({ points, closed }: Strand, level: Level, place: Place): string {
+function pathOf({ points, closed }: Strand, level: Level, place: ToDrawing): string {
   const steps = points.map((point) => at(place(seen(level, point))));
   return steps.length > 0 ? `M${steps.join('L')}${closed ? 'Z' : ''}` : '';
 }
 
 const at = ([x, y]: FlatPoint) => `${x.toFixed(1)},${y.toFixed(1)}`;
 
-type Draw = (midship: Strand, profile: Profile, facts: GuideFacts) => Drawn | undefined;
+type DrawSection = (
+  midship: Strand,
+  profile: Profile,
+  facts: GuideFacts,
+) => DrawnSection | undefined;
 
 const sectionX = (midship: Strand): number => midship.points[0]?.[0] ?? 0;
 
@@ -94,7 +98,7 @@ const uprightAt = (boat: ConditionResult, midship: Strand, profile: Profile): Le
   offset: waterAt(boat, profile.length_waterline_m, sectionX(midship)),
 });
 
-const metacentre: Draw = (midship, profile, { now }) => {
+const metacentre: DrawSection = (midship, profile, { now }) => {
   if (!now || now.upside_down) return undefined;
   const level = uprightAt(now, midship, profile);
   const [, y, z] = now.centre_of_gravity_m;
@@ -127,7 +131,7 @@ function heeledAt({ righting_levers: levers }: ConditionResult) {
   return { level: { heel: LOOKED_AT_DEG, trim, offset }, gz };
 }
 
-const lever: Draw = (_, __, { now }) => {
+const lever: DrawSection = (_, __, { now }) => {
   const heeled = now && heeledAt(now);
   if (!now || !heeled) return undefined;
   const { level, gz } = heeled;
@@ -143,7 +147,10 @@ const lever: Draw = (_, __, { now }) => {
       return (
         <>
           <path class="arrow" d={`M${gx},${gy}v62m-4,-8l4,8l4,-8`} />
-          <path class="arrow" d={`M${zx},${gy + 62}V${gy - 40}m-4,8l4,-8l4,8`} />
+          <path
+            class="arrow"
+            d={`M${zx},${gy + 62}V${gy - 40}M${zx - 4},${gy - 32}L${zx},${gy - 40}L${zx + 4},${gy - 32}`}
+          />
           <path class="heavy" d={`M${gx},${gy}H${zx}`} />
           <circle class="solid" cx={gx} cy={gy} r="4" />
           <text x={gx - 7} y={gy + 4} text-anchor="end">
@@ -174,7 +181,7 @@ function deckEdge(profile: Profile, x: number): Point | undefined {
   return [x, a[1] + (b[1] - a[1]) * t, a[2] + (b[2] - a[2]) * t];
 }
 
-const camber: Draw = (midship, profile) => {
+const camber: DrawSection = (midship, profile) => {
   const edge = deckEdge(profile, sectionX(midship));
   if (!edge) return undefined;
   const [, half, z] = edge;
@@ -198,7 +205,7 @@ const camber: Draw = (midship, profile) => {
   };
 };
 
-const sides: Draw = (midship, profile) => {
+const sides: DrawSection = (midship, profile) => {
   const edge = deckEdge(profile, sectionX(midship));
   if (!edge) return undefined;
   const [, half, z] = edge;
@@ -214,4 +221,9 @@ const sides: Draw = (midship, profile) => {
   };
 };
 
-const DRAWINGS: Readonly<Partial<Record<SketchName, Draw>>> = { metacentre, lever, camber, sides };
+const DRAWINGS: Readonly<Partial<Record<SketchName, DrawSection>>> = {
+  metacentre,
+  lever,
+  camber,
+  sides,
+};

@@ -2,6 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import type { ConditionResult, Outline, Profile } from '../../contract.ts';
 import {
+  type Attitude,
   frameOf,
   type Scale,
   scaleOf,
@@ -13,7 +14,7 @@ import {
 import { quantity } from '../../shared/words/numbers.ts';
 import { plainWords } from '../../shared/words/plain-words.ts';
 import type { SketchName } from '../entry.ts';
-import { figureWords, type GuideFacts } from '../facts.ts';
+import { type GuideFacts, ownFigureWords } from '../facts.ts';
 import { Centre } from './centre.tsx';
 
 const WIDTH = 420;
@@ -27,7 +28,7 @@ interface SideProps {
 }
 
 /** What is drawn over her, and what it says in words; nothing where she has no such thing. */
-interface Drawn {
+interface DrawnSide {
   readonly says: string;
   readonly marks: ComponentChildren;
   /** Whose water is drawn; the design waterline alone where none is. */
@@ -47,7 +48,7 @@ export function SideSketch({ profile, facts, name }: SideProps) {
       aria-label={drawn.says}
     >
       {water && <path class="sea" d={seaPath(water, profile, scale)} />}
-      <Outlines profile={profile} scale={scale} />
+      <SideOutlines profile={profile} scale={scale} />
       {water && <path class="strong" d={linePath(water, profile, scale)} />}
       {drawn.marks}
     </svg>
@@ -56,7 +57,7 @@ export function SideSketch({ profile, facts, name }: SideProps) {
 
 const BELOW: readonly Outline['role'][] = ['appendage', 'hull', 'sheer'];
 
-function Outlines({ profile, scale }: { profile: Profile; scale: Scale }) {
+function SideOutlines({ profile, scale }: { profile: Profile; scale: Scale }) {
   const below = profile.outlines.filter(({ role }) => BELOW.includes(role));
   const parts = profile.outlines.filter(({ role }) => role === 'part');
   return (
@@ -76,16 +77,14 @@ function Outlines({ profile, scale }: { profile: Profile; scale: Scale }) {
   );
 }
 
-type Water = Pick<ConditionResult, 'sinkage_bow_mm' | 'sinkage_stern_mm'>;
-
-function linePath(water: Water, { length_waterline_m: length }: Profile, scale: Scale): string {
+function linePath(water: Attitude, { length_waterline_m: length }: Profile, scale: Scale): string {
   const { x0, x1 } = endsOf(scale);
   const at = (x: number) =>
     `${scale.x(x).toFixed(1)},${scale.z(waterAt(water, length, x)).toFixed(1)}`;
   return `M${at(x0)}L${at(x1)}`;
 }
 
-const seaPath = (water: Water, profile: Profile, scale: Scale) =>
+const seaPath = (water: Attitude, profile: Profile, scale: Scale) =>
   `${linePath(water, profile, scale)}L${WIDTH},${scale.height + ROOM}L0,${scale.height + ROOM}Z`;
 
 /** Places along the boat at both edges of the drawing [m]. */
@@ -94,11 +93,11 @@ const endsOf = ({ x, perMetre }: Scale) => {
   return { x0, x1: x0 + WIDTH / perMetre };
 };
 
-type Draw = (profile: Profile, facts: GuideFacts, scale: Scale) => Drawn | undefined;
+type DrawSide = (profile: Profile, facts: GuideFacts, scale: Scale) => DrawnSide | undefined;
 
 const afloat = ({ now }: GuideFacts) => (now && !upturned(now) ? now : undefined);
 
-const waterline: Draw = ({ length_waterline_m: length }, { assessment }, scale) => {
+const waterline: DrawSide = ({ length_waterline_m: length }, { assessment }, scale) => {
   const [fp, ap, z] = [scale.x(0), scale.x(length), scale.z(0)];
   const long = quantity(assessment.hull.length_waterline_m, 'm', 0.01);
   return {
@@ -121,14 +120,14 @@ const waterline: Draw = ({ length_waterline_m: length }, { assessment }, scale) 
   };
 };
 
-const centres: Draw = (_, facts, scale) => {
+const centres: DrawSide = (_, facts, scale) => {
   const boat = afloat(facts);
   if (!boat) return undefined;
   const [x, , z] = boat.centre_of_gravity_m;
   const { lcb_m: bx, vcb_m: bz } = facts.assessment.hull;
   const zero = scale.x(0);
   return {
-    says: `From the side, bow to the left: centre of gravity G, LCG ${figureWords(facts, 'lcg')}; centre of buoyancy B at the design waterline.`,
+    says: `From the side, bow to the left: centre of gravity G, LCG ${ownFigureWords(facts, 'lcg')}; centre of buoyancy B at the design waterline.`,
     water: boat,
     marks: (
       <>
@@ -147,13 +146,13 @@ const centres: Draw = (_, facts, scale) => {
   };
 };
 
-const trim: Draw = ({ length_waterline_m: length }, facts, scale) => {
+const trim: DrawSide = ({ length_waterline_m: length }, facts, scale) => {
   const boat = afloat(facts);
   if (!boat) return undefined;
   const [bow, stern] = [facts.figureOf.get('bow'), facts.figureOf.get('stern')];
   const z = scale.z(0);
   return {
-    says: `From the side, bow to the left: her water, and the design waterline dashed. Trim ${figureWords(facts, 'trim')}.`,
+    says: `From the side, bow to the left: her water, and the design waterline dashed. Trim ${ownFigureWords(facts, 'trim')}.`,
     water: boat,
     marks: (
       <>
@@ -170,7 +169,7 @@ const trim: Draw = ({ length_waterline_m: length }, facts, scale) => {
   };
 };
 
-const flotation: Draw = ({ length_waterline_m: length }, facts, scale) => {
+const flotation: DrawSide = ({ length_waterline_m: length }, facts, scale) => {
   const boat = afloat(facts);
   if (!boat) return undefined;
   const x = scale.x(boat.lcf_m);
@@ -196,7 +195,7 @@ const flotation: Draw = ({ length_waterline_m: length }, facts, scale) => {
   };
 };
 
-const freeboards: Draw = ({ marks, length_waterline_m: length }, facts, scale) => {
+const freeboards: DrawSide = ({ marks, length_waterline_m: length }, facts, scale) => {
   const boat = afloat(facts);
   if (!boat || boat.freeboards_at_marks.length === 0) return undefined;
   const read = boat.freeboards_at_marks.flatMap((at) => {
@@ -225,7 +224,7 @@ const freeboards: Draw = ({ marks, length_waterline_m: length }, facts, scale) =
   };
 };
 
-const DRAWINGS: Readonly<Partial<Record<SketchName, Draw>>> = {
+const DRAWINGS: Readonly<Partial<Record<SketchName, DrawSide>>> = {
   waterline,
   centres,
   trim,

@@ -4,11 +4,11 @@ import { upturned } from '../../shared/boat/side-view.ts';
 import { quantity } from '../../shared/words/numbers.ts';
 import { plainWords } from '../../shared/words/plain-words.ts';
 import { reworded } from '../../shared/words/sentences.ts';
-import { figureWords, type GuideFacts, type Term } from '../facts.ts';
+import { type GuideFacts, ownFigureWords, type Term } from '../facts.ts';
 
 /** A sentence with a figure in it; none where she has no such figure. */
 const own = (facts: GuideFacts, id: string, sentence: (words: string) => string) => {
-  const words = figureWords(facts, id);
+  const words = ownFigureWords(facts, id);
   return words ? [sentence(words)] : [];
 };
 
