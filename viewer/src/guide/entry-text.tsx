@@ -4,6 +4,7 @@ import { Picture } from '../shared/input/pictures.tsx';
 import type { GuideEntry, SketchName } from './entry.ts';
 import type { GuideFacts } from './facts.ts';
 import { piecesOf } from './search.ts';
+import { CurveSketch } from './sketches/curve.tsx';
 import { SectionSketch } from './sketches/section.tsx';
 import { SideSketch } from './sketches/side.tsx';
 
@@ -43,6 +44,7 @@ const OF_SECTION: readonly SketchName[] = ['metacentre', 'lever', 'camber', 'sid
 
 function Sketch({ name, facts }: { name: SketchName; facts: GuideFacts }) {
   const { profile } = useBoat().working;
+  if (name === 'curve') return <CurveSketch boat={facts.now} />;
   const Drawing = OF_SECTION.includes(name) ? SectionSketch : SideSketch;
   return <Drawing profile={profile} facts={facts} name={name} />;
 }

@@ -10,6 +10,7 @@ export type SketchName =
   | 'freeboards'
   | 'metacentre'
   | 'lever'
+  | 'curve'
   | 'camber'
   | 'sides';
 

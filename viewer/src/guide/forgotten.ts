@@ -79,7 +79,7 @@ export function forgotten(changes: readonly ChangeResult[]): readonly GuideEntry
 export const cautionEntries = (cautions: readonly Caution[]): readonly GuideEntry[] =>
   cautions.map(({ topic, sentence, source }) => ({
     id: `caution-${topic.replaceAll(' ', '-')}`,
-    title: title(topic),
+    title: topic.charAt(0).toUpperCase() + topic.slice(1),
     meaning: [reworded(sentence)],
     source,
   }));

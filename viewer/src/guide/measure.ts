@@ -74,7 +74,7 @@ const DRAFTS: readonly MeasureDraft[] = [
       exactWords('comes-off'),
     ],
     steps: [
-      'Hang the sling on the scale and set it to nought; then lift, and read when it hangs still.',
+      'Hang the sling on the scale and set it to zero; then lift, and read when it hangs still.',
       'Empty and dry what holds water, or write down what was in it.',
       'Weigh small things together, by locker: one line of the ledger each.',
       'Weigh a long thing by its ends, the other end on a block of the same height: the sum is its weight.',

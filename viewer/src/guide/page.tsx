@@ -81,6 +81,9 @@ function Search({ query, search, found }: SearchProps) {
             onKeyDown={(e) => e.key === 'Escape' && search('')}
           />
         </label>
+        <button type="button" class="quiet" onClick={() => print()}>
+          Print the guide
+        </button>
         <p role="status">{foundWords(found, query)}</p>
       </form>
     </search>

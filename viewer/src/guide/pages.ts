@@ -44,7 +44,7 @@ const ABOUT: Readonly<Record<Exclude<Page, 'guide'>, AboutPage>> = {
   print: [
     'One sheet of figures to file or to take aboard, and files for other programs.',
     'Choose the condition first: the sheet is of that one.',
-    'The date and the mark of the document say which state of the boat it is. An old sheet does not know that she was changed.',
+    'The date and the mark of the document say which state of the boat it is. An old sheet shows an old state.',
   ],
 };
 

@@ -144,6 +144,12 @@ const lever: DrawSection = (_, __, { now }) => {
     marks: (place) => {
       const [gx, gy] = place(centre);
       const [zx] = place([centre[0] + gz, centre[1]]);
+      // the words of each stand away from the other, whichever side the lever lies on
+      const [left, right] = [
+        { dx: -7, 'text-anchor': 'end' },
+        { dx: 7, 'text-anchor': 'start' },
+      ] as const;
+      const [ofG, ofZ] = gz < 0 ? [right, left] : [left, right];
       return (
         <>
           <path class="arrow" d={`M${gx},${gy}v62m-4,-8l4,8l4,-8`} />
@@ -153,16 +159,16 @@ const lever: DrawSection = (_, __, { now }) => {
           />
           <path class="heavy" d={`M${gx},${gy}H${zx}`} />
           <circle class="solid" cx={gx} cy={gy} r="4" />
-          <text x={gx - 7} y={gy + 4} text-anchor="end">
+          <text x={gx} y={gy + 4} {...ofG}>
             G
           </text>
-          <text x={zx + 7} y={gy + 4}>
+          <text x={zx} y={gy + 4} {...ofZ}>
             GZ {words}
           </text>
-          <text x={gx} y={gy + 76} text-anchor="end">
+          <text x={gx} y={gy + 60} {...ofG}>
             weight
           </text>
-          <text x={zx + 6} y={gy - 34}>
+          <text x={zx} y={gy - 34} {...ofZ}>
             water
           </text>
         </>

@@ -96,6 +96,7 @@ export const STABILITY_TERMS: readonly Term[] = [
       heeled(facts, (boat) => [
         `With her deckhouse counted: ${vanishingWords(boat.vanishing_angle_deg)}; without it: ${vanishingWords(boat.vanishing_angle_without_house_deg)}.`,
       ]),
+    sketch: 'curve',
   },
   {
     id: 'downflooding',
