@@ -46,6 +46,27 @@ def test_gm_opens_down_to_a_freeboard_by_the_keyboard(page):
     expect(figure).to_be_focused()
 
 
+def test_a_figure_leads_to_its_place_in_the_guide_which_is_searched(page):
+    page.locator(".strip .figure", has_text="trim").click()
+    page.locator(CARD).get_by_role("link", name="More in the guide").click()
+    entry = page.locator("#guide-trim")
+    expect(entry).to_be_focused()
+    expect(entry).to_contain_text("by the stern (±")
+    expect(entry.get_by_role("img", name="From the side, bow to the left")).to_be_visible()
+    search = page.get_by_label("Search the guide")
+    search.fill("Plumb sheer")
+    expect(page.locator(".guide-search [role=status]")).to_have_text(
+        "1 entry has “Plumb sheer”."
+    )
+    expect(page.locator("mark", has_text="plumb").first).to_be_visible()
+    search.press("Enter")
+    expect(page.locator("#guide-measure-lines")).to_be_focused()
+    search.fill("nowhere")
+    expect(page.locator(".guide-search [role=status]")).to_contain_text("Nothing in the guide")
+    search.press("Escape")
+    expect(entry).to_be_visible()
+
+
 def test_a_freeboard_of_the_drawing_leads_to_where_it_is_entered(page):
     page.get_by_role("button", name="Freeboard forward").click()
     card = page.locator(CARD)

@@ -86,7 +86,7 @@ def test_it_is_unsigned_and_changes_nothing(page):
     card(page, "Deckhouse").click()
     expect(page.locator(".form .field").first).to_be_visible()
     assert page.locator(".form input:enabled, .form select:enabled").count() == 0
-    for place in ("stability", "ledger", "boat", "print"):
+    for place in ("stability", "ledger", "boat", "print", "guide"):
         page.locator(f".pages a[href^='#/{place}']").click()
         expect(page.locator(f".app.on-{place}")).to_be_visible()
         assert page.get_by_role("button", name="Delete").count() == 0

@@ -17,7 +17,7 @@ from playwright.sync_api import expect
 
 FEET = "feet and inches"
 NAMES = {"Чайка": "chayka", "Αιγαίο": "aigaio", "海鸥": "change-1"}
-PAGES = ("float", "stability", "ledger", "boat", "print")
+PAGES = ("float", "stability", "ledger", "boat", "print", "guide")
 
 
 def choose(page, **wanted):

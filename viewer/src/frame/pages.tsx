@@ -1,12 +1,11 @@
 /** The pages, each loaded when it is first opened. */
-import type { JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { PrintPage } from '../print/page.tsx';
 import { whyNot } from '../session/review-store.ts';
 import { type Page, routeOf } from '../session/route.ts';
 import { Waiting } from '../shared/feedback/waiting.tsx';
 
-type About = () => JSX.Element;
+type About = () => preact.JSX.Element;
 
 const LOADERS: Readonly<Record<Page, () => Promise<About>>> = {
   start: () => import('../start/page.tsx').then((page) => page.StartPage),
@@ -16,6 +15,7 @@ const LOADERS: Readonly<Record<Page, () => Promise<About>>> = {
   boat: () => import('../boat/page.tsx').then((page) => page.BoatPage),
   cutting: () => import('../cutting/page.tsx').then((page) => page.CuttingPage),
   review: () => import('../review/page.tsx').then((page) => page.ReviewPage),
+  guide: () => import('../guide/page.tsx').then((page) => page.GuidePage),
   print: () => Promise.resolve(PrintPage), // every page has it for the printer
 };
 

@@ -14,7 +14,7 @@ import {
   type Viewing,
 } from '../session/context.tsx';
 import { signableRevision, standingOf } from '../session/review.ts';
-import type { Route } from '../session/route.ts';
+import type { Page, Route } from '../session/route.ts';
 import { inPlace } from '../session/working-copy/answer-times.ts';
 import type { Snapshot } from '../session/working-copy/snapshot.ts';
 import { type Mapping, mapping, text } from '../shared/boat/document.ts';
@@ -22,6 +22,7 @@ import { type Mode, scalesOf } from '../shared/colour/paint.ts';
 import { Composer } from '../shared/comments/composer.tsx';
 import { Cautions } from '../shared/feedback/cautions.tsx';
 import { Waiting } from '../shared/feedback/waiting.tsx';
+import { Hatching } from '../shared/feedback/wedge.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { onPage } from '../shared/view3d/on-page.ts';
 import { callBy } from '../shared/words/plain-words.ts';
@@ -141,11 +142,15 @@ function useAnswerTimes({ working, since }: Snapshot): void {
   }, [working]);
 }
 
+/** Pages that print themselves, cautions included. */
+const PRINT_THEMSELVES: readonly Page[] = ['print', 'guide'];
+
 function Pages() {
   const { route } = useRoute();
   const { writing } = useWritten();
   return (
     <div class={`app on-${route.page}`}>
+      <Hatching />
       <Head />
       {/* another way of writing: whoever shows a number shows it anew */}
       <Below key={writingKept(writing)} />
@@ -168,7 +173,7 @@ function Below() {
           <OtherExamples />
         </WhenEditable>
       )}
-      {route.page !== 'print' && (
+      {!PRINT_THEMSELVES.includes(route.page) && (
         <>
           <Cautions />
           <PrintOnly />
