@@ -32,6 +32,7 @@ from hullchange.answer.heeled import (
     WellsFullResult,
 )
 from hullchange.answer.lines import LinesResult
+from hullchange.answer.person import PersonResult
 from hullchange.answer.rooms import FloodedResult, VoidResult
 from hullchange.answer.survey import RollsResult, SurveyResult
 from hullchange.answer.uncertainty import (
@@ -240,6 +241,13 @@ class ConditionResult(Wire):
         default=None, description="to expect, with its low and high bound; rough"
     )
     criteria: tuple[CriterionResult, ...] = ()
+    headroom_least_m: float | None = Field(
+        default=None, description="under the roofs of her houses; null where none is known"
+    )
+    sight_blind_m: float | None = Field(
+        default=None, description="water hidden ahead of the bow from the helm, standing"
+    )
+    sight_blind_seated_m: float | None = Field(default=None, description="the same, seated")
 
 
 class UnansweredResult(Wire, extra="allow"):
@@ -353,6 +361,9 @@ class Assessment(Wire):
         default=(), description="what stands in for what is not measured yet, worst first"
     )
     own_figures: OwnFigures | None = Field(default=None, description=OLDER)
+    person: PersonResult | None = Field(
+        default=None, description="null where the document has no person"
+    )
 
     @property
     def floats(self) -> tuple[ConditionResult, ...]:

@@ -23,6 +23,7 @@ from hullchange.afloat.floats_in_conditions import (
     surveyed_row,
 )
 from hullchange.afloat.heeled_uncertainty import heeled_change
+from hullchange.afloat.person import person_findings, with_person
 from hullchange.afloat.slopes import height_sd
 from hullchange.answer.assessment import (
     Assessment,
@@ -114,12 +115,14 @@ def assessment(
     """
     as_surveyed, (reference, asked) = surveyed(boat), _conditions(boat, only)
     rows, answers = _answered(boat, as_surveyed, asked, levers)
+    person, answers = with_person(boat, answers, whole=not only)
     baseline = effect_baseline(boat, as_surveyed, reference, _refit_in(rows, reference), before)
     effects = _effects(*_what_acts(boat, as_surveyed, baseline), whole=not only)
     targets, known = list(targets_of(boat, answers)), (as_surveyed, before if only else None)
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
     as_she_is = _as_she_is(boat, as_surveyed)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
+    missed += person_findings(boat, person)
     return Assessment(
         hullchange=__version__,
         boat=boat.document.boat.name,
@@ -142,6 +145,7 @@ def assessment(
         record=recorded,
         voids=voids_of(boat),
         findings=_findings(boat, known, (rows, answers), missed, recorded),
+        person=person,
     )
 
 

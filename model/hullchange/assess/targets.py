@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import degrees, isfinite, radians, sqrt
 
+from hullchange.afloat.person_aboard import assumed_figures
 from hullchange.answer.assessment import (
     ConditionResult,
     FreeboardResult,
@@ -37,6 +38,9 @@ NAMES = {
     "gm_m": "GM upright",
     "gm_at_rest_m": "GM at rest",
     "kg_per_cm": "the weight that sinks her a centimetre",
+    "headroom_least_m": "the least headroom",
+    "sight_blind_m": "the water hidden ahead of the bow",
+    "sight_blind_seated_m": "the water hidden ahead of the bow, seated",
 }
 
 
@@ -45,14 +49,17 @@ def targets_of(
 ) -> Iterator[tuple[TargetResult, Finding | None]]:
     """Each target with its value and doubt, and a finding where it is not met or in doubt.
 
-    While she rests on what is assumed they are to be confirmed, as the criteria are.
+    While she rests on what is assumed they are to be confirmed, as the criteria are; likewise
+    headroom and sight while the cabin sole or the helm is.
     """
+    guessed = assumed_figures(boat.document)
     answered, reason = {(c.id, c.stage): c for c in conditions}, reason_unjudged(boat.document)
     for name, target in boat.document.targets.items():
         row = answered.get((target.condition, target.boat))
         figure = _figure(boat, row, target.result)
         answer = _judged(name, target, row, figure)
-        if reason and row is not None and not _fallen(row):
+        unsure = bool(reason) or target.result in guessed
+        if unsure and row is not None and not _fallen(row):
             answer = answer.model_copy(update=UNJUDGED)
         yield answer, _finding(answer, "" if row is None else _fallen(row))
 

@@ -41,6 +41,7 @@ from hullchange.document.sections import DocumentBoat, DocumentHull, Rig, Survey
 from hullchange.document.stock import CuttingTerms, Stock
 from hullchange.materials import ONE_DATUM_MM, ONE_SCALE_PERCENT, SEA_WATER_DENSITY
 from hullchange.parts.registry import AnyPart
+from hullchange.person.parameters import Person
 
 Bounds = tuple[float, float]
 DEFAULT_CONDITION = "survey-state"
@@ -224,6 +225,11 @@ class Document(Section):
     cutting: CuttingTerms = Field(default=CuttingTerms(), description="agreed with the cutter")
     launch: Launch = Field(default=Launch(), description="readings after the launch")
     trials: Trials = Field(default=Trials(), description="what is tried afloat")
+    person: Person | None = Field(
+        default=None,
+        description="her height, the cabin sole and the helm: headroom and sight follow",
+        exclude_if=is_absent,
+    )
     assumed: tuple[Path, ...] = Field(
         default=(),
         max_length=5000,

@@ -30,6 +30,9 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "WaterfallStep": ("change",),
     "ItemResult": ("path",),
     "LoadedResult": ("path",),
+    "HeadroomResult": ("id", "stage"),
+    "SightResult": ("id", "stage", "posture"),
+    "HiddenSector": ("id", "stage", "posture"),
     "QuantityResult": ("name",),
 }
 """The field that distinguishes members of a list, where it is not their ``id``."""
