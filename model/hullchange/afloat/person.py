@@ -6,7 +6,7 @@ import numpy as np
 
 from hullchange.afloat.person_aboard import (
     FIGURES,
-    Aboard,
+    PersonAboard,
     aboard,
     assumes_sole,
     sole_of,
@@ -40,12 +40,12 @@ POSTURES: tuple[Posture, Posture] = ("standing", "seated")
 NO_EYE = "She floats upside down or on her side."
 NO_WATER = "She sees no water ahead: what stands before her is as high as her eyes."
 
-Row = ConditionResult | UnansweredResult
+ConditionRow = ConditionResult | UnansweredResult
 
 
 def with_person(
-    boat: Boat, answers: tuple[Row, ...], *, whole: bool
-) -> tuple[PersonResult | None, tuple[Row, ...]]:
+    boat: Boat, answers: tuple[ConditionRow, ...], *, whole: bool
+) -> tuple[PersonResult | None, tuple[ConditionRow, ...]]:
     """Headroom and sight, and the answers with the figures of both.
 
     Args:
@@ -120,7 +120,7 @@ def _short(person: PersonResult, room: HeadroomResult) -> Finding:
     return Finding("headroom-short", Severity.NOTE, "person", sentence)
 
 
-def _with_figures(row: Row, person: PersonResult) -> Row:
+def _with_figures(row: ConditionRow, person: PersonResult) -> ConditionRow:
     if isinstance(row, UnansweredResult):
         return row
     rooms = [room.least_m for room in person.headroom if room.stage == row.stage]
@@ -133,14 +133,14 @@ def _with_figures(row: Row, person: PersonResult) -> Row:
     return row.model_copy(update={"headroom_least_m": least, **seen})
 
 
-def _headrooms(boats: tuple[Aboard, ...], sole: FloatArray) -> Iterator[HeadroomResult]:
+def _headrooms(boats: tuple[PersonAboard, ...], sole: FloatArray) -> Iterator[HeadroomResult]:
     for one in boats:
         for house in one.houses:
             found = headroom(house, sole, m_of_mm(one.person.lining_mm))
             yield _headroom_result(one, house.id, found)
 
 
-def _headroom_result(one: Aboard, name: str, found: Headroom) -> HeadroomResult:
+def _headroom_result(one: PersonAboard, name: str, found: Headroom) -> HeadroomResult:
     least, aside = found.least(found.middle), found.least(found.off_centre)
     height = one.person.height_m
     under = found.roofed > 0.0
@@ -171,7 +171,7 @@ def _number(value: float) -> float | None:
 
 
 def _sights(
-    boat: Boat, boats: tuple[Aboard, ...], answers: Iterable[Row]
+    boat: Boat, boats: tuple[PersonAboard, ...], answers: Iterable[ConditionRow]
 ) -> Iterator[SightResult]:
     by_stage = {one.stage: one for one in boats}
     for row in answers:
@@ -184,7 +184,7 @@ def _sights(
 
 
 def _sight(
-    boat: Boat, one: Aboard, row: ConditionResult, posture: Posture, eye: FloatArray
+    boat: Boat, one: PersonAboard, row: ConditionResult, posture: Posture, eye: FloatArray
 ) -> SightResult:
     water, under = _water(row), one.roof_over(eye)
     lookout = _lookout(_point(eye), one.hull, one.parts)
@@ -256,7 +256,7 @@ def _water(row: ConditionResult) -> WaterPlane | None:
     return WaterPlane(up, row.water_offset_m)
 
 
-def _hidden(boats: tuple[Aboard, ...]) -> Iterator[HiddenSector]:
+def _hidden(boats: tuple[PersonAboard, ...]) -> Iterator[HiddenSector]:
     for one in boats:
         for posture in POSTURES:
             eye = one.eye(posture)

@@ -26,7 +26,7 @@ FIGURES = {"standing": "sight_blind_m", "seated": "sight_blind_seated_m"}
 
 
 @dataclass(frozen=True, eq=False)
-class Aboard:
+class PersonAboard:
     """One boat with the person in her.
 
     Attributes:
@@ -117,7 +117,7 @@ class Aboard:
         return None if z is None else np.array([helm.x_m, helm.y_m, z])
 
     def roof_over(self, eye: FloatArray) -> str:
-        """Path of a house or cover whose roof is over an eye; empty where there is none."""
+        """Path of a house or cover whose roof is over an eye (3,) [m]; empty where none is."""
         for part in self.parts:
             given, shape = part.dimensions, part.part.house
             if isinstance(given, Deckhouse) and shape is not None:
@@ -137,7 +137,7 @@ def _over_the_cabin(part: BuiltPart) -> bool:
     return given.stand is None or given.shared_end == "forward" or given.opens_below
 
 
-def aboard(boat: Boat) -> tuple[Aboard, ...]:
+def aboard(boat: Boat) -> tuple[PersonAboard, ...]:
     """The person in each boat; empty where none is entered."""
     person = boat.document.person
     if person is None:
@@ -146,12 +146,12 @@ def aboard(boat: Boat) -> tuple[Aboard, ...]:
     stays = tuple(part for part in boat.existing.values() if part.path not in gone)
     found = tuple(boat.existing.values())
     return (
-        Aboard("as_found", person, boat.hull, found),
-        Aboard("refit", person, boat.hull, (*stays, *boat.parts.values())),
+        PersonAboard("as_found", person, boat.hull, found),
+        PersonAboard("refit", person, boat.hull, (*stays, *boat.parts.values())),
     )
 
 
-def sole_of(boats: tuple[Aboard, ...]) -> FloatArray | None:
+def sole_of(boats: tuple[PersonAboard, ...]) -> FloatArray | None:
     """(n, 2) x and height [m] of the cabin sole; None where nothing tells it.
 
     Assumed under all houses of both boats where it is not entered.

@@ -7,7 +7,7 @@ from pydantic import Field
 from hullchange.answer.wire import Point, Stage, Wire
 
 Posture = Literal["standing", "seated"]
-Given = Literal["entered", "assumed"]
+EnteredOrAssumed = Literal["entered", "assumed"]
 
 
 class SolePointResult(Wire):
@@ -51,7 +51,7 @@ class HelmResult(Wire):
     """Where she steers in a boat, and her eyes there."""
 
     id: Stage
-    given: Given = Field(description="assumed: proposed from the cockpit")
+    given: EnteredOrAssumed = Field(description="assumed: proposed from the cockpit")
     x_m: float
     y_m: float
     floor_z_m: float
@@ -112,7 +112,7 @@ class PersonResult(Wire):
     """A person aboard: headroom in the houses, and what she sees from the helm."""
 
     height_m: float
-    sole_given: Given = Field(description="assumed: where the hull is 600 mm wide")
+    sole_given: EnteredOrAssumed = Field(description="assumed: where the hull is 600 mm wide")
     sole: tuple[SolePointResult, ...]
     headroom: tuple[HeadroomResult, ...]
     helms: tuple[HelmResult, ...] = Field(description="of each boat that has one")

@@ -40,6 +40,7 @@ from hullchange.answer.changes import (
     Waterfall,
 )
 from hullchange.answer.heeled import CockpitResult, ThresholdResult
+from hullchange.answer.person import PersonResult
 from hullchange.assess import findings
 from hullchange.assess.assumed import assumed_of, own_figures
 from hullchange.assess.cockpits import cockpits_of
@@ -120,16 +121,14 @@ def assessment(
     effects = _effects(*_what_acts(boat, as_surveyed, baseline), whole=not only)
     targets, known = list(targets_of(boat, answers)), (as_surveyed, before if only else None)
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
-    as_she_is = _as_she_is(boat, as_surveyed)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
-    missed += person_findings(boat, person)
     return Assessment(
         hullchange=__version__,
         boat=boat.document.boat.name,
         document_sha256=document_hash(boat),
         option=option or None,
         reference_condition=reference.id,
-        **as_she_is,
+        **_as_she_is(boat, as_surveyed, person),
         lines=None if only else lines_result(boat),
         parts=effects.parts,
         replaced=effects.replaced,
@@ -144,13 +143,14 @@ def assessment(
         targets=tuple(answer for answer, _ in targets),
         record=recorded,
         voids=voids_of(boat),
-        findings=_findings(boat, known, (rows, answers), missed, recorded),
-        person=person,
+        findings=_findings(boat, known, (rows, answers, person), missed, recorded),
     )
 
 
-def _as_she_is(boat: Boat, as_surveyed: AsSurveyed) -> dict[str, Any]:
-    """What is answered of her alone: hull, survey, what is assumed and how much is her own."""
+def _as_she_is(
+    boat: Boat, as_surveyed: AsSurveyed, person: PersonResult | None
+) -> dict[str, Any]:
+    """What is answered of her alone: hull, survey, what is assumed, her own, who is aboard."""
     row = surveyed_row(boat, as_surveyed)
     assumed = assumed_of(boat, row)
     return {
@@ -158,6 +158,7 @@ def _as_she_is(boat: Boat, as_surveyed: AsSurveyed) -> dict[str, Any]:
         "survey": survey_of(boat, as_surveyed, row),
         "assumed": assumed,
         "own_figures": own_figures(boat.document, assumed),
+        "person": person,
     }
 
 
@@ -336,11 +337,11 @@ def document_hash(boat: Boat) -> str:
 def _findings(
     boat: Boat,
     known: tuple[AsSurveyed, Boat | None],
-    floats: tuple[list[FloatInCondition], Answers],
+    floats: tuple[list[FloatInCondition], Answers, PersonResult | None],
     missed: list[Finding],
     record: RecordResult,
 ) -> tuple[FindingResult, ...]:
-    (as_surveyed, before), (rows, answered) = known, floats
+    (as_surveyed, before), (rows, answered, person) = known, floats
     answers = _floats(answered)
     compared = before is None or same_readings(before.document, boat.document)
     everything = [
@@ -351,6 +352,7 @@ def _findings(
         *findings.change_findings(rows, boat.document.reference_condition),
         *rolls_findings(boat.document),
         *missed,
+        *person_findings(boat, person),
         *findings.record_findings(record),
     ]
     return finding_results(worst_first(everything))

@@ -56,8 +56,8 @@ class Headroom:
         x: (n,) stations [m], from forward aft.
         sole: (n,) height of the sole there [m].
         middle: (n,) clear height on the centreline [m].
-        off_centre: (n,) the same ``OFF_CENTRE`` from it; nan where the house is narrower.
-        roofed: (n,) whether the roof is what she stands under, not the front.
+        off_centre: (n,) the same [m] ``OFF_CENTRE`` from it; nan where the house is narrower.
+        roofed: (n,) [-] 1 where the roof is what she stands under, 0 where the front is.
     """
 
     x: FloatArray
@@ -114,7 +114,7 @@ def _own_underside(house: House, x: FloatArray, y: FloatArray, lining: float) ->
 
 
 def roof_underside(house: House, lining: float) -> Cone:
-    """The lowest that hangs under the roof: its plate, beams and lining deducted."""
+    """The lowest that hangs under the roof: plate, beams and lining [m] deducted."""
     taken = m_of_mm(house.given.roof_plate_mm) / 2.0 + _depth(house.given.roof_beams)
     return house.shape.roof.offset(-(taken + lining))
 

@@ -142,7 +142,7 @@ class Lookout:
 
     @classmethod
     def ahead(cls, eye: FloatArray, obstacles: Obstacles, hull: Surface) -> "Lookout":
-        """What lies straight ahead of an eye."""
+        """What lies straight ahead of an eye (3,) [m]."""
         points, owner = obstacles.cut(eye, 0.0)
         return cls(eye, obstacles.ids, points, owner, hull.vertices)
 
@@ -175,7 +175,7 @@ class Lookout:
             blind_over_hull=None if past_hull is None else max(0.0, past_hull - bow),
         )
 
-    def change_for(self, blind: float, over: str, water: WaterPlane) -> "Change | None":
+    def change_for(self, blind: float, over: str, water: WaterPlane) -> "NeededChange | None":
         """What would show the water from a distance before the bow; None as ``sight``.
 
         Args:
@@ -196,14 +196,14 @@ class Lookout:
         is_over = self.owner == self.ids.index(over)
         lower = float(np.max(np.where(is_over & nearer, above, 0.0), initial=0.0))
         rest = float(np.max(np.where(~is_over & nearer, above, 0.0), initial=0.0))
-        return Change(float(raised), lower if rest <= 1e-9 else None)
+        return NeededChange(float(raised), lower if rest <= 1e-9 else None)
 
     def _bow_ahead(self, forward: FloatArray) -> float:
         return float(((self.bow - self.eye) @ forward).max())
 
 
 @dataclass(frozen=True)
-class Change:
+class NeededChange:
     """What would show the water from a distance.
 
     Attributes:
