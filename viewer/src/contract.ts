@@ -984,9 +984,9 @@ export interface components {
             readonly least_x_m: number | null;
             /** @description likewise 300 mm off the centreline */
             readonly least_off_centre_m: number | null;
-            /** @description least headroom over her height; negative: short */
+            /** @description least headroom less the person's height */
             readonly spare_m: number | null;
-            /** @description where she cannot stand upright */
+            /** @description where the person cannot stand upright */
             readonly low: readonly components["schemas"]["LowHeadroom"][];
             readonly stations: readonly components["schemas"]["HeadroomStation"][];
         };
@@ -2129,7 +2129,7 @@ export interface components {
             /** @description what the distance is: target, or a number of boat lengths */
             readonly id: string;
             readonly blind_m: number;
-            /** @description that her eye would have to be higher; nought: none */
+            /** @description that the eye would have to be higher */
             readonly eye_higher_m: number;
             /** @description that the obstacle would have to be lower; null where others hide it too */
             readonly obstacle_lower_m: number | null;
@@ -2142,7 +2142,7 @@ export interface components {
             readonly stage: "as_found" | "refit";
             /** @enum {string} */
             readonly posture: "standing" | "seated";
-            /** @description from the foremost point of the hull to the first water she sees; null where she sees none */
+            /** @description from the foremost point of the hull to the first water that is seen; null where none is */
             readonly blind_m: number | null;
             /** @description the same in lengths of the hull */
             readonly blind_lengths: number | null;
@@ -2158,7 +2158,7 @@ export interface components {
                 number,
                 number
             ];
-            /** @description the point of it that she just sees over */
+            /** @description the highest point in the line */
             readonly over_m: readonly [
                 number,
                 number,
@@ -2170,7 +2170,7 @@ export interface components {
                 number,
                 number
             ] | null;
-            /** @description why she sees no water ahead, in a sentence; or empty */
+            /** @description why no water ahead is seen, in a sentence; or empty */
             readonly why: string;
             readonly changes: readonly components["schemas"]["SightChange"][];
         };

@@ -37,8 +37,8 @@ HULL = "hull"
 LENGTHS = (2, 4)
 """Boat lengths before the bow for which it is told what would show the water there."""
 POSTURES: tuple[Posture, Posture] = ("standing", "seated")
-NO_EYE = "She floats upside down or on her side."
-NO_WATER = "She sees no water ahead: what stands before her is as high as her eyes."
+NO_EYE = "The boat floats upside down or on her side."
+NO_WATER = "No water ahead is seen: what stands before the helm is as high as the eye."
 
 ConditionRow = ConditionResult | UnansweredResult
 
@@ -85,7 +85,7 @@ def person_findings(boat: Boat, person: PersonResult | None) -> Iterator[Finding
         yield Finding("sole-assumed", Severity.NOTE, "person", sentence)
     if boat.document.person and boat.document.person.helm is None:
         where = "assumed from the cockpit" if person.helms else "not known"
-        sentence = f"The helm is not entered, so where she steers is {where}. Enter it."
+        sentence = f"The helm is not entered: its place is {where}. Enter it."
         yield Finding("helm-assumed", Severity.NOTE, "person", sentence)
     for sole in person.sole:
         bottom = float(boat.hull.bottom_z(np.array([sole.x_m]), np.zeros(1))[0])
@@ -114,8 +114,8 @@ def _short(person: PersonResult, room: HeadroomResult) -> Finding:
     assert room.spare_m is not None
     sentence = (
         f"Headroom in {room.id.replace('-', ' ')} is {room.least_m:.2f} m at x "
-        f"{room.least_x_m:.2f} m, {mm_of_m(-room.spare_m):.0f} mm less than her "
-        f"{person.height_m:.2f} m: raise the roof, or lower the sole."
+        f"{room.least_x_m:.2f} m, {mm_of_m(-room.spare_m):.0f} mm less than the "
+        f"person's {person.height_m:.2f} m: raise the roof, or lower the sole."
     )
     return Finding("headroom-short", Severity.NOTE, "person", sentence)
 
@@ -216,8 +216,8 @@ def _why(under: str, sight: Sight | None) -> str:
     if under:
         name = under.rsplit(".", 1)[-1].replace("-", " ")
         return (
-            f"Her eyes are under the roof of {name}: what she sees through its windows is not "
-            "worked out."
+            f"The eye is under the roof of {name}: what is seen through its windows is not "
+            "calculated."
         )
     if sight is None:
         return NO_EYE

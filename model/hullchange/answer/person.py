@@ -42,8 +42,8 @@ class HeadroomResult(Wire):
     least_m: float | None = Field(description="under the roof, on the centreline")
     least_x_m: float | None = Field(description="where that is")
     least_off_centre_m: float | None = Field(description="likewise 300 mm off the centreline")
-    spare_m: float | None = Field(description="least headroom over her height; negative: short")
-    low: tuple[LowHeadroom, ...] = Field(description="where she cannot stand upright")
+    spare_m: float | None = Field(description="least headroom less the person's height")
+    low: tuple[LowHeadroom, ...] = Field(description="where the person cannot stand upright")
     stations: tuple[HeadroomStation, ...]
 
 
@@ -65,9 +65,7 @@ class SightChange(Wire):
 
     id: str = Field(description="what the distance is: target, or a number of boat lengths")
     blind_m: float
-    eye_higher_m: float = Field(
-        description="that her eye would have to be higher; nought: none"
-    )
+    eye_higher_m: float = Field(description="that the eye would have to be higher")
     obstacle_lower_m: float | None = Field(
         description="that the obstacle would have to be lower; null where others hide it too"
     )
@@ -80,8 +78,8 @@ class SightResult(Wire):
     stage: Stage
     posture: Posture
     blind_m: float | None = Field(
-        description="from the foremost point of the hull to the first water she sees; null "
-        "where she sees none"
+        description="from the foremost point of the hull to the first water that is seen; "
+        "null where none is"
     )
     blind_lengths: float | None = Field(description="the same in lengths of the hull")
     blind_over_hull_m: float | None = Field(
@@ -91,9 +89,9 @@ class SightResult(Wire):
     down_deg: float | None = Field(description="of the line below level; negative: it rises")
     over: str = Field(description="path of what limits it; hull; or empty")
     eye_m: Point
-    over_m: Point | None = Field(description="the point of it that she just sees over")
+    over_m: Point | None = Field(description="the highest point in the line")
     water_m: Point | None = Field(description="where the line meets the water")
-    why: str = Field(description="why she sees no water ahead, in a sentence; or empty")
+    why: str = Field(description="why no water ahead is seen, in a sentence; or empty")
     changes: tuple[SightChange, ...]
 
 

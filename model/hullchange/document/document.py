@@ -227,7 +227,7 @@ class Document(Section):
     trials: Trials = Field(default=Trials(), description="what is tried afloat")
     person: Person | None = Field(
         default=None,
-        description="her height, the cabin sole and the helm: headroom and sight follow",
+        description="height of a person, cabin sole and helm, for headroom and line of sight",
         exclude_if=is_absent,
     )
     assumed: tuple[Path, ...] = Field(

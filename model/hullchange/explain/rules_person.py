@@ -23,7 +23,7 @@ DRAWN = Basis(
 )
 EYE = Basis(
     "common practice",
-    "Eyes 0.11 m below the crown, and 52 % of her height from seat to crown: no source. "
+    "Eyes 0.11 m below the crown, and 52 % of the height from seat to crown: no source. "
     "ISO 11591:2019, quoted by a seller of standards, takes eyes 1.48 to 1.73 m over the floor "
     "and 0.69 to 0.84 m over the seat; the standard itself was not opened.",
 )
@@ -122,7 +122,7 @@ def _point(name: str, key: str, formula: str) -> Rules:
 
 SIGHT = "person.sights.{0}.{1}.{2}"
 PERSON_RULES: Rules = {
-    "person.height_m": Derivation("her height", "as it is entered", (HEIGHT,)),
+    "person.height_m": Derivation("height of the person", "as it is entered", (HEIGHT,)),
     "person.sole.*.x_m": Derivation("x of the cabin sole", "as it is entered", (_sole,)),
     "person.sole.*.z_m": Derivation(
         "height of the cabin sole",
@@ -158,7 +158,7 @@ PERSON_RULES: Rules = {
         "where headroom in {0} is least", "x of the least of h", (_house,), DRAWN
     ),
     f"{ROOM}.spare_m": Derivation(
-        "headroom in {0} over her height",
+        "headroom in {0} less the person's height",
         "h − H",
         (
             InputPath("h", "person.headroom.{0}.{1}.least_m"),
@@ -167,10 +167,10 @@ PERSON_RULES: Rules = {
         SUM,
     ),
     f"{ROOM}.low.*.from_x_m": Derivation(
-        "where she begins to stoop in {0}", "x at which h = H", (_house, HEIGHT), DRAWN
+        "where headroom in {0} begins to be short", "x at which h = H", (_house, HEIGHT), DRAWN
     ),
     f"{ROOM}.low.*.to_x_m": Derivation(
-        "where she stands upright again in {0}", "x at which h = H", (_house, HEIGHT), DRAWN
+        "where headroom in {0} is enough again", "x at which h = H", (_house, HEIGHT), DRAWN
     ),
     f"{HELM}.x_m": Derivation(
         "x of the helm", "as entered; else 0.30 m before the foot well's after end", (_helm,)
@@ -183,13 +183,13 @@ PERSON_RULES: Rules = {
     ),
     f"{HELM}.seat_z_m": Derivation("height of the helm's seat", "as entered", (_helm,)),
     f"{HELM}.eye_z_m": Derivation(
-        "height of her eyes, standing",
+        "eye height at the helm, standing",
         "z + H − 0.11",
         (InputPath("z", "person.helms.{0}.floor_z_m"), InputPath("H", "person.height_m")),
         EYE,
     ),
     f"{HELM}.seated_eye_z_m": Derivation(
-        "height of her eyes, seated",
+        "eye height at the helm, seated",
         "z + 0.52 H − 0.11",
         (InputPath("z", "person.helms.{0}.seat_z_m"), InputPath("H", "person.height_m")),
         EYE,
@@ -220,7 +220,7 @@ PERSON_RULES: Rules = {
         unit="",
     ),
     f"{SEEN}.eye_above_water_m": Derivation(
-        "height of her eyes above the water", "height over the water at rest", (_water,), DRAWN
+        "eye height above the water", "height over the water at rest", (_water,), DRAWN
     ),
     f"{SEEN}.down_deg": Derivation(
         "line of sight below level",
@@ -228,21 +228,21 @@ PERSON_RULES: Rules = {
         (_water, _over),
         DRAWN,
     ),
-    **_point("her eyes", "eye_m", "the helm and her eyes over it"),
-    **_point("what she just sees over", "over_m", "the point of the steepest line"),
+    **_point("eye at the helm", "eye_m", "the helm and the eye over it"),
+    **_point("highest point in the line of sight", "over_m", "the point of the steepest line"),
     **_point("where the line meets the water", "water_m", "the line meets the water"),
     f"{SEEN}.changes.*.blind_m": Derivation(
         "distance before the bow", "as the target asks, or n L", (_wanted,)
     ),
     f"{SEEN}.changes.*.eye_higher_m": Derivation(
-        "her eyes higher to see the water there",
-        "the line from that water over the highest obstacle, at her eyes, less their height",
+        "eye higher, to see the water there",
+        "the line from that water over the highest obstacle, at the eye, less its height",
         (_water, InputPath("d", f"{SIGHT}.changes.{{3}}.blind_m")),
         DRAWN,
     ),
     f"{SEEN}.changes.*.obstacle_lower_m": Derivation(
-        "the obstacle lower to see the water there",
-        "how far it stands above the line from her eyes to that water",
+        "obstacle lower, to see the water there",
+        "how far it stands above the line from the eye to that water",
         (_water, _over, InputPath("d", f"{SIGHT}.changes.{{3}}.blind_m")),
         DRAWN,
     ),
@@ -256,7 +256,7 @@ PERSON_RULES: Rules = {
         "end of the hidden sector", "likewise", (PERSON,), DRAWN
     ),
     "conditions.*.*.headroom_least_m": Derivation(
-        "least headroom", "least of h in her houses", (_least_of_all,), DRAWN
+        "least headroom", "least of h in all houses", (_least_of_all,), DRAWN
     ),
     "conditions.*.*.sight_blind_m": Derivation(
         "water hidden ahead of the bow",

@@ -15,18 +15,18 @@ SolePoint = Annotated[
 
 
 class Helm(Dimensions):
-    """Where she steers."""
+    """Where the person steers."""
 
-    x_m: float = place_x("where she stands, along the boat")
+    x_m: float = place_x("along the boat, from the forward perpendicular aft")
     y_m: float = dimension(
         0.0, limits=(-20, 20), typical=(-1.5, 1.5), about="across, to starboard"
     )
     floor_z_m: Annotated[float, height_z("floor")] | None = Field(
         default=None,
-        description="floor under her feet; that of the cockpit there, or the deck, if left out",
+        description="floor underfoot; that of the cockpit there, or the deck, if left out",
     )
     seat_z_m: Annotated[float, height_z("seat")] | None = Field(
-        default=None, description="seat she steers from, where she sits too"
+        default=None, description="seat at the helm, where one steers seated too"
     )
 
 
@@ -34,7 +34,7 @@ class Person(Dimensions):
     """A person aboard, for headroom and for what is seen from the helm."""
 
     height_m: float = dimension(
-        1.78, limits=(0.5, 2.6), typical=(1.5, 2.0), about="her height, shoes on"
+        1.78, limits=(0.5, 2.6), typical=(1.5, 2.0), about="height of the person, shoes on"
     )
     lining_mm: float = dimension(
         0.0,
@@ -52,17 +52,14 @@ class Person(Dimensions):
         strict=False,
         min_length=2,
         max_length=50,
-        description="the same where it slopes: [x, z] from forward aft",
+        description="the same where it slopes or steps: [x, z] from forward aft, instead of "
+        "sole_z_m",
     )
-    helm: Helm | None = Field(default=None, description="where she steers")
+    helm: Helm | None = Field(default=None, description="where the person steers")
 
     @model_validator(mode="after")
-    def _one_sole(self) -> "Person":
+    def _sole_in_order(self) -> "Person":
         points = self.sole_points_m
-        if points is not None and self.sole_z_m is not None:
-            raise PydanticCustomError(
-                "one-sole", "has one sole: give sole_z_m, or sole_points_m where it slopes"
-            )
         if points is not None and any(b[0] <= a[0] for a, b in pairwise(points)):
             raise PydanticCustomError(
                 "sole-not-rising", "has a sole out of order: list its points from forward aft"

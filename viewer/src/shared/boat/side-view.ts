@@ -34,7 +34,7 @@ const LINE_ROOM = 0.03;
 const SPARE = 1.0;
 
 /**
- * A frame around everything drawn, widened so that these places along the boat fit too. One that
+ * A frame around everything drawn, widened so that these places along the boat and heights fit too. One that
  * was there before keeps its size while everything fits into it, moved up or down where it must,
  * so that nothing on the page moves while a dimension is dragged; what is much too large is kept
  * only while it is `held`.
@@ -42,11 +42,19 @@ const SPARE = 1.0;
 export function frameOf(
   profile: Profile,
   places: readonly number[] = [],
-  { before, held = false }: { readonly before?: Frame | undefined; readonly held?: boolean } = {},
+  {
+    before,
+    held = false,
+    heights = [],
+  }: {
+    readonly before?: Frame | undefined;
+    readonly held?: boolean;
+    readonly heights?: readonly number[];
+  } = {},
 ): Frame {
   const points = profile.outlines.flatMap((o) => o.points_m);
   const xs = [0, profile.length_waterline_m, ...places, ...points.map((p) => p[0])];
-  const zs = [0, ...points.map((p) => p[1])];
+  const zs = [0, ...heights, ...points.map((p) => p[1])];
   const [x0, x1, z0, z1] = [Math.min(...xs), Math.max(...xs), Math.min(...zs), Math.max(...zs)];
   const fresh = {
     x0: stepBelow(x0 - SIDE_ROOM),

@@ -6,6 +6,7 @@ import { isHeld } from '../../session/working-copy/gesture.ts';
 import type { DrawnRoom } from '../boat/rooms.ts';
 import { type Frame, frameOf } from '../boat/side-view.ts';
 import { useWidth } from '../feedback/use-width.ts';
+import { crownsOf } from './person.tsx';
 import { ProfileDrawing } from './profile.tsx';
 
 export function PageHead({ title, children }: { title: string; children?: ComponentChildren }) {
@@ -25,7 +26,12 @@ export function PageProfile({ rooms = [] }: { rooms?: readonly DrawnRoom[] }) {
   const { working } = useBoat();
   const lastFrame = useRef<Frame>(undefined);
   const frame = useMemo(
-    () => frameOf(working.profile, [], { before: lastFrame.current, held: isHeld() }),
+    () =>
+      frameOf(working.profile, [], {
+        before: lastFrame.current,
+        held: isHeld(),
+        heights: crownsOf(working.assessment.person),
+      }),
     [working],
   );
   lastFrame.current = frame;

@@ -22,6 +22,7 @@ import { amount, quantity, signedAmount, sinkWords, trimWords } from '../words/n
 import { lastKey, plainWords, title } from '../words/plain-words.ts';
 import { isMetric, timesOf, unitAfter } from '../words/units.ts';
 import { freeboardExplained, isRoomy, raisedBy } from './freeboard.ts';
+import { PersonInProfile } from './person.tsx';
 
 interface Props {
   readonly frame: Frame;
@@ -52,6 +53,7 @@ export function ProfileDrawing({ frame, width, plain = false, rooms = [] }: Prop
       >
         <Waters now={now} was={was} marks={marks} frame={frame} scale={scale}>
           <Outlines scale={scale} plain={plain} />
+          <PersonInProfile scale={scale} now={now} />
           {rooms.map(({ path, points, kind }) => (
             <path key={path} class={kind} d={svgPathOf(points, true, scale)}>
               <title>{title(path)}</title>
