@@ -243,7 +243,8 @@ def hidden_sectors(eye: FloatArray, obstacles: Obstacles, hull: str) -> tuple[Se
         over = _limit(eye, obstacles, np.radians(degrees))
         if over in (hull, ""):
             continue
-        start, end = degrees - STEP_DEG / 2.0, degrees + STEP_DEG / 2.0
+        start = max(degrees - STEP_DEG / 2.0, -float(WIDEST_DEG))
+        end = min(degrees + STEP_DEG / 2.0, float(WIDEST_DEG))
         if sectors and sectors[-1].over == over and abs(sectors[-1].end - start) < 1e-9:
             sectors[-1] = Sector(sectors[-1].start, end, over)
         else:
