@@ -46,6 +46,7 @@ UNIT_ELSEWHERE = {
     "all": "a count",
     "arrival": "a running number",
     "permeability": "a share",
+    "blind_lengths": "boat lengths",
     "gm_ratio": "a pure number",
     "gm_ratio_plus_minus": "a pure number",
     "gm_ratio_expected": "a pure number",

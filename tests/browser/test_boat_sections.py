@@ -14,7 +14,17 @@ from hullchange.proposals.appendages import APPENDAGE_KINDS
 
 SECTIONS = (
     *("boat", "lines", "deck", "keel", "existing", "freeboards", "aboard", "tanks", "openings"),
-    *("rig", "conditions", "targets", "changes", "options", "stock", "trials", "hydrostatics"),
+    *(
+        "rig",
+        "person",
+        "conditions",
+        "targets",
+        "changes",
+        "options",
+        "stock",
+        "trials",
+        "hydrostatics",
+    ),
 )
 DESK = {"viewport": {"width": 1440, "height": 900}}
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}

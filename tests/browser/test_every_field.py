@@ -6,13 +6,15 @@ from fields import BoatPage, differing
 from onpage import page_over
 
 SECTIONS_BY_GROUP = {
-    "survey": ("boat", "freeboards", "aboard", "rig", "trials"),
+    "survey": ("boat", "freeboards", "aboard", "rig", "person", "trials"),
     "hull": ("lines", "deck", "keel", "tanks"),
     "parts": ("existing", "changes"),
     "loading": ("openings", "conditions", "targets", "options", "stock"),
 }
 KEYS_BY_GROUP = {
-    "survey": ("boat", "water", "allowances", "survey", "weights", "rig", "trials"),
+    "survey": (
+        *("boat", "water", "allowances", "survey", "weights", "rig", "person", "trials"),
+    ),
     "hull": ("hull", "tanks", "voids"),
     "parts": ("existing", "changes"),
     "loading": (

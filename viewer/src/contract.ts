@@ -78,6 +78,8 @@ export interface components {
             readonly assumed: readonly components["schemas"]["AssumedResult"][];
             /** @description null in results of older versions */
             readonly own_figures: components["schemas"]["OwnFigures"] | null;
+            /** @description null where the document has no person */
+            readonly person: components["schemas"]["PersonResult"] | null;
         };
         /** @description What an assumption adds to plus/minus: one standard deviation of each. */
         readonly AssumedPlusMinus: {
@@ -363,6 +365,12 @@ export interface components {
             ] | null;
             /** @default [] */
             readonly criteria: readonly components["schemas"]["CriterionResult"][];
+            /** @description under the roofs of her houses; null where none is known */
+            readonly headroom_least_m: number | null;
+            /** @description water hidden ahead of the bow from the helm, standing */
+            readonly sight_blind_m: number | null;
+            /** @description the same, seated */
+            readonly sight_blind_seated_m: number | null;
         };
         /** @description The name of a copy. */
         readonly CopiedRefit: {
@@ -970,6 +978,32 @@ export interface components {
             /** @description of these lines; the document's stays where it is left out */
             readonly length_waterline_m?: number | null;
         };
+        /** @description Headroom along a house: from the sole to what hangs lowest under its roof. */
+        readonly HeadroomResult: {
+            readonly id: string;
+            /** @enum {string} */
+            readonly stage: "as_found" | "refit";
+            /** @description under the roof, on the centreline */
+            readonly least_m: number | null;
+            /** @description where that is */
+            readonly least_x_m: number | null;
+            /** @description likewise 300 mm off the centreline */
+            readonly least_off_centre_m: number | null;
+            /** @description least headroom less the person's height */
+            readonly spare_m: number | null;
+            /** @description where the person cannot stand upright */
+            readonly low: readonly components["schemas"]["LowHeadroom"][];
+            readonly stations: readonly components["schemas"]["HeadroomStation"][];
+        };
+        /** @description Headroom at a station of a house. */
+        readonly HeadroomStation: {
+            readonly x_m: number;
+            readonly sole_z_m: number;
+            /** @description clear height on the centreline */
+            readonly middle_m: number | null;
+            /** @description 300 mm off it; null where it is narrower */
+            readonly off_centre_m: number | null;
+        };
         /**
          * @description The refit minus the boat as found, of what is read off the levers.
          *
@@ -1054,6 +1088,37 @@ export interface components {
             readonly next_opening: readonly (number | null)[];
             /** @description its height above the water */
             readonly next_opening_m: readonly (number | null)[];
+        };
+        /** @description Where she steers in a boat, and her eyes there. */
+        readonly HelmResult: {
+            /** @enum {string} */
+            readonly id: "as_found" | "refit";
+            /**
+             * @description assumed: proposed from the cockpit
+             * @enum {string}
+             */
+            readonly given: "entered" | "assumed";
+            readonly x_m: number;
+            readonly y_m: number;
+            readonly floor_z_m: number;
+            readonly seat_z_m: number | null;
+            /** @description standing */
+            readonly eye_z_m: number;
+            readonly seated_eye_z_m: number | null;
+        };
+        /** @description A sector from the helm in which something other than the hull limits the view. */
+        readonly HiddenSector: {
+            /** @description its number */
+            readonly id: string;
+            /** @enum {string} */
+            readonly stage: "as_found" | "refit";
+            /** @enum {string} */
+            readonly posture: "standing" | "seated";
+            /** @description from ahead, to starboard positive */
+            readonly from_deg: number;
+            readonly to_deg: number;
+            /** @description path of what limits it */
+            readonly over: string;
         };
         /** @description The hull with keel and skeg, upright at the design waterline, in the document's water. */
         readonly HullResult: {
@@ -1250,6 +1315,13 @@ export interface components {
                 number,
                 number
             ];
+        };
+        /** @description A length of a house in which headroom is less than her height. */
+        readonly LowHeadroom: {
+            /** @enum {string} */
+            readonly where: "middle" | "off centre";
+            readonly from_x_m: number;
+            readonly to_x_m: number;
         };
         /** @description Freeboard at a mark: of both sides, their mean, and how much that has changed. */
         readonly MarkFreeboard: {
@@ -1575,6 +1647,22 @@ export interface components {
             ];
             /** @description what is doubtful about it */
             readonly findings: readonly string[];
+        };
+        /** @description A person aboard: headroom in the houses, and what she sees from the helm. */
+        readonly PersonResult: {
+            readonly height_m: number;
+            /**
+             * @description assumed: where the hull is 600 mm wide
+             * @enum {string}
+             */
+            readonly sole_given: "entered" | "assumed";
+            readonly sole: readonly components["schemas"]["SolePointResult"][];
+            readonly headroom: readonly components["schemas"]["HeadroomResult"][];
+            /** @description of each boat that has one */
+            readonly helms: readonly components["schemas"]["HelmResult"][];
+            readonly sights: readonly components["schemas"]["SightResult"][];
+            /** @description empty in the first answer to an edit */
+            readonly hidden: readonly components["schemas"]["HiddenSector"][];
         };
         /** @description Points picked along a line. */
         readonly PictureCurve: {
@@ -2104,6 +2192,56 @@ export interface components {
             readonly deck_edge_angle_deg: number | null;
             readonly coaming_angle_deg: number | null;
         };
+        /** @description What would show her the water from a distance before the bow. */
+        readonly SightChange: {
+            /** @description what the distance is: target, or a number of boat lengths */
+            readonly id: string;
+            readonly blind_m: number;
+            /** @description that the eye would have to be higher */
+            readonly eye_higher_m: number;
+            /** @description that the obstacle would have to be lower; null where others hide it too */
+            readonly obstacle_lower_m: number | null;
+        };
+        /** @description Her line of sight ahead over the highest obstacle, as the boat lies at rest. */
+        readonly SightResult: {
+            /** @description of the condition */
+            readonly id: string;
+            /** @enum {string} */
+            readonly stage: "as_found" | "refit";
+            /** @enum {string} */
+            readonly posture: "standing" | "seated";
+            /** @description from the foremost point of the hull to the first water that is seen; null where none is */
+            readonly blind_m: number | null;
+            /** @description the same in lengths of the hull */
+            readonly blind_lengths: number | null;
+            /** @description with nothing but the bare hull before her: no lower roof betters it */
+            readonly blind_over_hull_m: number | null;
+            readonly eye_above_water_m: number | null;
+            /** @description of the line below level; negative: it rises */
+            readonly down_deg: number | null;
+            /** @description path of what limits it; hull; or empty */
+            readonly over: string;
+            readonly eye_m: readonly [
+                number,
+                number,
+                number
+            ];
+            /** @description the highest point in the line */
+            readonly over_m: readonly [
+                number,
+                number,
+                number
+            ] | null;
+            /** @description where the line meets the water */
+            readonly water_m: readonly [
+                number,
+                number,
+                number
+            ] | null;
+            /** @description why no water ahead is seen, in a sentence; or empty */
+            readonly why: string;
+            readonly changes: readonly components["schemas"]["SightChange"][];
+        };
         /** @description A signature, and whether it still applies. */
         readonly Signature: {
             readonly id: string;
@@ -2130,6 +2268,11 @@ export interface components {
             readonly changed: readonly components["schemas"]["Changed"][];
             /** @description the same in one sentence, or empty */
             readonly why_stale: string;
+        };
+        /** @description A point of the cabin sole. */
+        readonly SolePointResult: {
+            readonly x_m: number;
+            readonly z_m: number;
         };
         /** @description A suggested stage for a change whose pieces are further along than its stage. */
         readonly StageOffered: {
@@ -2504,9 +2647,13 @@ export type FreeboardResult = components['schemas']['FreeboardResult'];
 export type Frozen = components['schemas']['Frozen'];
 export type GivenLine = components['schemas']['GivenLine'];
 export type GivenLines = components['schemas']['GivenLines'];
+export type HeadroomResult = components['schemas']['HeadroomResult'];
+export type HeadroomStation = components['schemas']['HeadroomStation'];
 export type HeeledChange = components['schemas']['HeeledChange'];
 export type HeeledPlusMinus = components['schemas']['HeeledPlusMinus'];
 export type HeldResult = components['schemas']['HeldResult'];
+export type HelmResult = components['schemas']['HelmResult'];
+export type HiddenSector = components['schemas']['HiddenSector'];
 export type HullResult = components['schemas']['HullResult'];
 export type Ingredient = components['schemas']['Ingredient'];
 export type ItemResult = components['schemas']['ItemResult'];
@@ -2521,6 +2668,7 @@ export type ListTaken = components['schemas']['ListTaken'];
 export type ListedRevision = components['schemas']['ListedRevision'];
 export type LoadedDot = components['schemas']['LoadedDot'];
 export type LoadedResult = components['schemas']['LoadedResult'];
+export type LowHeadroom = components['schemas']['LowHeadroom'];
 export type MarkFreeboard = components['schemas']['MarkFreeboard'];
 export type MarkOnProfile = components['schemas']['MarkOnProfile'];
 export type Merged = components['schemas']['Merged'];
@@ -2547,6 +2695,7 @@ export type PartProposal = components['schemas']['PartProposal'];
 export type PartResult = components['schemas']['PartResult'];
 export type PartToTry = components['schemas']['PartToTry'];
 export type PartTrial = components['schemas']['PartTrial'];
+export type PersonResult = components['schemas']['PersonResult'];
 export type PictureCurve = components['schemas']['PictureCurve'];
 export type PictureMark = components['schemas']['PictureMark'];
 export type PictureView = components['schemas']['PictureView'];
@@ -2591,7 +2740,10 @@ export type ShareResult = components['schemas']['ShareResult'];
 export type SharesResult = components['schemas']['SharesResult'];
 export type ShopProgress = components['schemas']['ShopProgress'];
 export type SideAngles = components['schemas']['SideAngles'];
+export type SightChange = components['schemas']['SightChange'];
+export type SightResult = components['schemas']['SightResult'];
 export type Signature = components['schemas']['Signature'];
+export type SolePointResult = components['schemas']['SolePointResult'];
 export type StageOffered = components['schemas']['StageOffered'];
 export type StepDone = components['schemas']['StepDone'];
 export type SurveyResult = components['schemas']['SurveyResult'];

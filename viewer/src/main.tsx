@@ -8,6 +8,7 @@ import './shared/files/files.css';
 import './shared/comments/comments.css';
 import './shared/grasp/grasp.css';
 import './shared/profile/profile.css';
+import './shared/profile/person.css';
 import './shared/view3d/view3d.css';
 import './shared/view3d/tape.css';
 import './shared/input/input.css';

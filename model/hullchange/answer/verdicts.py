@@ -13,6 +13,9 @@ RESULTS = {
     "gm_at_rest_m": "GM at rest",
     "kg_per_cm": "Immersion",
     "vanishing_angle_deg": "Angle of vanishing stability",
+    "headroom_least_m": "Least headroom",
+    "sight_blind_m": "Water hidden ahead of the bow",
+    "sight_blind_seated_m": "Water hidden ahead of the bow, seated",
     "vanishing_angle_without_house_deg": "Angle of vanishing stability without the house",
 }
 WAYS = {"trim_mm": (" by the stern", " by the bow"), "heel_deg": (" to starboard", " to port")}

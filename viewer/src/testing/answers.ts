@@ -102,7 +102,7 @@ export const assessmentOf = (more: Partial<Assessment> = {}): Assessment => ({
   rolls: null,
   ...{ targets: [], usual_targets: [] },
   record: { state: 'held', parts: [] },
-  ...{ voids: [], assumed: [], own_figures: null },
+  ...{ voids: [], assumed: [], own_figures: null, person: null },
   findings: [],
   ...more,
 });
@@ -180,7 +180,7 @@ export const conditionOf = (more: Partial<ConditionResult> = {}): ConditionResul
   rests: [],
   area_under_gz: null,
   roll_period_s: null,
-  criteria: [],
+  ...{ criteria: [], headroom_least_m: null, sight_blind_m: null, sight_blind_seated_m: null },
   ...more,
 });
 

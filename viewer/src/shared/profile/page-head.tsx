@@ -6,6 +6,7 @@ import { holding } from '../../session/working-copy/gesture.ts';
 import type { DrawnRoom } from '../boat/rooms.ts';
 import { type Frame, frameOf } from '../boat/side-view.ts';
 import { useWidth } from '../feedback/use-width.ts';
+import { crownsOf } from './person.tsx';
 import { type Grasped, ProfileDrawing } from './profile.tsx';
 
 /** Draws something over the boat, to her scale. */
@@ -40,7 +41,12 @@ export function PageProfile({ rooms = [], over, grasped = 'nothing' }: PageProfi
   const { working } = useBoat();
   const lastFrame = useRef<Frame>(undefined);
   const frame = useMemo(
-    () => frameOf(working.profile, [], { before: lastFrame.current, ...holding() }),
+    () =>
+      frameOf(working.profile, [], {
+        before: lastFrame.current,
+        ...holding(),
+        heights: crownsOf(working.assessment.person),
+      }),
     [working],
   );
   lastFrame.current = frame;

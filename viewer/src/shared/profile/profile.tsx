@@ -24,6 +24,7 @@ import { PartHandles } from './handles.tsx';
 import { MarkGrips } from './mark-grips.tsx';
 import { FreeboardMark, MarksOpen } from './marks.tsx';
 import { Outlines } from './outlines.tsx';
+import { PersonInProfile } from './person.tsx';
 
 /** Dimensions of new parts, measured freeboards, or nothing. */
 export type Grasped = 'parts' | 'marks' | 'nothing';
@@ -65,6 +66,7 @@ export function ProfileDrawing({
       >
         <Waters now={now} was={was} marks={marks} frame={frame} scale={scale}>
           <Outlines scale={scale} plain={plain} />
+          <PersonInProfile scale={scale} now={now} />
           <Rooms rooms={rooms} scale={scale} />
           {ghost.map((o, i) => (
             <path key={i} class="ghost" d={svgPathOf(o.points_m, o.closed, scale)} />
