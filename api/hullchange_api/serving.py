@@ -34,7 +34,7 @@ LOOPBACK = "127.0.0.1"
 SECRET_BYTES = 32
 OPEN_TO_OTHERS = (
     "can be opened by other accounts on this computer, because it contains other files or "
-    "belongs to somebody else. The files hullchange keeps in it can be read only by you."
+    "belongs to someone else. The files hullchange keeps in it can be read only by you."
 )
 
 

@@ -229,7 +229,7 @@ class AppendageProposal(Wire):
 class ProposedEdit(Wire):
     """An edit that is proposed: nothing is changed yet."""
 
-    sentence: str = Field(description="what comes of it")
+    sentence: str = Field(description="the result")
     values: tuple[OfferedValue, ...] = Field(description="set in this order, as one step")
 
 

@@ -22,7 +22,7 @@ from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.openings import edges_of
 from hullchange.findings import Finding, Severity
 from hullchange.floating.equilibrium import Equilibrium
-from hullchange.plain_words import condition_in_words, id_in_words, in_condition
+from hullchange.plain_words import AS_SURVEYED, condition_in_words, id_in_words, in_condition
 from hullchange.survey.as_found import ORIGINS, AsSurveyed
 
 REFLOAT_SHARE = 0.02
@@ -99,7 +99,7 @@ def unanswered_findings(
     """Each boat that does not float in a condition, or cannot be followed as she heels."""
     for row in answers:
         boat_name = "boat as found" if row.stage == "as_found" else "refit"
-        who = f"The {boat_name} {in_condition(row.id)}"
+        who = f"The {_afloat(boat_name, in_condition(row.id))}"
         place = f"conditions.{row.id}"
         if isinstance(row, UnansweredResult):
             sentence = f"{who} has no results. {row.unanswered}"
@@ -184,11 +184,16 @@ def _judged(
     boat_name = "boat as found" if stage == "as_found" else "refit"
     sentence = f"{rule.title}: {figures_in_words(rule)}; {verdict_in_words(rule)}"
     if rule.state == "not_met":
-        sentence = f"{sentence} by the {boat_name} {where}. {_remedy(rule)}".rstrip()
+        sentence = f"{sentence} by the {_afloat(boat_name, where)}. {_remedy(rule)}".rstrip()
         yield Finding("criterion-not-met", severity, place, sentence, rule.source)
     elif rule.state in ("met_within_doubt", "not_met_within_doubt"):
-        sentence = f"{sentence}, {boat_name} {where}."
+        sentence = f"{sentence}, {_afloat(boat_name, where)}."
         yield Finding("criterion-within-doubt", Severity.WARN, place, sentence, rule.source)
+
+
+def _afloat(boat_name: str, where: str) -> str:
+    """A boat in a condition: "refit in condition departure", "boat as surveyed"."""
+    return f"{boat_name} {where}".replace(f"as found {AS_SURVEYED}", AS_SURVEYED)
 
 
 def _remedy(rule: CriterionResult) -> str:

@@ -164,8 +164,9 @@ def _apart(
                 bodies = tuple(piece for piece in cut if len(piece.surface.faces))
             if shared > SMALLEST_OVERLAP:
                 sentence = (
-                    f"{id_in_words(part.id)} and {id_in_words(other.id)} overlap by "
-                    f"{1000.0 * shared:.0f} litres, which are counted once: move one of them."
+                    f"{id_in_words(part.id).capitalize()} and {id_in_words(other.id)} overlap "
+                    f"by {1000.0 * shared:.0f} litres, which are counted once: move one of "
+                    "them."
                 )
                 findings.append(Finding("parts-overlap", Severity.WARN, part.path, sentence))
         settled.append(part if bodies is part.bodies else replace(part, bodies=bodies))

@@ -127,8 +127,8 @@ def built_parts(document: Document) -> Built:
 def _removed(stand: str | None, gone: Mapping[str | None, str]) -> str:
     change = gone[f"existing.{stand}"]
     return (
-        f"{id_in_words(stand)} is removed by the change {id_in_words(change)}, so nothing can "
-        "stand on it: name the part that replaces it."
+        f"{id_in_words(stand).capitalize()} is removed by the change {id_in_words(change)}, "
+        "so nothing can stand on it: name the part that replaces it."
     )
 
 

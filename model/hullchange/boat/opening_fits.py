@@ -84,7 +84,7 @@ def _opened(part: BuiltPart, given: Deckhouse | Cockpit, host: Host) -> PartInOp
         fit = opening_fit(given, host)
     except ModelError as error:
         sentence = (
-            f"{id_in_words(part.id)} cannot be fitted to its opening as measured: "
+            f"{id_in_words(part.id).capitalize()} cannot be fitted to its opening as measured: "
             f"{error.sentence}"
         )
         return PartInOpening(
@@ -137,13 +137,14 @@ def _met(part: BuiltPart, fit: OpeningFit, place: str) -> Finding:
     off, at = fit.worst(lambda row: row.drawn)
     if off <= CLOSE:
         sentence = (
-            f"{id_in_words(part.id)} fits its measured opening within {mm_of_m(off):.0f} mm."
+            f"{id_in_words(part.id).capitalize()} fits its measured opening within "
+            f"{mm_of_m(off):.0f} mm."
         )
         return Finding("opening-agrees", Severity.NOTE, place, sentence)
     far = " Make sure it is this part's opening." if off > FAR else ""
     sentence = (
-        f"{id_in_words(part.id)} misses its measured opening by up to {mm_of_m(off):.0f} mm, "
-        f"at {_named(at)}.{far} {_remedy(fit)}"
+        f"{id_in_words(part.id).capitalize()} misses its measured opening by up to "
+        f"{mm_of_m(off):.0f} mm, at {_named(at)}.{far} {_remedy(fit)}"
     )
     return Finding("opening-differs", Severity.WARN, place, sentence)
 

@@ -289,8 +289,8 @@ def _simpson(found: SimpsonSum) -> CsvTable:
     notes = (
         f"{id_in_words(found.stage)}, {in_condition(found.condition)}, held upright, water of "
         f"{density} kg/m³; stations {h} m apart.",
-        f"Displacement = 2 x {h} / 3 x sum of products x {density}.",
-        f"LCB = {found.stations[0].x:.6f} + {h} x sum of moments / sum of products; a "
+        f"Displacement = 2 × {h} / 3 × sum of products × {density}.",
+        f"LCB = {found.stations[0].x:.6f} + {h} × sum of moments / sum of products; a "
         "station's moment is its product times its number.",
         "Keel, skeg and whatever else is immersed: each from its own mesh, on its own row.",
     )

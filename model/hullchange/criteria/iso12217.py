@@ -199,7 +199,7 @@ def _of_index(given: StixInputs, made: Stix) -> tuple[Quantity, ...]:
         Quantity("angle of vanishing stability", deg_of_rad(given.vanishing), "deg"),
         Quantity("downflooding angle", deg_of_rad(given.flooding), "deg"),
         Quantity("GZ at downflooding", given.gz_flooding, "m"),
-        Quantity("GZ at 90 deg", given.gz_90, "m"),
+        Quantity("GZ at 90°", given.gz_90, "m"),
         Quantity("area under GZ", deg_of_rad(given.area), "m deg"),
     )
     return factors + given_to_it

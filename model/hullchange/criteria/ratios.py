@@ -159,7 +159,7 @@ FORMULAS = (
         "sail-area-displacement",
         "Sail area to displacement",
         _sail_area,
-        "sail area [ft2] / (displacement [lb] / 64)^(2/3)",
+        "sail area [ft²] / (displacement [lb] / 64)^(2/3)",
     ),
     Formula(
         "ballast-ratio",

@@ -7,6 +7,7 @@ from math import floor
 from hullchange.document.stock import StockBar
 from hullchange.findings import Finding, Severity
 from hullchange.materials import STEEL_DENSITY
+from hullchange.plain_words import id_in_words
 from hullchange.shop.bars import BarPlan, StockLength, bar_plan
 from hullchange.shop.piece import Bar
 from hullchange.shop.quantities import MaterialBalance, bar_balance
@@ -143,8 +144,9 @@ def _no_price(section: str, items: Mapping[str, StockBar]) -> Iterator[Finding]:
     for name, item in items.items():
         if item.price is None and mean is not None:
             sentence = (
-                f"{name} has no price. For choosing bars it is taken at {mean:.2f} per "
-                f"kilogram, the mean of the priced {section} mm: give its price."
+                f"{id_in_words(name).capitalize()} has no price. For choosing bars it is "
+                f"taken at {mean:.2f} per kilogram, the mean of the priced {section} mm: give "
+                "its price."
             )
             yield Finding("price-missing", Severity.NOTE, f"{PLACE}.{name}", sentence)
 

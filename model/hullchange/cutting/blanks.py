@@ -50,7 +50,7 @@ def thickness_mm(piece: PlatePiece) -> float:
 
 def size_words(piece: PlatePiece) -> str:
     """Length and breadth."""
-    return " x ".join(f"{side:.2f}" for side in piece.size) + " m"
+    return " × ".join(f"{side:.2f}" for side in piece.size) + " m"
 
 
 def spliced(

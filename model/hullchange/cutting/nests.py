@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from hullchange.cutting.blanks import Sheets, shape_of, thickness_mm
 from hullchange.findings import Finding, Severity
 from hullchange.materials import STEEL_DENSITY
+from hullchange.plain_words import id_in_words
 from hullchange.shop.nest import Nest, Shape, Sheet, Spacing, fits
 from hullchange.shop.nesting import Effort, ReportProgress, mean_rate, nests_of
 from hullchange.shop.piece import PlatePiece
@@ -126,7 +127,8 @@ def _no_price(mm: float, sheets: Sequence[Sheet]) -> Iterator[Finding]:
     of_a_kilogram = rate / (m_of_mm(mm) * STEEL_DENSITY)
     for name in dict.fromkeys(sheet.name for sheet in whole if sheet.price is None):
         sentence = (
-            f"{name} has no price. For choosing sheets it is taken at {of_a_kilogram:.2f} per "
-            f"kilogram, the mean of the priced {mm:g} mm plate: give its price."
+            f"{id_in_words(name).capitalize()} has no price. For choosing sheets it is taken "
+            f"at {of_a_kilogram:.2f} per kilogram, the mean of the priced {mm:g} mm plate: "
+            "give its price."
         )
         yield Finding("price-missing", Severity.NOTE, f"{PLACE}.{name}", sentence)

@@ -169,7 +169,10 @@ OFF_THE_LEVERS = {
     "greatest_gz_m": "maximum GZ",
 }
 DOUBT[f"{CONDITION}.heeled_plus_minus.vanishing_angle_without_house_deg"] = Derivation(
-    "plus/minus of angle of vanishing stability, house not counted", FORMULA, (shares,), SPREAD
+    "plus/minus of angle of vanishing stability without deckhouse buoyancy",
+    FORMULA,
+    (shares,),
+    SPREAD,
 )
 DRAWN = {
     "gm_upright_m": "GM upright",

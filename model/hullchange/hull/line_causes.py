@@ -7,6 +7,7 @@ import numpy as np
 from hullchange.hull.line_check import Off, Reading
 from hullchange.hull.line_process import HEIGHT
 from hullchange.hull.lines import HullLine
+from hullchange.plain_words import id_in_words
 from hullchange.units import m_of_mm, mm_of_m
 
 MISREAD = (0.1, 0.5, 1.0)  # [m] by which a rule or tape is misread
@@ -90,9 +91,9 @@ def _copied(
         theirs = float(lines[other].points[index, reading.column])
         name = lines[other].plain_name
         if abs(theirs - value) < SAME:
-            yield f"the reading of {name} entered here?"
+            yield f"the reading of {id_in_words(name)} entered here?"
         elif abs(theirs - expected) < near and _would_fit(lines, other, index, reading, value):
-            yield f"swapped with {name}, which reads {theirs:.3f} there?"
+            yield f"swapped with {id_in_words(name)}, which reads {theirs:.3f} there?"
     for index in (reading.index - 1, reading.index + 1):
         theirs_there = _value(lines, Reading(reading.line, index, reading.column))
         if theirs_there is not None and abs(theirs_there - value) < SAME:

@@ -13,6 +13,7 @@ from hullchange.hull.line_process import FEWEST, HALF_BREADTH, HEIGHT, slopes_pa
 from hullchange.hull.lines import READING_SD, HullLine
 from hullchange.hull.taped import MeasuredPoint, Taped, straight
 from hullchange.hull.tapes_asked import Asked, tapes_asked
+from hullchange.plain_words import id_in_words
 from hullchange.units import mm_of_m
 
 WORST = 3  # readings that are looked at first
@@ -208,8 +209,8 @@ def _tape_findings(
             continue
         off = one.tape.distance - one.by_readings
         sentence = (
-            f"{one.tape.name} was taped as {one.tape.distance:.3f} m. From "
-            f"{point_in_words(lines, one.tape.first)} to "
+            f"{id_in_words(one.tape.name).capitalize()} was taped as {one.tape.distance:.3f} "
+            f"m. From {point_in_words(lines, one.tape.first)} to "
             f"{point_in_words(lines, one.tape.second)} the readings give "
             f"{one.by_readings:.3f} m, {mm_of_m(abs(off)):.0f} mm "
             f"{'less' if off > 0.0 else 'more'}, where their errors explain "

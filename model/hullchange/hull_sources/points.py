@@ -17,6 +17,7 @@ from hullchange.hull_sources.table_text import (
     table_of,
     unit_of_heading,
 )
+from hullchange.plain_words import id_in_words
 from hullchange.quantity_text import (
     LARGEST,
     SHIPWRIGHTS,
@@ -372,7 +373,7 @@ def missing_lines(lines: tuple[LineInput, ...]) -> tuple[str, ...]:
         missing.append("The sheer is missing: the edge of the deck from stem to stern.")
     long = [line for line in lines if len(line.points) >= 2]
     missing += [
-        f"Line {line.name} has only one point: it needs both ends."
+        f"Line {id_in_words(line.name)} has only one point: it needs both ends."
         for line in lines
         if len(line.points) < 2
     ]
@@ -398,7 +399,7 @@ def _missing_ends(lines: list[LineInput], ends: list[tuple[float, float]]) -> li
         for gap, name, x in ((first - fore, "fore", first), (aft - last, "after", last)):
             if gap > most:
                 asked.append(
-                    f"Line {line.name} ends at x {x:.2f} m, {gap:.2f} m short of the others: "
-                    f"is its {name} end missing?"
+                    f"Line {id_in_words(line.name)} ends at x {x:.2f} m, {gap:.2f} m short of "
+                    f"the others: is its {name} end missing?"
                 )
     return asked

@@ -19,6 +19,7 @@ from hullchange.parts.openings import EndWall
 from hullchange.parts.parameters import Deckhouse
 from hullchange.parts.part import Carried, Site
 from hullchange.parts.steelwork import spline_through
+from hullchange.plain_words import id_in_words
 
 LEDGE = 0.030
 """[m] of the roof below left inside the walls that stand on it (common practice, no source)."""
@@ -61,8 +62,8 @@ def _require_one_plane(given: Deckhouse, lower: HouseShape, site: Site) -> None:
     x, wanted = getattr(given, place), float(lower.after.origin[0])
     if site.stand_stays:
         sentence = (
-            f"{given.stand} stays as it is, with its own after end: leave out shared_end, and "
-            "build against it."
+            f"{id_in_words(given.stand).capitalize()} stays as it is, with its own after end: "
+            "leave out shared_end, and build against it."
         )
         raise ModelError("shared-end-stays", sentence, "shared_end")
     upright = given.shared_end == "aft" or given.front_rake_deg == 0.0
@@ -70,8 +71,8 @@ def _require_one_plane(given: Deckhouse, lower: HouseShape, site: Site) -> None:
         return
     rake = " and front_rake_deg: 0" if given.shared_end == "forward" else ""
     sentence = (
-        f"The after end of {given.stand} is upright at x {wanted:.3f} m, so a shared end must "
-        f"be there too: give {place}: {wanted:.3f}{rake}."
+        f"The after end of {id_in_words(given.stand)} is upright at x {wanted:.3f} m, so a "
+        f"shared end must be there too: give {place}: {wanted:.3f}{rake}."
     )
     raise ModelError("shared-end-apart", sentence, place)
 

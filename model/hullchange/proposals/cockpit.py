@@ -66,7 +66,7 @@ def _place(around: Surroundings) -> tuple[float, float, float]:
             return start, room, wide
     _, room, wide = found[0]
     sentence = (
-        f"Only {room:.2f} x {max(wide, 0.0):.2f} m of deck are free aft of the house, too "
+        f"Only {room:.2f} × {max(wide, 0.0):.2f} m of deck are free aft of the house, too "
         "little for a cockpit."
     )
     raise ModelError("no-free-deck", sentence, "x_forward_m")
