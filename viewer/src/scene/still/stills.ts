@@ -103,7 +103,7 @@ interface Pen {
 }
 
 function strokeOn(stroke: Stroke, parts: ViewParts, { onto, pen }: Pen): SheetStroke {
-  const { look, inkColour: ink } = stroke;
+  const { look, dash, inkColour: ink } = stroke;
   const { boat } = parts.afloat;
   const lines = stroke.isShown ? linesOn(stroke, parts) : [];
   const placed = (isUnder: boolean) =>
@@ -117,7 +117,7 @@ function strokeOn(stroke: Stroke, parts: ViewParts, { onto, pen }: Pen): SheetSt
     ink,
     width: look.width * pen,
     opacity: look.opacity ?? 1,
-    dash: look.dash && [look.dash[0] * perMetre, look.dash[1] * perMetre],
+    dash: dash && [dash[0] * perMetre, dash[1] * perMetre],
     isThrough: look.through === true,
     behind: Math.max(0, -(look.nearer ?? 0)),
   };
