@@ -1,13 +1,14 @@
 /** The boat in her water: held still with the water laid on her, or moved in level water. */
 import { Box3, Group } from 'three';
 import { directionsOf, type Level } from '../shared/boat/level.ts';
-import { boxOf } from './look/box.ts';
+import { between, eased, swung } from '../shared/boat/settling.ts';
 import type { Finishes } from './look/finishes.ts';
+import { boxOf } from './look/geometry.ts';
 import type { Palette } from './look/palette.ts';
 import { isHull } from './look/roles.ts';
 import type { Stroke } from './look/strokes.ts';
 import { Water } from './look/water.ts';
-import { between, eased, isStill, play, type Stop, swung } from './motion.ts';
+import { isStill, play, type Stop } from './motion.ts';
 import type { PartMesh } from './part-mesh.ts';
 import { heldStill, toTheLevel, turnedOver, turningReach } from './placing.ts';
 

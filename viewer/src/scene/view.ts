@@ -17,7 +17,7 @@ import type { Lit } from './part-mesh.ts';
 import { Pieces, type SceneEntry } from './pieces.ts';
 import { type Ends, followPointer } from './pointer.ts';
 import { type Cut, Section } from './section.ts';
-import type { StillOrder, ViewParts } from './still/stills.ts';
+import type { StillOrder, ViewParts } from './still/parts.ts';
 import type { ViewName } from './view-names.ts';
 
 export type { Rung } from './look/ladder.ts';

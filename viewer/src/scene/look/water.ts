@@ -5,7 +5,7 @@ import { loopsOf } from '../../shared/shapes/chains.ts';
 import { cut, type Height } from '../../shared/shapes/cut.ts';
 import { eachPoint } from '../../shared/shapes/positions.ts';
 import { toTheLevel } from '../placing.ts';
-import { cornersOf } from './corners.ts';
+import { cornersOf } from './geometry.ts';
 import type { Palette } from './palette.ts';
 import { type Extent, holesOf, Sea } from './sea.ts';
 import { Stroke } from './strokes.ts';

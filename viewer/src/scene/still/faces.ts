@@ -2,11 +2,11 @@
 import { Color, type OrthographicCamera, type Plane, Vector3 } from 'three';
 import { directionsOf, type Level } from '../../shared/boat/level.ts';
 import { eachPoint } from '../../shared/shapes/positions.ts';
-import { cornersOf } from '../look/corners.ts';
+import { cornersOf } from '../look/geometry.ts';
 import { isGone, isHull } from '../look/roles.ts';
 import type { PartMesh } from '../part-mesh.ts';
+import type { ViewParts } from './parts.ts';
 import { type Beyond, banded, outside, type Polygon, parted } from './polygons.ts';
-import type { ViewParts } from './stills.ts';
 
 /** A face in the scene, with its colour, and whether it is under water. */
 export interface Face {
