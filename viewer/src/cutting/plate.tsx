@@ -123,7 +123,10 @@ export function PlateInBoat({ answer, piece, pick }: InBoatProps) {
     () => view.current?.light(plate === undefined ? undefined : { plate, share }),
     [plate, share],
   );
-  useEffect(() => view.current?.view('starboard quarter'), []);
+  useEffect(() => {
+    view.current?.through(true); // plates inside the hull are seen too
+    view.current?.view('starboard quarter');
+  }, []);
   return (
     <div class="plate-in-boat three" aria-label="The plate in the boat" role="group">
       {lost ? (

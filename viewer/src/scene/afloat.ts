@@ -1,13 +1,14 @@
 /** The boat in her water: held still with the water laid on her, or moved in level water. */
 import { Box3, Group } from 'three';
 import { directionsOf, type Level } from '../shared/boat/level.ts';
-import { boxOf } from './look/box.ts';
-import { BOOT_TOP_M, type Finishes } from './look/finishes.ts';
+import { between, eased, swung } from '../shared/boat/settling.ts';
+import type { Finishes } from './look/finishes.ts';
+import { boxOf } from './look/geometry.ts';
 import type { Palette } from './look/palette.ts';
 import { isHull } from './look/roles.ts';
 import type { Stroke } from './look/strokes.ts';
 import { Water } from './look/water.ts';
-import { between, eased, isStill, play, type Stop, swung } from './motion.ts';
+import { isStill, play, type Stop } from './motion.ts';
 import type { PartMesh } from './part-mesh.ts';
 import { heldStill, toTheLevel, turnedOver, turningReach } from './placing.ts';
 
@@ -18,6 +19,8 @@ export interface Waters {
   /** Whether she floats upside down now. */
   readonly isUpsideDown: boolean;
   readonly length: number;
+  /** The water she is painted to, where it is another. */
+  readonly painted?: Level | undefined;
   /** Where she is moved: how far she rises or sinks at most [m]. */
   readonly rise: number | undefined;
 }
@@ -87,8 +90,11 @@ export class Afloat {
   /** Draws the water on the hull, and stands her in it. */
   mark(): void {
     if (!this.waters) return;
-    const { now, before, rise } = this.waters;
-    this.lay(now, now, rise === undefined ? 0 : 1);
+    const { now, before, rise, isUpsideDown, painted } = this.waters;
+    // held at a heel or upside down she keeps the paint she has
+    const kept = rise !== undefined || isUpsideDown ? UPRIGHT : now;
+    const asked = painted && Math.abs(painted.heel) < 90 ? painted : kept;
+    this.lay(now, asked, rise === undefined ? 0 : 1);
     this.before.group.visible = before !== undefined;
     if (before) this.lie(this.before, before);
   }
@@ -152,7 +158,7 @@ export class Afloat {
       afloat: this.waters ?? null,
       /** How the water lies in the picture, and from where up antifouling, boot-top, topsides. */
       shown: now,
-      paint: { to: painted, boot_top_m: BOOT_TOP_M },
+      paint: { to: painted, boot_top_m: this.finishes.bootTop },
       times: this.times,
     };
   }
@@ -199,7 +205,7 @@ export class Afloat {
       level === 0 ? heldStill(isUpsideDown) : toTheLevel(between(held, now, level), length),
     );
     this.boat.matrixWorldNeedsUpdate = true;
-    this.finishes.float(now, painted);
+    this.finishes.float(now, painted, length);
     this.lie(this.now, now);
     this.moved();
   }

@@ -1,8 +1,9 @@
 /** From where the boat is looked at: camera, hand control, named views. */
 import { Box3, OrthographicCamera, Quaternion, Spherical, Vector3 } from 'three';
 import { OrbitControls } from 'three/addons/controls/OrbitControls.js';
+import { eased } from '../shared/boat/settling.ts';
 import { eachPoint } from '../shared/shapes/positions.ts';
-import { eased, play, type Stop } from './motion.ts';
+import { play, type Stop } from './motion.ts';
 import { type CameraState, DIRECTIONS, isAligned, type ViewName } from './view-names.ts';
 
 const DISTANCE = 60;

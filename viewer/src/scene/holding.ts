@@ -1,6 +1,6 @@
 /** Who has the canvas: the page, which scrolls, or the hand, which turns the boat. */
 
-interface Held {
+interface HeldCamera {
   readonly hold: (isHeld: boolean) => void;
 }
 
@@ -14,7 +14,7 @@ interface Closer {
  */
 export function followHolding(
   canvas: HTMLCanvasElement,
-  camera: Held,
+  camera: HeldCamera,
   aiming: Closer,
   signal: AbortSignal,
 ): void {

@@ -1,6 +1,6 @@
 /** One thing that is drawn, coloured and picked as a whole: a hull, a part, what it replaces. */
 import {
-  type Box3,
+  Box3,
   BufferAttribute,
   BufferGeometry,
   DoubleSide,
@@ -12,12 +12,11 @@ import {
   Vector3,
 } from 'three';
 import type { Point } from '../shared/boat/points.ts';
+import { type ReadGlb, readGlb } from '../shared/shapes/glb.ts';
 import { edgesBetween, outlineOf } from '../shared/shapes/outline.ts';
 import { eachPoint } from '../shared/shapes/positions.ts';
-import { boxOf } from './look/box.ts';
-import { cornersOf } from './look/corners.ts';
 import type { Finish, Finishes } from './look/finishes.ts';
-import { type DrawnPlate, type ReadGlb, readGlb } from './look/glb.ts';
+import { boxOf, geometryOf } from './look/geometry.ts';
 import type { Palette } from './look/palette.ts';
 import { isGone, isHull, type MeshRole } from './look/roles.ts';
 import { Stroke, WEIGHTS } from './look/strokes.ts';
@@ -27,6 +26,12 @@ export interface Lit {
   readonly plate: string;
   /** Nine numbers a triangle, in the boat's frame [m]. */
   readonly share?: readonly number[] | undefined;
+}
+
+interface Plate {
+  readonly id: string;
+  readonly faces: number;
+  readonly box: Box3;
 }
 
 /** How much is seen of the hull and of steel where she is seen through, and of steel that goes. */
@@ -49,7 +54,7 @@ export class PartMesh {
   private readonly shade: Material | undefined;
   private readonly outline: Stroke | undefined;
   private readonly between: ReturnType<typeof edgesBetween> | undefined;
-  private readonly plates: readonly DrawnPlate[];
+  private readonly plates: readonly Plate[];
   private readonly glow = new MeshBasicMaterial({
     side: DoubleSide,
     // a share of a plate has corners of its own in the plate's faces
@@ -71,19 +76,20 @@ export class PartMesh {
     this.id = id;
     this.role = role;
     this.mesh = mesh;
-    this.plates = read.plates;
+    this.plates = read.plates.map(({ id, faces, positions }) => {
+      return { id, faces, box: new Box3().setFromArray(positions) };
+    });
     if (isHull(role)) [this.fill, this.shade] = finishes.hull();
     else this.fill = finishes.steel();
-    this.surface = new Mesh(read.surface, this.fill);
+    this.surface = new Mesh(geometryOf(read.surface), this.fill);
     if (this.shade) this.surface.customDepthMaterial = this.shade;
     this.root.add(this.surface);
     if (read.panes && !isGone(role)) {
-      this.panes = new Mesh(read.panes, finishes.glass());
+      this.panes = new Mesh(geometryOf(read.panes), finishes.glass());
       this.root.add(this.panes);
     }
     if (isHull(role)) {
-      const positions = read.surface.getAttribute('position').array;
-      this.between = edgesBetween({ positions, corners: cornersOf(read.surface) });
+      this.between = edgesBetween(read.surface);
       this.outline = new Stroke({ width: WEIGHTS.outline, nearer: 3e-4 });
     }
     this.edges = Float32Array.from([...read.edges, ...read.bars]);

@@ -2,7 +2,7 @@
 import { type BufferGeometry, type Matrix4, Plane, Vector3 } from 'three';
 import type { Point } from '../shared/boat/points.ts';
 import { cut } from '../shared/shapes/cut.ts';
-import { cornersOf } from './look/corners.ts';
+import { cornersOf } from './look/geometry.ts';
 import { Stroke } from './look/strokes.ts';
 
 /** A cut at a station, a waterline or a buttock [m], in the boat's frame. */

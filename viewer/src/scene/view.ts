@@ -17,7 +17,7 @@ import type { Lit } from './part-mesh.ts';
 import { Pieces, type SceneEntry } from './pieces.ts';
 import { type Ends, followPointer } from './pointer.ts';
 import { type Cut, Section } from './section.ts';
-import type { StillOrder, ViewParts } from './still/stills.ts';
+import type { StillOrder, ViewParts } from './still/parts.ts';
 import type { ViewName } from './view-names.ts';
 
 export type { Rung } from './look/ladder.ts';
@@ -168,8 +168,8 @@ export class BoatView {
   }
 
   /** Moves the boat as she lies in level water, rising or sinking no more than `rise`. */
-  heel(now: Level, length: number, rise: number): void {
-    this.float({ now, before: undefined, isUpsideDown: false, length, rise }, false);
+  heel(now: Level, length: number, rise: number, painted?: Level): void {
+    this.float({ now, before: undefined, isUpsideDown: false, length, rise, painted }, false);
   }
 
   /** Lets her settle from as found to now, the change drawn so many times; 10 stays so. */

@@ -13,7 +13,7 @@ import { Average } from './average.ts';
 import { type DrawingLook, isSoftware, Ladder, RUNGS, type Rung } from './ladder.ts';
 import { Lamps } from './lamps.ts';
 
-interface Means {
+interface DrawingMeans {
   readonly camera: () => OrthographicCamera;
   /** Called before each picture, with how it is to look. */
   readonly prepare: (look: DrawingLook) => void;
@@ -37,14 +37,14 @@ export class Drawing {
   frames = 0;
   /** While true nothing is drawn: measurements leave the renderer out with it. */
   isHalted = false;
-  private readonly means: Means;
+  private readonly means: DrawingMeans;
   private readonly renderer: WebGLRenderer;
   private readonly average: Average;
   private readonly fence: GpuFence;
   private readonly loop: FrameLoop;
 
   /** Throws where the browser has no WebGL. */
-  constructor(canvas: HTMLCanvasElement, means: Means) {
+  constructor(canvas: HTMLCanvasElement, means: DrawingMeans) {
     this.means = means;
     const software = isSoftware();
     this.ladder = new Ladder(software ? 'software' : 'full');

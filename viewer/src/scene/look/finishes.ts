@@ -17,8 +17,10 @@ import { DECLARED, MOST_OPENINGS, PAINTED, UNDER_WATER, WELLS, withBoatPlace } f
 /** (x0, y0, x1, y1) in plan, in the boat's frame [m]: where the deck is open. */
 export type Opening = readonly [number, number, number, number];
 
-/** Breadth of the boot-top, above the water she is painted to [m]. */
-export const BOOT_TOP_M = 0.085;
+/** Breadth of the boot-top, of her waterline: 85 mm on ten metres. */
+const BOOT_TOP = 0.0085;
+const NARROWEST_M = 0.04;
+const BROADEST_M = 0.18;
 
 /** With a sheen where there is a graphics processor, without where there is none. */
 export type Finish = MeshStandardMaterial | MeshLambertMaterial;
@@ -35,7 +37,7 @@ export class Finishes {
     uOffset: { value: -1e3 },
     uPaintUp: { value: new Vector3(0, 1, 0) },
     uPaintOffset: { value: 0 },
-    uBand: { value: BOOT_TOP_M },
+    uBand: { value: 0.085 },
     uTopsides: { value: new Color() },
     uBootTop: { value: new Color() },
     uAntifouling: { value: new Color() },
@@ -60,9 +62,15 @@ export class Finishes {
     this.shared.uDeep.value.set(palette.deep);
   }
 
+  /** Breadth of the boot-top, above the water she is painted to [m]. */
+  get bootTop(): number {
+    return this.shared.uBand.value;
+  }
+
   /** Where the water lies on her, and to which water she is painted. */
-  float(now: Level, painted: Level): void {
+  float(now: Level, painted: Level, length: number): void {
     this.painted = painted;
+    this.shared.uBand.value = Math.min(BROADEST_M, Math.max(NARROWEST_M, length * BOOT_TOP));
     lay(now, this.shared.uUp.value, this.shared.uOffset);
     lay(painted, this.shared.uPaintUp.value, this.shared.uPaintOffset);
   }

@@ -41,6 +41,7 @@ export class Stroke {
   private isBroad = true;
   private colour = '#000';
   private times = 1;
+  private longer = 1;
 
   constructor(look: StrokeLook, ends: ArrayLike<number> = []) {
     this.look = look;
@@ -48,8 +49,9 @@ export class Stroke {
     this.shown();
   }
 
-  /** Puts other segments in its place. */
-  redraw(ends: ArrayLike<number>): void {
+  /** Puts other segments in its place, with dashes so many times as long. */
+  redraw(ends: ArrayLike<number>, longer = 1): void {
+    this.longer = longer;
     this.ends = Float32Array.from(ends);
     this.forget();
     this.shown();
@@ -72,6 +74,12 @@ export class Stroke {
 
   get isShown(): boolean {
     return this.root.visible;
+  }
+
+  /** Length of a dash and of a gap [m]. */
+  get dash(): readonly [number, number] | undefined {
+    const { dash } = this.look;
+    return dash && [dash[0] * this.longer, dash[1] * this.longer];
   }
 
   get inkColour(): string {
@@ -109,6 +117,7 @@ export class Stroke {
     if (this.look.dash) one.computeLineDistances();
     one.frustumCulled = false;
     one.renderOrder = this.look.order ?? 3;
+    one.material.dashScale = 1 / this.longer;
     this.broad = one;
     return one;
   }
@@ -120,6 +129,7 @@ export class Stroke {
     one.material.color.set(this.colour);
     if (this.look.dash) one.computeLineDistances();
     one.renderOrder = this.look.order ?? 3;
+    if (one.material instanceof LineDashedMaterial) one.material.scale = 1 / this.longer;
     this.thin = one;
     return one;
   }

@@ -5,7 +5,7 @@ import { loopsOf } from '../../shared/shapes/chains.ts';
 import { cut, type Height } from '../../shared/shapes/cut.ts';
 import { eachPoint } from '../../shared/shapes/positions.ts';
 import { toTheLevel } from '../placing.ts';
-import { cornersOf } from './corners.ts';
+import { cornersOf } from './geometry.ts';
 import type { Palette } from './palette.ts';
 import { type Extent, holesOf, Sea } from './sea.ts';
 import { Stroke } from './strokes.ts';
@@ -14,6 +14,9 @@ const NOW = { width: 1.5, opacity: 0.85, nearer: 3e-4 };
 const FORMER = { width: 1.5, dash: [0.13, 0.1], nearer: 3.6e-4, order: 7 } as const;
 /** Keeps the former line in sight on light paint and on dark. */
 const HALO = { width: 3.4, nearer: 3.4e-4, opacity: 0.55, order: 6 };
+
+/** The length of a boat that dashes are meant for [m]. */
+const USUAL_M = 10;
 
 /** A surface of the hull or of an appendage. */
 interface Wetted {
@@ -64,7 +67,7 @@ export class Water {
       ends.push(...made);
       if (isHull) onHull.push(...made);
     }
-    this.line.redraw(ends);
+    this.line.redraw(ends, length / USUAL_M);
     this.halo?.redraw(ends);
     const level3 = toTheLevel(level, length);
     const onBoat = level3.clone().invert();

@@ -2,12 +2,11 @@
 import { Color, type OrthographicCamera, type Plane, Vector3 } from 'three';
 import { directionsOf, type Level } from '../../shared/boat/level.ts';
 import { eachPoint } from '../../shared/shapes/positions.ts';
-import { cornersOf } from '../look/corners.ts';
-import { BOOT_TOP_M } from '../look/finishes.ts';
+import { cornersOf } from '../look/geometry.ts';
 import { isGone, isHull } from '../look/roles.ts';
 import type { PartMesh } from '../part-mesh.ts';
+import type { ViewParts } from './parts.ts';
 import { type Beyond, banded, outside, type Polygon, parted } from './polygons.ts';
-import type { ViewParts } from './stills.ts';
 
 /** A face in the scene, with its colour, and whether it is under water. */
 export interface Face {
@@ -82,7 +81,7 @@ function paintedParts(triangle: Polygon, normal: Vector3, { pieces, finishes }: 
   }
   const coats = [palette.antifouling, palette.bootTop, palette.topsides];
   return left.flatMap((one) =>
-    banded(one, height, [0, BOOT_TOP_M]).map(([polygon, band]) => {
+    banded(one, height, [0, finishes.bootTop]).map(([polygon, band]) => {
       const middle = polygon.reduce((sum, p) => sum + height(p), 0) / polygon.length;
       const deck = normal.y > 0.62 && middle > 0.25;
       return { polygon, colour: new Color(deck ? palette.deck : coats[band]) };

@@ -3,38 +3,10 @@ import { type Matrix4, type OrthographicCamera, Vector3 } from 'three';
 import type { Deep } from '../../shared/shapes/depth-buffer.ts';
 import { eachPoint } from '../../shared/shapes/positions.ts';
 import { type SheetSea, type SheetStroke, svgOf } from '../../shared/shapes/svg.ts';
-import type { Afloat } from '../afloat.ts';
-import type { Camera } from '../camera.ts';
-import type { Drawing } from '../look/drawing.ts';
-import type { Finishes } from '../look/finishes.ts';
 import type { Stroke } from '../look/strokes.ts';
-import type { Pieces } from '../pieces.ts';
-import type { Section } from '../section.ts';
 import { facesOf, heightOver } from './faces.ts';
+import type { StillOrder, ViewParts } from './parts.ts';
 import { pngOf } from './png.ts';
-
-/** A picture to be made: its size [px], the paper's colour (none: transparent), a line below it. */
-export interface StillOrder {
-  readonly width: number;
-  /** As high as the view is to its width where it is not given. */
-  readonly height?: number;
-  readonly paper?: string | undefined;
-  readonly caption?: string;
-}
-
-/** What a view is made of. */
-export interface ViewParts {
-  readonly canvas: HTMLCanvasElement;
-  readonly camera: Camera;
-  readonly drawing: Drawing;
-  readonly pieces: Pieces;
-  readonly afloat: Afloat;
-  readonly finishes: Finishes;
-  readonly section: Section | undefined;
-  readonly strokes: readonly Stroke[];
-  /** Readies all that is drawn, lines so many times as broad. */
-  readonly prepare: (times: number) => void;
-}
 
 /** Faces of what is seen through, in lines and faces. */
 const THROUGH = { hull: 0.03, steel: 0.2 } as const;
@@ -103,7 +75,7 @@ interface Pen {
 }
 
 function strokeOn(stroke: Stroke, parts: ViewParts, { onto, pen }: Pen): SheetStroke {
-  const { look, inkColour: ink } = stroke;
+  const { look, dash, inkColour: ink } = stroke;
   const { boat } = parts.afloat;
   const lines = stroke.isShown ? linesOn(stroke, parts) : [];
   const placed = (isUnder: boolean) =>
@@ -117,7 +89,7 @@ function strokeOn(stroke: Stroke, parts: ViewParts, { onto, pen }: Pen): SheetSt
     ink,
     width: look.width * pen,
     opacity: look.opacity ?? 1,
-    dash: look.dash && [look.dash[0] * perMetre, look.dash[1] * perMetre],
+    dash: dash && [dash[0] * perMetre, dash[1] * perMetre],
     isThrough: look.through === true,
     behind: Math.max(0, -(look.nearer ?? 0)),
   };

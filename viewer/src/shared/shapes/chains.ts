@@ -1,14 +1,14 @@
 /** Segments joined end to end: the waterline as an outline, edges as runs. */
 
-type FlatPoint = readonly [number, number];
+type PlanePoint = readonly [number, number];
 
 interface Chain {
-  readonly points: readonly FlatPoint[];
+  readonly points: readonly PlanePoint[];
   readonly isClosed: boolean;
 }
 
 interface Knot {
-  readonly at: FlatPoint;
+  readonly at: PlanePoint;
   readonly others: Set<string>;
 }
 
@@ -34,11 +34,11 @@ export function chainsOf(segments: ArrayLike<number>, together: number): readonl
 const TOGETHER = 2e-4;
 
 /** Closed loops of loose segments; what does not close is left. */
-export const loopsOf = (segments: ArrayLike<number>): readonly (readonly FlatPoint[])[] =>
+export const loopsOf = (segments: ArrayLike<number>): readonly (readonly PlanePoint[])[] =>
   chainsOf(segments, TOGETHER).flatMap(({ points, isClosed }) => (isClosed ? [points] : []));
 
 /** Twice the area inside a loop, signed by the way it turns. */
-export const turnOf = (loop: readonly FlatPoint[]): number =>
+export const turnOf = (loop: readonly PlanePoint[]): number =>
   loop.reduce((sum, [u, v], i) => {
     const [p, q] = loop[(i + 1) % loop.length] ?? [u, v];
     return sum + u * q - p * v;

@@ -37,7 +37,7 @@ export interface SheetSea {
   readonly outlines: readonly (readonly (readonly number[])[])[];
 }
 
-interface Sheet {
+interface VectorSheet {
   readonly width: number;
   readonly height: number;
   readonly paper: string | undefined;
@@ -59,7 +59,7 @@ const TOGETHER_PX = 0.3;
 /** Size of the caption's type, of the sheet's width. */
 const CAPTION = 1 / 62;
 
-export function svgOf(sheet: Sheet): string {
+export function svgOf(sheet: VectorSheet): string {
   const { width, height, paper, caption, ink } = sheet;
   const buffer = new DepthBuffer(Math.ceil(width), Math.ceil(height));
   for (const [i, { corners }] of sheet.faces.entries()) buffer.draw(corners, i);
@@ -90,7 +90,7 @@ export function svgOf(sheet: Sheet): string {
 const NONE: ReadonlyMap<number, number> = new Map();
 
 /** Faces that are seen, from the back to the front. */
-function orderOf({ faces, isThrough }: Sheet, buffer: DepthBuffer): readonly SheetFace[] {
+function orderOf({ faces, isThrough }: VectorSheet, buffer: DepthBuffer): readonly SheetFace[] {
   const seen = isThrough ? new Set(faces.keys()) : buffer.seen();
   const wanted = new Map(
     [...seen].map((i) => {

@@ -19,7 +19,7 @@ const SVG_PX = 1600;
 const PAPERS = ['white', 'none'] as const;
 type Paper = (typeof PAPERS)[number];
 
-export function Picture({ view }: { view: Ref<BoatView> }) {
+export function PictureTool({ view }: { view: Ref<BoatView> }) {
   const [isOpen, setOpen] = useState(false);
   const [paper, setPaper] = useState<Paper>('white');
   const { busy, wrong, run } = useAction();

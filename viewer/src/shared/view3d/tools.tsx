@@ -4,7 +4,7 @@ import type { BoatView, ViewName } from '../../scene/view.ts';
 import { useViewing } from '../../session/context.tsx';
 import { MODES, modeWords } from '../colour/paint.ts';
 import { choiceOf } from '../words/choice.ts';
-import { Picture } from './picture.tsx';
+import { PictureTool } from './picture.tsx';
 import { SectionTool } from './section.tsx';
 import type { Ref } from './use-boat-view.ts';
 import type { useSettling, useXray } from './waters.ts';
@@ -35,7 +35,7 @@ export function Tools({ view, isLost, xray: [xray, turnXray], settling, tape }: 
           <button type="button" class="tool" aria-pressed={tape.isOpen} onClick={tape.turn}>
             distance
           </button>
-          <Picture view={view} />
+          <PictureTool view={view} />
         </>
       )}
       <label class="coloured">

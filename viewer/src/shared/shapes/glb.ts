@@ -1,23 +1,28 @@
 /**
  * A GLB of the server as it is drawn: faces plate by plate, panes, and runs of edges. It holds no
  * more than `present/gltf.py` writes, so it is read here: a loader of all of glTF is as large as
- * the rest of this room.
+ * all of `scene`.
  */
-import { Box3, BufferAttribute, BufferGeometry } from 'three';
-
 /** A plate, or a body that is drawn in one: how many faces it has, and where it is. */
 export interface DrawnPlate {
   readonly id: string;
   readonly faces: number;
-  readonly box: Box3;
+  readonly positions: Float32Array;
+}
+
+/** Triangles, with normals where light runs smoothly over them. */
+export interface Surface {
+  readonly positions: Float32Array;
+  readonly normals: Float32Array;
+  readonly corners: Uint32Array;
 }
 
 /** What was read, in the scene's axes. */
 export interface ReadGlb {
   readonly plates: readonly DrawnPlate[];
   /** All plates, one after the other. */
-  readonly surface: BufferGeometry;
-  readonly panes: BufferGeometry | undefined;
+  readonly surface: Surface;
+  readonly panes: Surface | undefined;
   /** Ends of the edges of plates and bodies, and of bars and tubes. */
   readonly edges: Float32Array;
   readonly bars: Float32Array;
@@ -64,7 +69,7 @@ class Accessors {
     this.blob = blob;
   }
 
-  /** From the boat's axes (x, y, z) to the scene's (X, Y, Z) = (x, z, -y). */
+  /** PrimitiveIn the boat's axes (x, y, z) to the scene's (X, Y, Z) = (x, z, -y). */
   vectors(index: number | undefined): Float32Array {
     const { start, count } = this.at(index);
     const read = new Float32Array(this.glb, start, 3 * count);
@@ -107,7 +112,7 @@ export function readGlb(glb: ArrayBuffer): ReadGlb {
   const json = new Uint8Array(glb, HEADER + CHUNK_HEADER, length);
   const gltf: Gltf = JSON.parse(new TextDecoder().decode(json));
   const accessors = new Accessors(gltf, glb, HEADER + 2 * CHUNK_HEADER + length);
-  const read: Read = { faces: [], edges: [], bars: [] };
+  const read: GlbRuns = { faces: [], edges: [], bars: [] };
   for (const { mesh, extras } of gltf.nodes) {
     const primitives = mesh === undefined ? [] : (gltf.meshes[mesh]?.primitives ?? []);
     for (const one of primitives) add(read, one, { ...extras, gltf, accessors });
@@ -116,7 +121,7 @@ export function readGlb(glb: ArrayBuffer): ReadGlb {
   const glass = read.faces.filter(({ isGlass }) => isGlass);
   return {
     plates: opaque.map(({ id, positions, corners }) => {
-      return { id, faces: corners.length / 3, box: new Box3().setFromArray(positions) };
+      return { id, faces: corners.length / 3, positions };
     }),
     surface: joined(opaque),
     panes: glass.length > 0 ? joined(glass) : undefined,
@@ -125,19 +130,19 @@ export function readGlb(glb: ArrayBuffer): ReadGlb {
   };
 }
 
-interface Read {
+interface GlbRuns {
   readonly faces: Faces[];
   readonly edges: number[];
   readonly bars: number[];
 }
 
-function add({ faces, edges, bars }: Read, one: Primitive, from: From): void {
+function add({ faces, edges, bars }: GlbRuns, one: Primitive, from: PrimitiveIn): void {
   const isBar = from.kind === 'flat_bar' || from.kind === 'tube';
   if (one.mode === LINES) addEnds(isBar ? bars : edges, one, from.accessors);
   else faces.push(facesOf(one, from));
 }
 
-interface From {
+interface PrimitiveIn {
   readonly id?: string;
   readonly kind?: string;
   readonly gltf: Gltf;
@@ -146,7 +151,7 @@ interface From {
 
 function facesOf(
   { attributes, indices, material }: Primitive,
-  { id = '', gltf, accessors }: From,
+  { id = '', gltf, accessors }: PrimitiveIn,
 ): Faces {
   const positions = accessors.vectors(attributes.POSITION);
   return {
@@ -172,8 +177,8 @@ function addEnds(into: number[], { attributes, indices }: Primitive, accessors: 
     for (let k = 3 * corner; k < 3 * corner + 3; k += 1) into.push(positions[k] ?? 0);
 }
 
-/** One geometry of several. */
-function joined(parts: readonly Faces[]): BufferGeometry {
+/** One surface of several. */
+function joined(parts: readonly Faces[]): Surface {
   const positions = new Float32Array(parts.reduce((sum, one) => sum + one.positions.length, 0));
   const normals = new Float32Array(parts.reduce((sum, one) => sum + one.normals.length, 0));
   const corners = new Uint32Array(parts.reduce((sum, one) => sum + one.corners.length, 0));
@@ -187,10 +192,5 @@ function joined(parts: readonly Faces[]): BufferGeometry {
     normal += one.normals.length;
     corner += one.corners.length;
   }
-  const geometry = new BufferGeometry();
-  geometry.setAttribute('position', new BufferAttribute(positions, 3));
-  if (normals.length === positions.length)
-    geometry.setAttribute('normal', new BufferAttribute(normals, 3));
-  geometry.setIndex(new BufferAttribute(corners, 1));
-  return geometry;
+  return { positions, normals, corners };
 }
