@@ -98,8 +98,8 @@ function WayOut({ target, way }: { target: TargetResult; way: WayOutResult }) {
         ))}
       </ul>
       <p class="about">
-        By estimate, from the moment it takes. {need} She is floated anew when you move one; Undo
-        takes it back.
+        By estimate, from the moment it takes. {need}{' '}
+        <WhenEditable>She is floated anew when you move one; Undo takes it back.</WhenEditable>
       </p>
     </>
   );

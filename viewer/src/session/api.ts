@@ -86,9 +86,14 @@ export function ask<Answer>(path: string, request: Request = {}): Promise<Answer
 }
 
 /** Sends a file as it is. */
-export const sendFile = <Answer>(path: string, content: Blob): Promise<Answer> =>
+export const sendFile = <Answer>(
+  path: string,
+  content: Blob,
+  signal?: AbortSignal,
+): Promise<Answer> =>
   answered(path, {
     method: 'POST',
+    signal: signal ?? null,
     headers: { accept: 'application/json', 'content-type': 'application/octet-stream' },
     body: content,
   });
@@ -286,9 +291,8 @@ const tableQuery = (): Readonly<Record<string, string>> => {
 export const archiveOf = (refit: string) => `/api/refits/${encodeURIComponent(refit)}/archive`;
 
 /** A refit taken up again from its archive, under another name where one is given. */
-export async function restore(archive: File, name: string): Promise<RefitCard> {
+export function restore(archive: File, name: string, signal: AbortSignal): Promise<RefitCard> {
   const path = name ? `/api/archive?name=${encodeURIComponent(name)}` : '/api/archive';
   const headers = { 'content-type': 'application/zip' };
-  const response = await reached(path, { method: 'POST', headers, body: archive });
-  return answerIn(response);
+  return answered(path, { method: 'POST', headers, body: archive, signal });
 }
