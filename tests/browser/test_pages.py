@@ -140,7 +140,7 @@ def test_weights_are_entered_in_a_line_and_pasted_all_or_none_with_one_undo(open
 
 def test_new_steel_begins_from_its_proposal_and_has_a_form(open_page, boat):
     page = open_page("#/ledger")
-    page.get_by_label("A new change, called").fill("Tank shelf")
+    page.get_by_label("Name of the new change").fill("Tank shelf")
     page.get_by_role("button", name="Add the change").click()
     page.get_by_role("button", name="add new steel to Tank shelf").click()
     form = page.get_by_role("form", name="New steel")
@@ -179,7 +179,7 @@ def test_lines_come_from_a_file_and_a_bad_one_is_refused(open_page, boat):
     read = page.get_by_role("region", name="What was read")
     expect(read).to_contain_text("4 lines, 60 points")
     read.get_by_role("button", name="Use these lines").click()
-    expect(read).to_contain_text("undo brings the old ones back")
+    expect(read).to_contain_text("Undo restores the old ones")
     assert saved(boat[1], "1.95")
     points = page.locator("[data-path='hull.lines.sheer.points_m']")
     ninth = points.get_by_label("points, y, to starboard, 9", exact=True)
@@ -240,7 +240,7 @@ def test_a_new_boat_begins_with_her_dimensions_and_counts_what_is_hers(open_page
     expect(steps).to_have_count(11)
     expect(steps.nth(0)).to_contain_text("Her hull assumed so far")
     assert page.locator(".start .picture").count() == 11
-    hers = page.get_by_role("region", name="How far she is yours")
+    hers = page.get_by_role("region", name="Progress: figures that are yours")
     expect(hers).to_contain_text("7 of 142 figures are yours. Measure next: the hull's lines")
     hers.get_by_role("link", name="Measure next").click()
     x = page.get_by_label("points, y, to starboard, 4", exact=True)

@@ -16,7 +16,7 @@ SLIDER = "Heel, on the plot of righting levers"
 @pytest.fixture
 def heeled(open_page):
     """The Stability page with its curves drawn."""
-    page = open_page("#/stability")
+    page = open_page("#/stability?picked=deckhouse/house")
     page.locator(NOW).wait_for()
     wait_until_settled(page)
     return page
@@ -160,7 +160,7 @@ def test_undo_and_redo_bring_the_curve_with_their_first_answer(heeled):
 
 
 def test_other_pages_do_not_ask_for_levers(open_page):
-    page = open_page("#/stability")
+    page = open_page("#/stability?picked=deckhouse/house")
     page.locator(NOW).wait_for()
     page.get_by_role("link", name="Float").click()
     typed = field(page, "side_height_m").locator(".typed input")
@@ -419,8 +419,8 @@ def test_on_a_phone_all_is_there_and_nothing_is_cut_off(open_page):
     page.locator(NOW).wait_for()
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
     order = page.evaluate(
-        "() => ['.stability-answer', '.lever-plot', '.heeled', '.verdict', '.angles'].map("
-        "s => document.querySelector(s).getBoundingClientRect().top)"
+        "() => ['.answer', '.stability-answer', '.lever-plot', '.heeled', '.verdict', "
+        "'.angles'].map(s => document.querySelector(s).getBoundingClientRect().top)"
     )
     assert order == sorted(order)
 

@@ -57,7 +57,7 @@ def reason_unjudged(document: Document) -> str:
     if not rests_on:
         return ""
     listed = " and ".join(filter(None, [", ".join(rests_on[:-1]), rests_on[-1]]))
-    return f"Rests on {listed}: not judged until that is measured."
+    return f"Depends on {listed}: not judged until that is measured."
 
 
 def assumed_of(boat: Boat, row: FloatInCondition) -> tuple[AssumedResult, ...]:

@@ -153,12 +153,11 @@ class HeldBoat:
         """
         rows = self.along(start, np.array([heel], dtype=np.float64))
         if not len(rows):
-            held = (
-                f"{abs(degrees(heel)):.0f} degrees to {'port' if heel < 0.0 else 'starboard'}"
-            )
+            held = f"{abs(degrees(heel)):.0f}° to {'port' if heel < 0.0 else 'starboard'}"
             sentence = (
-                f"Held {held} she finds no rest: she goes over her end or fills. Correct the "
-                "height of her centre of gravity or a weight that is too large or too far out."
+                f"Held at {held} she finds no position of rest: she tips end over end or "
+                "fills. Correct the height of her centre of gravity, or a weight that is too "
+                "large or too far out."
             )
             raise ModelError("no-equilibrium", sentence)
         return np.asarray(rows[0])

@@ -111,14 +111,14 @@ def _wrong_side(given: LineInput, points: FloatArray) -> list[Fault]:
         reading = f"Line {given.name} has half-breadth {half_breadth:.3f} m at x {x:.3f} m"
         if given.name == "centreline" and abs(half_breadth) > READING_SD:
             sentence = (
-                f"{reading}; the centreline has half-breadth 0: correct it, or measure the "
-                "lines about it."
+                f"{reading}; the centreline has half-breadth 0: correct it, or measure this "
+                "line again."
             )
             faults.append(Fault("centreline-off-centre", place, sentence))
         if given.name != "centreline" and half_breadth < 0.0:
             sentence = (
-                f"{reading}; half-breadths are measured outwards from the centreline and never "
-                "negative."
+                f"{reading}; half-breadths are measured outwards from the centreline and are "
+                "never negative."
             )
             faults.append(Fault("negative-half-breadth", place, sentence))
     return faults
@@ -165,7 +165,7 @@ def _swings(line: HullLine) -> list[Fault]:
     along = line.points[:, 0]
     sentence = (
         f"Line {line.name} turns a corner at x {along[corner]:.2f} m, and the smooth curve "
-        f"through its points strays {mm_of_m(away[worst]):,.0f} mm between x "
+        f"through its points bulges {mm_of_m(away[worst]):,.0f} mm between x "
         f"{along[worst]:.2f} and {along[worst + 1]:.2f} m: list the corner's x under "
         "knuckles_at_x_m, or add points there."
     )
@@ -209,7 +209,7 @@ def _below(lower: HullLine, upper: HullLine) -> list[Fault]:
     nearest = int(np.argmin(np.abs(upper.points[:, 0] - x[worst])))
     sentence = (
         f"Line {upper.name} passes {-mm_of_m(gap[worst]):.0f} mm below line {lower.name} near "
-        f"x {x[worst]:.2f} m. Lines are listed from centreline to sheer and do not cross: "
+        f"x {x[worst]:.2f} m. Lines are listed from centreline to sheer and must not cross: "
         "check their order, or measure these heights again."
     )
     return [Fault("lines-cross", upper.place(nearest), sentence)]

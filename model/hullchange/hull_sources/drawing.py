@@ -91,7 +91,7 @@ def lines_of_drawing(views: tuple[TracedView, ...]) -> FoundLines:
             errors.append(plane.errors(curve.pixels))
             _take(view.view, curve, plane, traces)
     if not traces:
-        sentence = "Nothing is traced yet: pick points along sheer, chines and keel."
+        sentence = "Nothing is traced yet: pick points along the sheer, chines and keel."
         raise ModelError("nothing-traced", sentence)
     missing, lines = [], []
     sections = traces.pop(SECTION, None)
@@ -107,9 +107,9 @@ def lines_of_drawing(views: tuple[TracedView, ...]) -> FoundLines:
     every = np.concatenate(errors)
     usual = _rms(every.tolist())
     worth = (
-        f"Traced points are right within ±{mm_of_m(usual):.0f} mm, the worst within "
-        f"±{mm_of_m(float(every.max())):.0f} mm, as far as the drawing is; the marks miss "
-        f"their places by {mm_of_m(max(offs)):.0f} mm."
+        f"Traced points are accurate to ±{mm_of_m(usual):.0f} mm, the worst to "
+        f"±{mm_of_m(float(every.max())):.0f} mm, if the drawing is right; the marks are off "
+        f"by {mm_of_m(max(offs)):.0f} mm."
     )
     ordered = in_order(tuple(lines))
     return FoundLines(
@@ -185,7 +185,7 @@ def _joined(name: str, trace: _Traces) -> tuple[FloatArray, list[str]]:
         known = trace.profile is not None or trace.plan is not None
         if len(body) >= 2 and not known:
             return body, []
-        sentence = f"Line {name} is wanted in the {lacking} too: {AXES[lacking]}."
+        sentence = f"Trace line {name} in the {lacking} too: {AXES[lacking]}."
         return body, [sentence]
     across = _both(trace.profile, trace.plan)
     if len(body):

@@ -36,8 +36,9 @@ def place_findings(boat: Boat) -> Iterator[Finding]:
             "no-openings",
             Severity.WARN,
             "openings",
-            "No openings are described: where the sea comes in first is not known, and the "
-            "range is the vanishing angle alone. List them with edge, area and closing.",
+            "No openings are listed, so where the sea comes in first is not known and the "
+            "range is just the angle of vanishing stability. List them with edge, area and "
+            "closing.",
         )
     far = {
         name
@@ -51,8 +52,8 @@ def place_findings(boat: Boat) -> Iterator[Finding]:
                 "opening-off-the-boat",
                 Severity.WARN,
                 f"openings.{name}.edge_m",
-                f"Opening {name} lies more than {NEAR:g} m off hull and parts: check its edge, "
-                "in metres aft of the forward perpendicular, to starboard and up.",
+                f"Opening {name} is more than {NEAR:g} m away from hull and parts: check its "
+                "edge, in metres aft of the forward perpendicular, to starboard and up.",
             )
     yield from _of_openings_inside(boat)
     yield from _of_voids(boat)
@@ -116,8 +117,8 @@ def _of_waterline(boat: Boat) -> Iterator[Finding]:
             "waterline-length",
             Severity.WARN,
             "hull.length_waterline_m",
-            f"Her lines cut the design waterline over {drawn:.2f} m, and {entered:.2f} m is "
-            "entered: trim is told over what is entered. Measure again, or mend the lines.",
+            f"Her lines cut the design waterline over {drawn:.2f} m, but {entered:.2f} m is "
+            "entered, and trim is measured over that. Measure again, or correct the lines.",
         )
 
 
@@ -127,8 +128,8 @@ def _of_tank(boat: Boat, name: str) -> Iterator[Finding]:
     held = boat.document.tanks[name].capacity_l
     if not volume / ODD_VOLUME < held / LITRES_PER_M3 < volume * ODD_VOLUME:
         sentence = (
-            f"Tank {name} is entered with {held:,.0f} l, and its shape holds "
-            f"{LITRES_PER_M3 * volume:,.0f} l: is one of them right?"
+            f"Tank {name} is entered with {held:,.0f} l, but its shape holds "
+            f"{LITRES_PER_M3 * volume:,.0f} l: correct one of them."
         )
         yield Finding("tank-capacity", Severity.WARN, f"tanks.{name}.capacity_l", sentence)
     bodies = (boat.hull.surface, *(part.surface for part in boat.hull.appendages.values()))
@@ -138,7 +139,7 @@ def _of_tank(boat: Boat, name: str) -> Iterator[Finding]:
             name,
             outside,
             volume,
-            "outside the hull: check its place, or cut it by within: hull",
+            "outside the hull: check its place, or set within: hull",
         )
     for part in _cockpits(boat):
         wells = (body.surface for body in part.bodies if not body.adds)
@@ -149,7 +150,7 @@ def _of_tank(boat: Boat, name: str) -> Iterator[Finding]:
 
 def _doubt(name: str, part: float, whole: float, where: str) -> Finding:
     litres, of = LITRES_PER_M3 * part, LITRES_PER_M3 * whole
-    sentence = f"Of tank {name} {litres:.0f} of {of:.0f} l lie {where}."
+    sentence = f"Tank {name}: {litres:.0f} of {of:.0f} l are {where}."
     return Finding("tank-out-of-place", Severity.WARN, f"tanks.{name}", sentence)
 
 

@@ -39,8 +39,8 @@ def _marks(boat: Boat) -> Iterator[Finding]:
             yield _asks("mark-off-the-sheer", f"survey.marks.{name}.x_m", sentence)
         elif abs(mark.sheer_z_m - edge) > TAPED:
             sentence = (
-                f"The sheer at mark {name} is entered at {mark.sheer_z_m:.3f} m, and her lines "
-                f"have it at {edge:.3f} m there: measure one of them again."
+                f"The sheer at mark {name} is entered at {mark.sheer_z_m:.3f} m, but her "
+                f"lines have it at {edge:.3f} m: measure one of them again."
             )
             yield _asks("mark-off-the-sheer", f"survey.marks.{name}.sheer_z_m", sentence)
 
@@ -79,8 +79,8 @@ def _scatter(boat: Boat) -> Iterator[Finding]:
     known = np.hypot(test.plus_minus_deg, test.plus_minus_moment_percent / 100.0 * widest)
     if off > OUTLYING * known:
         sentence = (
-            f"Reading {worst + 1} of the inclining, {moments[worst]:g} kg m and "
-            f"{heels[worst]:g}°, lies {off:.2f}° off the line through the others: is it right?"
+            f"Reading {worst + 1} of the inclining, {moments[worst]:g} kg·m and "
+            f"{heels[worst]:g}°, is {off:.2f}° off the line through the others: is it right?"
         )
         yield _asks("inclining-scatters", f"survey.inclining.readings.{worst}", sentence)
 

@@ -49,7 +49,9 @@ def ground_of(given: Deckhouse, site: Site) -> Host:
 def _lower(site: Site) -> tuple[HouseShape, Cone]:
     stand = site.stand
     if stand is None or stand.house is None or not isinstance(stand.roof, Cone):
-        sentence = "A house stands on the deck or on another house: name a deckhouse as stand."
+        sentence = (
+            "A house stands on the deck or on another house: under stand name a deckhouse."
+        )
         raise ModelError("nothing-to-stand-on", sentence, "stand")
     return stand.house, stand.roof
 
@@ -59,8 +61,8 @@ def _require_one_plane(given: Deckhouse, lower: HouseShape, site: Site) -> None:
     x, wanted = getattr(given, place), float(lower.after.origin[0])
     if site.stand_stays:
         sentence = (
-            f"{given.stand} stays as it is, with its own after end: leave shared_end out, and "
-            "stand against it."
+            f"{given.stand} stays as it is, with its own after end: leave out shared_end, and "
+            "build against it."
         )
         raise ModelError("shared-end-stays", sentence, "shared_end")
     upright = given.shared_end == "aft" or given.front_rake_deg == 0.0
@@ -156,7 +158,7 @@ def _require_covered(wall: Wall, top: FloatArray) -> None:
     out = float((np.abs(top[:, 0]) - wall.ends(top[:, 1])[1]).max())
     if out > ONE_PLANE:
         sentence = (
-            f"The lower of the two ends reaches {1e3 * out:.0f} mm beyond the higher one that "
-            "is to be both: make the higher house as broad there, or shared_end: none."
+            f"The lower end reaches {1e3 * out:.0f} mm beyond the higher one they are to "
+            "share: make the higher house as wide there, or set shared_end: none."
         )
         raise ModelError("shared-end-not-covered", sentence, "shared_end")

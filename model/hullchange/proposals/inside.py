@@ -28,8 +28,8 @@ def mast_support(
     if not isinstance(house, Deckhouse):
         old = next(iter(around.of_kind(Deckhouse)), "")
         sentence = (
-            f"A new mast support stands on a new house, and {old} is an old one: replace it "
-            "first."
+            f"A new mast support needs a new house to stand on, and {old} is an old one: "
+            "replace it first."
             if old
             else "There is no house for a mast to stand on: add the house first."
         )
@@ -38,7 +38,8 @@ def mast_support(
         p for p in around.neighbours.values() if isinstance(p, MastSupport) and p.stand == name
     ]
     if isinstance(around.old, MastSupport) and not refusals:
-        return around.old.model_copy(update={"stand": name}), f"The one she has, under {name}."
+        words = f"Starts from her present one, under {name}."
+        return around.old.model_copy(update={"stand": name}), words
     tries = len(refusals)
     share = ON_ROOF[min(len(there), 2)] + 0.03 * tries
     x = rounded(house.x_forward_m + share * (house.x_aft_m - house.x_forward_m))

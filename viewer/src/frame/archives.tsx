@@ -39,7 +39,7 @@ export function Archives() {
           />
         </label>
         <label>
-          <span>under another name (empty: as she was called)</span>
+          <span>new name (empty: keep the old one)</span>
           <input value={name} onInput={(e) => setName(e.currentTarget.value)} />
         </label>
         <button type="submit" disabled={busy}>

@@ -19,7 +19,7 @@ export function ChangeHead({ change }: { change: ChangeResult }) {
   const { scales } = useBoat();
   const { session, readOnly } = useEditing();
   const path = `changes.${change.id}`;
-  const remove = () => session.send([{ op: 'remove', path }], `${title(change.id)} left out`);
+  const remove = () => session.remove(path, title(change.id), 'left out');
   return (
     <tr class="change-row">
       <th scope="rowgroup" colSpan={3}>

@@ -180,11 +180,7 @@ function Delete({ row }: { row: LedgerLine }) {
   const { session } = useEditing();
   if (!row.path) return null;
   return (
-    <button
-      type="button"
-      class="quiet"
-      onClick={() => session.send([{ op: 'remove', path: row.path }], `${row.name} deleted`)}
-    >
+    <button type="button" class="quiet" onClick={() => session.remove(row.path, row.name)}>
       Delete<span class="unseen"> {row.name}</span>
     </button>
   );

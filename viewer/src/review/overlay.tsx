@@ -1,8 +1,8 @@
 /** Old and new in three dimensions: what differs is edged, its old shape a dashed outline. */
 import { useState } from 'preact/hooks';
 import { useViewing } from '../session/context.tsx';
+import { CanvasKeys } from '../shared/view3d/canvas-keys.tsx';
 import { useBoatView } from '../shared/view3d/use-boat-view.ts';
-import { CanvasKeys } from '../shared/view3d/view3d.tsx';
 import { lastKey, plainWords } from '../shared/words/plain-words.ts';
 import type { overlaid } from './compared.ts';
 

@@ -242,8 +242,12 @@ export function nameIn(disposition: string): string {
 }
 
 /** A file that the server makes; told how many bytes of it are there. */
-export async function made(path: string, far?: (bytes: number) => void): Promise<Made> {
-  const response = await reached(path);
+export async function made(
+  path: string,
+  signal?: AbortSignal,
+  far?: (bytes: number) => void,
+): Promise<Made> {
+  const response = await reached(path, { signal: signal ?? null });
   const name = nameIn(response.headers.get('content-disposition') ?? '');
   const kind = response.headers.get('content-type') ?? '';
   const parts: Uint8Array<ArrayBuffer>[] = [];
@@ -263,9 +267,10 @@ export const exported = (
   refit: string,
   name: string,
   { condition, option, revision }: View,
+  signal?: AbortSignal,
 ): Promise<Made> => {
   const of = addressOf(refit, `revisions/${revision ?? 'working'}/files/${name}`);
-  return made(of + viewQuery({ condition, option }, tableQuery()));
+  return made(of + viewQuery({ condition, option }, tableQuery()), signal);
 };
 
 /** How tables are written, where it is not metric with a point. */

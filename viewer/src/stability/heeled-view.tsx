@@ -4,8 +4,8 @@ import type { ConditionResult, OpeningResult } from '../contract.ts';
 import type { ViewName } from '../scene/view.ts';
 import { useBoat } from '../session/context.tsx';
 import { type Held, levelsOf } from '../shared/boat/levers.ts';
+import { CanvasKeys } from '../shared/view3d/canvas-keys.tsx';
 import { useBoatView } from '../shared/view3d/use-boat-view.ts';
-import { CanvasKeys } from '../shared/view3d/view3d.tsx';
 import { OpeningMark } from './opening-mark.tsx';
 
 export type From = Extract<ViewName, 'port quarter' | 'starboard quarter' | 'profile' | 'body'>;

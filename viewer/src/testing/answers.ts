@@ -100,9 +100,9 @@ export const assessmentOf = (more: Partial<Assessment> = {}): Assessment => ({
   cockpits: [],
   thresholds: [],
   rolls: null,
-  targets: [],
+  ...{ targets: [], usual_targets: [] },
   record: { state: 'held', parts: [] },
-  ...{ voids: [], assumed: [], own_figures: null },
+  ...{ voids: [], assumed: [], own_figures: null, person: null },
   findings: [],
   ...more,
 });
@@ -180,7 +180,7 @@ export const conditionOf = (more: Partial<ConditionResult> = {}): ConditionResul
   rests: [],
   area_under_gz: null,
   roll_period_s: null,
-  criteria: [],
+  ...{ criteria: [], headroom_least_m: null, sight_blind_m: null, sight_blind_seated_m: null },
   ...more,
 });
 
@@ -288,6 +288,7 @@ export const profileOf = (more: Partial<Profile> = {}): Profile => ({
   centre_of_flotation_x_m: 0,
   changes_moment_kgm: 0,
   body: [],
+  handles: [],
   ...more,
 });
 
@@ -393,8 +394,7 @@ export const changeOf = (more: Partial<ChangeResult> = {}): ChangeResult => ({
   reminder: '',
   ...more,
 });
-
-export function found<T>(value: T | null | undefined): T {
-  if (value === null || value === undefined) throw new Error('What is tested is not there.');
-  return value;
-}
+export const found = <T>(value: T | null | undefined): T => {
+  if (value !== null && value !== undefined) return value;
+  throw new Error('What is tested is not there.');
+};

@@ -12,7 +12,7 @@ import { Preview } from './preview.tsx';
 import { UnitSelect } from './unit-select.tsx';
 
 const BOW: Readonly<Record<string, string>> = {
-  '': 'found by her shape',
+  '': 'found from her shape',
   false: 'at the smaller x',
   true: 'at the larger x',
 };
@@ -73,7 +73,7 @@ export function CadSource() {
           of={['', 'mm', 'cm', 'm', 'in', 'ft']}
         />{' '}
         <label>
-          which body, the largest being 1{' '}
+          body (1 is the largest){' '}
           <input
             value={body}
             size={3}

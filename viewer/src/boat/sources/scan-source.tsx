@@ -59,11 +59,10 @@ export function ScanSource() {
   return (
     <div class="source">
       <p class="about">
-        A scan of the bare hull, z roughly up. Pick four marks or more on her waterline: on both
-        sides, forward and aft, and one where it meets the stem, for there x begins. Her foremost
-        point tells bow from stern; points along each chine make it sharp. A place that you know
-        better than you can press it is typed below. Strays and the holes of the cradle are dealt
-        with.
+        A scan of the bare hull, z roughly up. Pick at least four marks on her waterline: on both
+        sides, forward and aft, and one where it meets the stem, where x begins. Her foremost point
+        tells bow from stern; points along each chine keep it sharp. Type below any position you
+        know more exactly. Stray points and gaps at the cradle are dealt with.
       </p>
       <UnitSelect
         unit={unit}
@@ -114,7 +113,7 @@ function PickOnCloud({ cloud, picks, setPicks }: PickProps) {
   return (
     <>
       <fieldset class="segments">
-        <legend>a press picks</legend>
+        <legend>pick</legend>
         {names.map((name) => (
           <button
             key={name}
@@ -128,7 +127,8 @@ function PickOnCloud({ cloud, picks, setPicks }: PickProps) {
       </fieldset>
       <p class="source-options">
         <label>
-          a chine, called <input value={chine} onInput={(e) => setChine(e.currentTarget.value)} />
+          another chine, named{' '}
+          <input value={chine} onInput={(e) => setChine(e.currentTarget.value)} />
         </label>{' '}
         <button type="button" disabled={chine.trim() === ''} onClick={() => setWhat(chine.trim())}>
           Pick along it
