@@ -15,7 +15,7 @@ export const Sums = ({ shown, all }: Props) => (
       <caption class="unseen">Sums</caption>
       <thead class="unseen">
         <tr>
-          {['rows', 'goes on', 'comes off', 'moves', 'net'].map((head) => (
+          {['rows', 'net', 'goes on', 'comes off', 'moves'].map((head) => (
             <th key={head} scope="col">
               {head}
             </th>
@@ -34,6 +34,9 @@ const SumRow = ({ name, sums }: { name: string; sums: LedgerSums }) => (
   <tr>
     <th scope="row">{name}</th>
     <td>
+      <small>net</small> <b>{signedQuantity(sums.net_kg, 'kg', 1)}</b>
+    </td>
+    <td>
       <small>goes on</small> {kilograms(sums.on_kg)}
     </td>
     <td>
@@ -41,9 +44,6 @@ const SumRow = ({ name, sums }: { name: string; sums: LedgerSums }) => (
     </td>
     <td>
       <small>moves</small> {kilograms(sums.moved_kg)}
-    </td>
-    <td>
-      <small>net</small> <b>{signedQuantity(sums.net_kg, 'kg', 1)}</b>
     </td>
   </tr>
 );

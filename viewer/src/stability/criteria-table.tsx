@@ -18,7 +18,7 @@ import {
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { reworded } from '../shared/words/sentences.ts';
-import { byVerdict, type VerdictGroup } from './criteria-groups.ts';
+import { byVerdict, tallied, type VerdictGroup } from './criteria-groups.ts';
 
 interface Props {
   readonly now: ConditionResult;
@@ -26,7 +26,9 @@ interface Props {
 }
 
 export function CriteriaTable({ now, before }: Props) {
-  const apart = useBoat().working.assessment.cockpits.length > 0;
+  const { cockpits } = useBoat().working.assessment;
+  const wells = cockpits.filter(({ stage }) => stage === now.stage);
+  const { missed } = tallied(wells.flatMap(({ criteria }) => criteria));
   if (now.criteria.length === 0)
     return <p class="about">No criterion can be put to her: no levers up to 90 degrees.</p>;
   return (
@@ -34,7 +36,7 @@ export function CriteriaTable({ now, before }: Props) {
       <p class="lead">
         A help to compare the boat before and after; it does not say that she keeps a rule: most
         were written for other vessels. “To be confirmed” means the text itself was not read.
-        {apart && ' What concerns the cockpits is counted with them, below.'}
+        {wells.length > 0 && ` What concerns the cockpits stands with them, below: ${missed.length} missed.`}
       </p>
       {byVerdict(now.criteria).map(([group, criteria]) => (
         <Group key={group} group={group} criteria={criteria} now={now} before={before} />

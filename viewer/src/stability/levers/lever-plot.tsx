@@ -20,7 +20,7 @@ import {
 } from './plot.ts';
 
 /** Share of the window's height, at least and at most [px]. */
-const HEIGHT = { share: 0.37, least: 230, most: 360 } as const;
+const HEIGHT = { share: 0.37, least: 230, most: 420 } as const;
 const LETTER = 6.5;
 /** How near to a tick the pointer is on it [px]. */
 const ON_TICK = 6;
@@ -169,7 +169,7 @@ const FlagWords = ({ flags, plane }: FlagsProps) => (
       <text
         key={`${flag.kind} ${flag.words}`}
         class={`flag-words ${flag.kind}`}
-        x={plane.x(flag.heel) + (flag.anchor === 'start' ? 4 : -4)}
+        x={flag.at + (flag.anchor === 'start' ? 4 : -4)}
         y={wordsAt(plane, flag)}
         text-anchor={flag.anchor}
       >

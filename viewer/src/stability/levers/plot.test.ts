@@ -144,4 +144,6 @@ test('words never lie on words nor run over the edge', () => {
   assert.equal(of(20).row, 0);
   assert.equal(of(179).anchor, 'end');
   assert.equal(of(100).anchor, 'start');
+  const [long] = inRows([flag(100)], { x: (heel) => heel, width: 200 }, () => 150);
+  assert.deepEqual([long?.anchor, long?.at], ['start', 200 - 158]);
 });

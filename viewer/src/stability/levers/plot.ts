@@ -172,9 +172,17 @@ export interface Flag {
 export interface PlacedFlag extends Flag {
   readonly row: number;
   readonly anchor: 'start' | 'end';
+  /** Where its words begin or end [px]; not at its heel where they would run over an edge. */
+  readonly at: number;
 }
 
 const GAP = 8;
+
+/** Words begin at their heel; or end there, or are moved in, where they would run over the edge. */
+function besideHeel(at: number, wide: number, width: number): Pick<PlacedFlag, 'anchor' | 'at'> {
+  if (at + wide > width && at >= wide) return { anchor: 'end', at };
+  return { anchor: 'start', at: Math.max(0, Math.min(at, width - wide)) };
+}
 
 /** Flags with the row each stands in, so that no words lie on others or beyond the edge. */
 export function inRows(
@@ -186,13 +194,13 @@ export function inRows(
   return flags
     .toSorted((a, b) => x(a.heel) - x(b.heel))
     .map((flag) => {
-      const [at, wide] = [x(flag.heel), widthOf(flag.words) + GAP];
-      const anchor = at + wide > width ? ('end' as const) : ('start' as const);
+      const wide = widthOf(flag.words) + GAP;
+      const { anchor, at } = besideHeel(x(flag.heel), wide, width);
       const [from, to] = anchor === 'start' ? [at, at + wide] : [at - wide, at + 1];
       const free = rows.findIndex((row) => row.every(([a, b]) => to <= a || b <= from));
       const row = free < 0 ? rows.length : free;
       rows[row] = [...(rows[row] ?? []), [from, to]];
-      return { ...flag, row, anchor };
+      return { ...flag, row, anchor, at };
     });
 }
 
