@@ -229,6 +229,23 @@ def test_bow_and_stern_are_told_apart_by_every_kind_of_colour_sight(page, sight)
     assert sum((a - b) ** 2 for a, b in zip(bow, stern, strict=True)) ** 0.5 > 60
 
 
+def test_bow_and_stern_are_told_apart_in_grey(page):
+    session = page.context.new_cdp_session(page)
+    session.send("Emulation.setEmulatedVisionDeficiency", {"type": "achromatopsia"})
+    box = page.locator(".legend-bar").bounding_box()
+    row = box["y"] + box["height"] / 2
+    bow, stern = (
+        min(
+            colour_of(
+                page, page.screenshot(clip={"x": x + i, "y": row, "width": 1, "height": 1})
+            )
+            for i in range(6)  # across the hatching
+        )
+        for x in (box["x"] + 3, box["x"] + box["width"] - 10)
+    )
+    assert stern[0] - bow[0] > 60, (bow, stern)
+
+
 def colour_of(page, shot):
     """The colour of a picture of one point."""
     return page.evaluate(

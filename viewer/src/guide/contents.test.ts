@@ -58,7 +58,7 @@ test('figures are those of the answer', () => {
 test('a boat without results in a condition is told so, with no figure of hers', () => {
   const sunk = { id: 'c', stage: 'refit', unanswered: 'She sinks.', code: 'sinks' } as const;
   const [words] = guideOf({ conditions: [sunk] });
-  assert.match(words?.about ?? '', /Moth has no figures in condition c\. .*She sinks\./);
+  assert.match(words?.about ?? '', /Moth has no figures in this condition \(c\)\. .*She sinks\./);
   for (const id of ['trim', 'gm', 'gz', 'lcf', 'displacement'])
     assert.equal(ofBoat(id, { conditions: [sunk] }), '', id);
 });

@@ -56,11 +56,11 @@ export function whoseWords(facts: GuideFacts): string {
     const down = upturned(now)
       ? ' She comes to rest upside down here, so her trim, sinkage and freeboards say nothing.'
       : '';
-    return `The figures are those of ${assessment.boat} ${stage}, ${optionWords(assessment.option)}, condition ${plainWords(condition)}.${down}`;
+    return `The figures are those of ${assessment.boat} ${stage}: ${optionWords(assessment.option)}, ${plainWords(condition)}.${down}`;
   }
   const [why] = unansweredIn(assessment, condition);
   const reason = why ? reworded(unansweredWords(why)) : '';
-  return `${assessment.boat} has no figures in condition ${plainWords(condition)}. ${reason}`.trim();
+  return `${assessment.boat} has no figures in this condition (${plainWords(condition)}). ${reason}`.trim();
 }
 
 /** A figure with its side and plus/minus, and as found where there is a refit. */

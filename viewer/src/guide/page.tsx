@@ -37,7 +37,7 @@ function Guide() {
         <section key={part.id} id={`guide-${part.id}`} tabIndex={-1} aria-label={part.title}>
           <h2>{part.title}</h2>
           {part.about && <p class="lead">{part.about}</p>}
-          <div class="entries">
+          <div class={`entries ${isBrief(part) ? 'brief' : ''}`}>
             {part.entries.map((entry) => (
               <EntryText key={entry.id} entry={entry} query={query} facts={facts} />
             ))}
@@ -47,6 +47,10 @@ function Guide() {
     </div>
   );
 }
+
+/** Whether a part is words alone, set in columns. */
+const isBrief = ({ entries }: GuidePart) =>
+  entries.every(({ picture, sketch }) => picture === undefined && sketch === undefined);
 
 /** Brings an entry or a part into view and gives it the focus. */
 function show(id: string): void {

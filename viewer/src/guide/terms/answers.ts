@@ -29,9 +29,7 @@ function criteriaWords({ now, assessment }: GuideFacts): readonly string[] {
 
 const conditionsWords = ({ assessment, condition }: GuideFacts): readonly string[] => {
   const all = new Set(assessment.conditions.map(({ id }) => id));
-  return [
-    `She has ${count(all.size, 'condition')}; the one you look at is ${plainWords(condition)}.`,
-  ];
+  return [`She has ${count(all.size, 'condition')}. You look at: ${plainWords(condition)}.`];
 };
 
 export const ANSWER_TERMS: readonly Term[] = [

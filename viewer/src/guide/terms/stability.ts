@@ -50,7 +50,7 @@ function leverWords(boat: ConditionResult): readonly string[] {
 
 const greatestWords = (most: number, at: number): string =>
   most > 0
-    ? `Her greatest GZ is ${quantity(most, 'm', 0.001)}, at ${angleWords(at)} of heel.`
+    ? `Her maximum GZ is ${quantity(most, 'm', 0.001)}, at ${angleWords(at)} of heel.`
     : 'She has no righting lever to her worse side.';
 
 const rangeWords = ({ range_deg: range, openings }: ConditionResult): string =>
