@@ -47,6 +47,7 @@ UNIT_ELSEWHERE = {
     "arrival": "a running number",
     "permeability": "a share",
     "blind_lengths": "boat lengths",
+    "light": "a share",
     "gm_ratio": "a pure number",
     "gm_ratio_plus_minus": "a pure number",
     "gm_ratio_expected": "a pure number",

@@ -10,7 +10,17 @@ from onpage import card, field, wait_until_drawn, wait_until_fits_across, wait_u
 from playwright.sync_api import TimeoutError as PlaywrightTimeout
 from playwright.sync_api import expect
 
-PAGES = ["float", "stability", "ledger", "boat", "cutting", "review", "print", "start"]
+PAGES = [
+    "float",
+    "stability",
+    "ledger",
+    "boat",
+    "photograph",
+    "cutting",
+    "review",
+    "print",
+    "start",
+]
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
 
 

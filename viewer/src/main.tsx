@@ -26,6 +26,7 @@ import './stability/heeled.css';
 import './stability/margin/still-allowed.css';
 import './review/review.css';
 import './print/print.css';
+import './photograph/photograph.css';
 import './cutting/pack.css';
 import './cutting/cutting.css';
 import './cutting/print.css';

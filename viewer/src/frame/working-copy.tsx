@@ -5,6 +5,7 @@ import type { PinInput } from '../contract.ts';
 import { CuttingPage } from '../cutting/page.tsx';
 import { FloatPage } from '../float/page.tsx';
 import { LedgerPage } from '../ledger/page.tsx';
+import { PhotographPage } from '../photograph/page.tsx';
 import { PrintPage } from '../print/page.tsx';
 import { ReviewPage } from '../review/page.tsx';
 import {
@@ -157,6 +158,7 @@ const PAGES: Readonly<Record<Page, () => preact.JSX.Element>> = {
   stability: StabilityPage,
   ledger: LedgerPage,
   boat: BoatPage,
+  photograph: PhotographPage,
   cutting: CuttingPage,
   review: ReviewPage,
   print: PrintPage,

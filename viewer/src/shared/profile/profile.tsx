@@ -250,11 +250,9 @@ function MarkOpens({
   );
 }
 
-/** Whether the words of a mark stand to its left. */
 const isLeft = (x: number, scale: Scale) => x > scale.width * 0.72;
 
-const NARROWEST = 34;
-
+const NARROWEST = 34; // [px] a metre
 const NO_CHANGE = { sinkage_bow_mm: null, sinkage_stern_mm: null };
 
 /** How far the water has moved at both ends, in words. */
