@@ -47,6 +47,7 @@ UNIT_ELSEWHERE = {
     "arrival": "a running number",
     "permeability": "a share",
     "blind_lengths": "boat lengths",
+    "light": "a share",
     "gm_ratio": "a pure number",
     "gm_ratio_plus_minus": "a pure number",
     "gm_ratio_expected": "a pure number",
@@ -391,8 +392,6 @@ SPACE = re.compile(r"0|auto|inherit|-?[12]px|100%|-1|\*|calc|var\(--(?:space|pri
 COLOUR = re.compile(r"#[0-9a-f]{3,8}\b|\b(?:rgba?|hsla?|oklch|oklab|lab|lch|color)\(", re.I)
 LINED = re.compile(r"stroke-width|border(?:-[a-z]+)*|outline|transition|animation")
 BARE = re.compile(r"^(?!0$)[\d.]+$|(?<![\w.-])[\d.]*[1-9]\d*(?:px|ms|s)\b")
-UNTIL_LATER = ("float", "stability", "ledger", "frame")
-"""Rooms whose lines and times are still bare values."""
 NAMED_COLOURS = re.compile(r"(?<![\w-])(?:white|black|gr[ae]y|red|green|blue|silver)(?![\w-])")
 
 
@@ -424,11 +423,7 @@ def not_a_token(name, value):
 
 @pytest.mark.parametrize("sheet", SHEETS, ids=named)
 def test_sizes_colours_and_spaces_are_tokens(sheet):
-    of_later = sheet.relative_to(STYLED).parts[0] in UNTIL_LATER
-    found = [pair for pair in declarations(sheet) if not_a_token(*pair)]
-    assert [
-        (name, value) for name, value in found if not (of_later and LINED.fullmatch(name))
-    ] == []
+    assert [pair for pair in declarations(sheet) if not_a_token(*pair)] == []
     media = " ".join(re.findall(r"@media([^{]*)\{", plain(sheet)))
     assert set(re.findall(r"\d+\w+", media)) <= BREAKPOINTS
 

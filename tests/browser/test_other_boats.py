@@ -5,7 +5,8 @@ import re
 import pytest
 from onpage import figure, wait_until_settled
 
-PAGES = ("start", "stability", "ledger", "boat", "cutting", "review", "print", "guide", "float")
+PAGES = ("start", "stability", "ledger", "boat", "photograph", "cutting", "review", "print")
+PAGES += ("guide", "float")
 SHOWN = {
     "displacement": ("displacement_kg", 1.0),
     "trim": ("trim_mm", 1.0),

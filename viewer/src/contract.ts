@@ -1246,7 +1246,7 @@ export interface components {
             /** @description their error in one sentence */
             readonly worth: string;
             readonly notes: readonly string[];
-            /** @description what is still wanted, one sentence each */
+            /** @description what is still missing, one sentence each */
             readonly missing: readonly string[];
             readonly not_understood: readonly components["schemas"]["CellNotUnderstood"][];
             /** @description why they are no hull yet */
@@ -1331,6 +1331,18 @@ export interface components {
             readonly mean_mm: number;
             /** @description null of the boat as found */
             readonly change_mm: number | null;
+        };
+        /** @description How far a mark is from where the camera has its place. */
+        readonly MarkOff: {
+            readonly id: string;
+            readonly off_px: number;
+            /** @description at the boat */
+            readonly off_mm: number;
+            /** @description where the camera has it */
+            readonly seen_px: readonly [
+                number,
+                number
+            ];
         };
         /** @description A freeboard mark at the sheer. */
         readonly MarkOnProfile: {
@@ -1664,6 +1676,81 @@ export interface components {
             /** @description empty in the first answer to an edit */
             readonly hidden: readonly components["schemas"]["HiddenSector"][];
         };
+        /** @description A triangle of the boat, as the camera sees it. */
+        readonly PhotographFace: {
+            /**
+             * @description hides: of the photograph; not drawn
+             * @enum {string}
+             */
+            readonly role: "hides" | "part";
+            /** @description of the part, appendage or hull */
+            readonly id: string;
+            /** @description share of full light */
+            readonly light: number;
+            readonly points_px: readonly (readonly [
+                number,
+                number
+            ])[];
+        };
+        /** @description A mark set on a photograph. */
+        readonly PhotographMark: {
+            /** @description of an offered place, or any other name */
+            readonly id: string;
+            /** @description from the upper left corner */
+            readonly at_px: readonly [
+                number,
+                number
+            ];
+            /** @description of a place that is not offered */
+            readonly place_m?: readonly [
+                number,
+                number,
+                number
+            ] | null;
+        };
+        /** @description A place on the boat that can be found in a photograph. */
+        readonly PhotographPlace: {
+            readonly id: string;
+            readonly name: string;
+            readonly at_m: readonly [
+                number,
+                number,
+                number
+            ];
+        };
+        /** @description What is laid into a photograph: faces from far to near, and waterlines. */
+        readonly PhotographResult: {
+            /** @description of the marks, root mean square */
+            readonly off_px: number;
+            /** @description the same at the boat */
+            readonly off_mm: number;
+            /** @description camera to the middle of the marks */
+            readonly away_m: number;
+            readonly marks: readonly components["schemas"]["MarkOff"][];
+            readonly faces: readonly components["schemas"]["PhotographFace"][];
+            readonly waterlines: readonly components["schemas"]["PhotographWaterline"][];
+        };
+        /** @description The size of a photograph and the marks on it. */
+        readonly PhotographToSolve: {
+            readonly width_px: number;
+            readonly height_px: number;
+            readonly marks: readonly components["schemas"]["PhotographMark"][];
+        };
+        /** @description The waterline of a boat at rest, where the hull is turned to the camera. */
+        readonly PhotographWaterline: {
+            /** @enum {string} */
+            readonly id: "as_found" | "refit";
+            readonly pieces_px: readonly (readonly [
+                readonly [
+                    number,
+                    number
+                ],
+                readonly [
+                    number,
+                    number
+                ]
+            ])[];
+        };
         /** @description Points picked along a line. */
         readonly PictureCurve: {
             readonly line: string;
@@ -1846,7 +1933,7 @@ export interface components {
         };
         /** @description An edit that is proposed: nothing is changed yet. */
         readonly ProposedEdit: {
-            /** @description what comes of it */
+            /** @description the result */
             readonly sentence: string;
             /** @description set in this order, as one step */
             readonly values: readonly components["schemas"]["OfferedValue"][];
@@ -2040,7 +2127,7 @@ export interface components {
             /** @description GM after over GM before, by the rolls alone */
             readonly gm_ratio: number | null;
             readonly gm_ratio_plus_minus: number | null;
-            /** @description the same worked out in the reference condition */
+            /** @description the same, calculated in the reference condition */
             readonly gm_ratio_expected: number | null;
         };
         /** @description What one place may still take in one condition. */
@@ -2670,6 +2757,7 @@ export type LoadedDot = components['schemas']['LoadedDot'];
 export type LoadedResult = components['schemas']['LoadedResult'];
 export type LowHeadroom = components['schemas']['LowHeadroom'];
 export type MarkFreeboard = components['schemas']['MarkFreeboard'];
+export type MarkOff = components['schemas']['MarkOff'];
 export type MarkOnProfile = components['schemas']['MarkOnProfile'];
 export type Merged = components['schemas']['Merged'];
 export type MoveResult = components['schemas']['MoveResult'];
@@ -2696,6 +2784,12 @@ export type PartResult = components['schemas']['PartResult'];
 export type PartToTry = components['schemas']['PartToTry'];
 export type PartTrial = components['schemas']['PartTrial'];
 export type PersonResult = components['schemas']['PersonResult'];
+export type PhotographFace = components['schemas']['PhotographFace'];
+export type PhotographMark = components['schemas']['PhotographMark'];
+export type PhotographPlace = components['schemas']['PhotographPlace'];
+export type PhotographResult = components['schemas']['PhotographResult'];
+export type PhotographToSolve = components['schemas']['PhotographToSolve'];
+export type PhotographWaterline = components['schemas']['PhotographWaterline'];
 export type PictureCurve = components['schemas']['PictureCurve'];
 export type PictureMark = components['schemas']['PictureMark'];
 export type PictureView = components['schemas']['PictureView'];

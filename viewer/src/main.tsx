@@ -31,6 +31,7 @@ import './stability/margin/still-allowed.css';
 import './review/review.css';
 import './print/print.css';
 import './guide/guide.css';
+import './photograph/photograph.css';
 import './cutting/pack.css';
 import './cutting/cutting.css';
 import './cutting/print.css';

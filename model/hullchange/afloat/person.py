@@ -186,7 +186,7 @@ def _sights(
 def _sight(
     boat: Boat, one: PersonAboard, row: ConditionResult, posture: Posture, eye: FloatArray
 ) -> SightResult:
-    water, under = _water(row), one.roof_over(eye)
+    water, under = water_of(row), one.roof_over(eye)
     lookout = _lookout(_point(eye), one.hull, one.parts)
     sight = None if under or water is None else lookout.sight(water, HULL)
     changes: tuple[SightChange, ...] = ()
@@ -248,7 +248,7 @@ def _changes(
             )
 
 
-def _water(row: ConditionResult) -> WaterPlane | None:
+def water_of(row: ConditionResult) -> WaterPlane | None:
     """The water at rest in the boat's frame; None where she does not lie upright in it."""
     if row.water_offset_m is None or row.upside_down or abs(row.heel_deg) > 60.0:
         return None

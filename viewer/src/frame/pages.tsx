@@ -13,6 +13,7 @@ const LOADERS: Readonly<Record<Page, () => Promise<About>>> = {
   stability: () => import('../stability/page.tsx').then((page) => page.StabilityPage),
   ledger: () => import('../ledger/page.tsx').then((page) => page.LedgerPage),
   boat: () => import('../boat/page.tsx').then((page) => page.BoatPage),
+  photograph: () => import('../photograph/page.tsx').then((page) => page.PhotographPage),
   cutting: () => import('../cutting/page.tsx').then((page) => page.CuttingPage),
   review: () => import('../review/page.tsx').then((page) => page.ReviewPage),
   guide: () => import('../guide/page.tsx').then((page) => page.GuidePage),

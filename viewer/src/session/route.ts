@@ -8,6 +8,7 @@ export const PAGES = [
   'stability',
   'ledger',
   'boat',
+  'photograph',
   'cutting',
   'review',
   'print',
@@ -16,7 +17,7 @@ export const PAGES = [
 export type Page = (typeof PAGES)[number];
 
 /** Pages that a file without a server has not. */
-export const NEED_A_SERVER: readonly Page[] = ['cutting'];
+export const NEED_A_SERVER: readonly Page[] = ['photograph', 'cutting'];
 
 /** A change, and one of its parts where it has any. */
 interface Picked {

@@ -36,7 +36,8 @@ export function CriteriaTable({ now, before }: Props) {
       <p class="lead">
         A help to compare the boat before and after; it does not say that she keeps a rule: most
         were written for other vessels. “To be confirmed” means the text itself was not read.
-        {wells.length > 0 && ` What concerns the cockpits stands with them, below: ${missed.length} missed.`}
+        {wells.length > 0 &&
+          ` What concerns the cockpits stands with them, below: ${missed.length} missed.`}
       </p>
       {byVerdict(now.criteria).map(([group, criteria]) => (
         <Group key={group} group={group} criteria={criteria} now={now} before={before} />
