@@ -96,7 +96,7 @@ def test_a_reviewer_opens_the_figures_of_the_revision_alone(page, monkeypatch, r
 def test_the_one_file_holds_everything_that_opens(tmp_path):
     for name, text in {
         "index.html": '<script src="./assets/a.js"></script><link href="./assets/a.css">',
-        "assets/a.js": "",
+        "one-file.js": "",
         "assets/a.css": "",
         "licenses.md": "",
     }.items():

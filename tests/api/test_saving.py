@@ -225,6 +225,24 @@ def test_an_edit_that_meets_a_changed_file_is_overtaken(copy, file):
     assert copy.state.edit not in states  # no two boats under one number
 
 
+def test_a_drag_back_to_where_it_began_leaves_no_step(opened, copy, file):
+    start = file.read_text()
+    put(copy, 55)
+    put(copy, 55, gesture="nowhere")
+    for mass in (56, 57, 55):
+        put(copy, mass, gesture="drag")
+    assert (copy.state.edit, copy.undo_label) == (6, f"{MOTOR} 55")
+    put(copy, 58, gesture="drag")  # and it may go on from there
+    assert copy.undo_label == f"{MOTOR} 58"
+    put(copy, 55, gesture="drag")
+    copy.close()
+    again = opened()
+    assert (motor(again), again.redo_label) == (55, "")
+    again.undo(again.state.edit)
+    again.close()
+    assert file.read_text() == start
+
+
 def test_the_history_outlives_the_server(opened, copy, file):
     start = file.read_text()
     put(copy, 55)

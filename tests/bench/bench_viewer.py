@@ -1,4 +1,7 @@
-"""What an owner sees: from the input event of a dragged slider to numbers and meshes in place.
+"""What an owner sees: from the input event of what is dragged to numbers and meshes in place.
+
+Dragged are a slider of the form, the roof by its handle in the side view and in three
+dimensions, and a weight on the beam.
 
 A real Chromium on a real server. Drawing in three dimensions is left out, since it is a matter
 of the graphics processor and here there may be none: the view is told to be still, everything
@@ -22,14 +25,21 @@ FIELD = '[data-path="changes.deckhouse.parts.house.side_height_m"] input[type=ra
 EXAMPLE = Path(__file__).parents[2] / "examples/saltmarrow.yaml"
 RECORD = "api/refits/saltmarrow/revisions/working/record"
 STEPS, STEP_MS, QUIET_MS = 50, 120, 2_500
-PAGES = (
-    ("float", "Float page, the chosen condition upright"),
-    ("stability", "Stability page, her righting levers too"),
+HANDLE = '.handle-grip[data-grip="changes.{}"]'
+ROOF = HANDLE.format("deckhouse.parts.house.side_height_m")
+BATTERY = HANDLE.format("electric-drive.adds.battery.at_m")
+DRAGS = (
+    ("float", "Float page, a slider of the form", FIELD, None),
+    ("float", "Float page, the roof in the side view", f".sheet {ROOF}", (0, -40)),
+    ("float", "Float page, the roof in three dimensions", f".handles-3d {ROOF}", (0, -40)),
+    ("float", "Float page, a weight on the beam", f".beam {BATTERY}", (90, 0)),
+    ("stability", "Stability page, a slider, her righting levers too", FIELD, None),
 )
 NOTED = """() => {
     performance.setResourceTimingBufferSize(5000);
     window.inputs = [];
     addEventListener('input', (e) => inputs.push(e.timeStamp), true);
+    addEventListener('pointermove', (e) => e.buttons && inputs.push(e.timeStamp), true);
 }"""
 FORGET = (
     "() => { hullchange.marks.length = 0; performance.clearMeasures(); inputs.length = 0; }"
@@ -75,16 +85,16 @@ def main():
             browser = playwright.chromium.launch(
                 executable_path="/usr/bin/chromium", args=["--no-sandbox", "--disable-quic"]
             )
-            for place, words in PAGES:
+            for place, words, what, by in DRAGS:
                 page = browser.new_page(viewport={"width": 1440, "height": 900})
                 page.goto(f"{address}#/{place}")
-                page.locator(FIELD).scroll_into_view_if_needed()
+                page.locator(what).first.scroll_into_view_if_needed()
                 recorded(address)
                 page.evaluate("() => { window.hullchange.view.still = true; }")
                 page.evaluate(NOTED)
-                drag(page, 10)
+                drag(page, what, by, 10)
                 page.evaluate(FORGET)
-                drag(page, STEPS)
+                drag(page, what, by, STEPS)
                 report(words, page.evaluate(WAITS))
                 page.close()
             opened(browser, address)
@@ -110,14 +120,20 @@ def recorded(address):
         time.sleep(0.2)
 
 
-def drag(page, steps):
-    """The slider along, each value a new one, and the quiet after it."""
-    box = page.locator(FIELD).bounding_box()
-    x, y = box["x"] + 0.3 * box["width"], box["y"] + box["height"] / 2
+def drag(page, what, by, steps):
+    """A slider along half its way, or a handle there and back, and the quiet after it."""
+    box = page.locator(what).first.bounding_box()
+    y = box["y"] + box["height"] / 2
+    x = box["x"] + (0.5 if by else 0.3) * box["width"]
     page.mouse.move(x, y)
     page.mouse.down()
-    for step in range(steps):
-        page.mouse.move(x + (step + 1) * 0.5 * box["width"] / steps, y)
+    for step in range(1, steps + 1):
+        share = step / steps
+        if by:
+            there = 1 - abs(2 * share - 1)
+            page.mouse.move(x + there * by[0], y + there * by[1])
+        else:
+            page.mouse.move(x + share * 0.5 * box["width"], y)
         page.wait_for_timeout(STEP_MS)
     page.mouse.up()
     page.wait_for_timeout(QUIET_MS)

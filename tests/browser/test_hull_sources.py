@@ -115,7 +115,7 @@ def boat(tmp_path_factory, chromium):
     folder = tmp_path_factory.mktemp("yard")
     with page_over(bare | {"hull": hull}, folder, chromium, refusals=True) as page:
         page.context.grant_permissions(["clipboard-read", "clipboard-write"])
-        page.locator(".strip .figure").first.wait_for()
+        page.locator(".answer-figure").first.wait_for()
         found = SourcePage(page, "other")
         found.go("lines")
         yield found

@@ -72,7 +72,7 @@ def test_before_the_review_is_there_nothing_is_shown_of_it(open_page):
     held = []
     page.route("**/api/refits/*/review", lambda route: held.append(route))
     page.reload()
-    page.locator(".strip .figure").first.wait_for()
+    page.locator(".answer-figure").first.wait_for()
     page.get_by_role("navigation", name="Pages").get_by_role("link", name="Review").click()
     expect(page.locator(".review")).to_contain_text("Loading the review…")
     for untrue in ("None yet", "Nobody", "not reviewed"):

@@ -98,7 +98,7 @@ def link_for(page, label):
 
 def standing(page, words):
     """Wait until the head of the page says where it stands."""
-    expect(page.locator(".boat .state b")).to_have_text(words, timeout=PATIENCE_MS)
+    expect(page.locator(".register .state b")).to_have_text(words, timeout=PATIENCE_MS)
 
 
 def comment_on_a_plate(page):
@@ -172,7 +172,7 @@ def open_link(page, link):
     page.goto(link)
     page.get_by_label("Your name and profession, as you sign").fill("T. Brook")
     page.get_by_role("button", name="Open the review").click()
-    page.locator(".strip .figure").first.wait_for()
+    page.locator(".answer-figure").first.wait_for()
 
 
 def read_only_on_every_page(page):
@@ -182,7 +182,7 @@ def read_only_on_every_page(page):
     expect(part(page, "Share links")).to_have_count(0)
     for name in ("Stability", "Ledger", "Boat"):
         to(page, name)
-        expect(page.locator(".boat .state")).to_contain_text("revision 1")
+        expect(page.locator(".register .state")).to_contain_text("revision 1")
     takes_its_files(page)
     to(page, "Float")
     expect(page.locator(HEIGHT)).to_have_count(0)

@@ -41,6 +41,7 @@ def to(page, name):
 
 def comment_and_sign(page):
     """A defect on a plate, and a word with a condition; both stay when it is opened again."""
+    page.locator(".card").nth(1).click()  # the first is the whole refit
     page.locator(".plates summary").click()
     page.locator(".plates").get_by_role("button", name="Comment on").first.click()
     page.get_by_role("textbox", name="comment").fill("No lashing point for the bank.")
@@ -55,7 +56,7 @@ def comment_and_sign(page):
     form.get_by_role("button", name="Sign revision 1").click()
     hand = page.get_by_role("region", name="Your review")
     expect(hand).to_contain_text("2 entries, not saved yet")
-    expect(page.locator(".boat .state")).to_contain_text("unsigned")
+    expect(page.locator(".register .state")).to_contain_text("unsigned")
     whole = page.locator(".sign-off tbody tr").filter(has_text="The whole refit")
     expect(whole).to_contain_text("counts once merged")
     page.reload()
@@ -73,7 +74,7 @@ def test_one_file_goes_and_one_comes_back(owner, from_disk, tmp_path):
     assert file.name == "sloop-revision-1.html"
     assert file.stat().st_size < LARGEST_BYTES
     page = from_disk(file)
-    expect(page.locator(".boat .state")).to_contain_text("read only · revision 1")
+    expect(page.locator(".register .state")).to_contain_text("read only · revision 1")
     comment_and_sign(page)
     back = saved(page, page.get_by_role("button", name="Save your review"), tmp_path)
     expect(page.get_by_role("region", name="Your review")).to_contain_text("2 entries, saved")
@@ -89,6 +90,6 @@ def test_one_file_goes_and_one_comes_back(owner, from_disk, tmp_path):
     expect(owner.locator(".signatures")).to_contain_text("T. Brook")
     expect(owner.locator(".sign-off tbody")).to_contain_text("still valid")
     expect(owner.locator(".signatures")).to_contain_text("through a review file")
-    expect(owner.locator(".boat .state b")).to_have_text("signed with conditions")
+    expect(owner.locator(".register .state b")).to_have_text("signed with conditions")
     merging.locator("input[type=file]").set_input_files(file)
     expect(merging.get_by_role("alert")).to_contain_text("not a review saved")

@@ -24,7 +24,7 @@ LOCAL = "http://127.0.0.1"
 WORKING = "revisions/working"
 PAGE = {
     "index.html": '<script src="./assets/a.js"></script><link href="./assets/a.css">',
-    "assets/a.js": "",
+    "one-file.js": "",
     "assets/a.css": "",
     "licenses.md": "",
 }

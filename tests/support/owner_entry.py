@@ -55,7 +55,7 @@ def begun(page, wanted, dimensions, of=None):
         else:
             hand.type(entry, str(value))
     hand.press(form.get_by_role("button", name="Begin"))
-    page.locator(".strip .figure").first.wait_for()
+    page.locator(".answer-figure").first.wait_for()
     return (of or Owner)(page, hand.made, wanted=wanted)
 
 

@@ -59,6 +59,11 @@ export interface components {
             /** @description null where none were timed */
             readonly rolls: components["schemas"]["RollsResult"] | null;
             readonly targets: readonly components["schemas"]["TargetResult"][];
+            /**
+             * @description what could be asked where no target is set
+             * @default []
+             */
+            readonly usual_targets: readonly components["schemas"]["UsualTarget"][];
             readonly record: components["schemas"]["RecordResult"];
             /**
              * @description room for ballast, and its fill
@@ -73,6 +78,8 @@ export interface components {
             readonly assumed: readonly components["schemas"]["AssumedResult"][];
             /** @description null in results of older versions */
             readonly own_figures: components["schemas"]["OwnFigures"] | null;
+            /** @description null where the document has no person */
+            readonly person: components["schemas"]["PersonResult"] | null;
         };
         /** @description What an assumption adds to plus/minus: one standard deviation of each. */
         readonly AssumedPlusMinus: {
@@ -358,6 +365,12 @@ export interface components {
             ] | null;
             /** @default [] */
             readonly criteria: readonly components["schemas"]["CriterionResult"][];
+            /** @description under the roofs of her houses; null where none is known */
+            readonly headroom_least_m: number | null;
+            /** @description water hidden ahead of the bow from the helm, standing */
+            readonly sight_blind_m: number | null;
+            /** @description the same, seated */
+            readonly sight_blind_seated_m: number | null;
         };
         /** @description The name of a copy. */
         readonly CopiedRefit: {
@@ -965,6 +978,32 @@ export interface components {
             /** @description of these lines; the document's stays where it is left out */
             readonly length_waterline_m?: number | null;
         };
+        /** @description Headroom along a house: from the sole to what hangs lowest under its roof. */
+        readonly HeadroomResult: {
+            readonly id: string;
+            /** @enum {string} */
+            readonly stage: "as_found" | "refit";
+            /** @description under the roof, on the centreline */
+            readonly least_m: number | null;
+            /** @description where that is */
+            readonly least_x_m: number | null;
+            /** @description likewise 300 mm off the centreline */
+            readonly least_off_centre_m: number | null;
+            /** @description least headroom less the person's height */
+            readonly spare_m: number | null;
+            /** @description where the person cannot stand upright */
+            readonly low: readonly components["schemas"]["LowHeadroom"][];
+            readonly stations: readonly components["schemas"]["HeadroomStation"][];
+        };
+        /** @description Headroom at a station of a house. */
+        readonly HeadroomStation: {
+            readonly x_m: number;
+            readonly sole_z_m: number;
+            /** @description clear height on the centreline */
+            readonly middle_m: number | null;
+            /** @description 300 mm off it; null where it is narrower */
+            readonly off_centre_m: number | null;
+        };
         /**
          * @description The refit minus the boat as found, of what is read off the levers.
          *
@@ -1035,12 +1074,51 @@ export interface components {
             readonly trim_mm: readonly number[];
             /** @description of the middle of the design waterline, straight down to it */
             readonly sinkage_mm: readonly number[];
+            /** @description centre of gravity, liquids as they lie, along the water athwartships: (0, cos heel, sin heel) . point, starboard positive; null in levers of another version */
+            readonly gravity_across_m: readonly number[] | null;
+            /** @description its height above the water; likewise */
+            readonly gravity_above_sea_m: readonly number[] | null;
+            /** @description centre of what is under water, keel and house with it; likewise. It lies the righting lever further out than that of gravity */
+            readonly buoyancy_across_m: readonly number[] | null;
+            /** @description its height above the water; likewise */
+            readonly buoyancy_above_sea_m: readonly number[] | null;
             /** @description openings under water, by their place in the list, the deepest first */
             readonly openings_under: readonly (readonly number[])[];
             /** @description the lowest one above it, likewise; null where all are under */
             readonly next_opening: readonly (number | null)[];
             /** @description its height above the water */
             readonly next_opening_m: readonly (number | null)[];
+        };
+        /** @description Where she steers in a boat, and her eyes there. */
+        readonly HelmResult: {
+            /** @enum {string} */
+            readonly id: "as_found" | "refit";
+            /**
+             * @description assumed: proposed from the cockpit
+             * @enum {string}
+             */
+            readonly given: "entered" | "assumed";
+            readonly x_m: number;
+            readonly y_m: number;
+            readonly floor_z_m: number;
+            readonly seat_z_m: number | null;
+            /** @description standing */
+            readonly eye_z_m: number;
+            readonly seated_eye_z_m: number | null;
+        };
+        /** @description A sector from the helm in which something other than the hull limits the view. */
+        readonly HiddenSector: {
+            /** @description its number */
+            readonly id: string;
+            /** @enum {string} */
+            readonly stage: "as_found" | "refit";
+            /** @enum {string} */
+            readonly posture: "standing" | "seated";
+            /** @description from ahead, to starboard positive */
+            readonly from_deg: number;
+            readonly to_deg: number;
+            /** @description path of what limits it */
+            readonly over: string;
         };
         /** @description The hull with keel and skeg, upright at the design waterline, in the document's water. */
         readonly HullResult: {
@@ -1168,7 +1246,7 @@ export interface components {
             /** @description their error in one sentence */
             readonly worth: string;
             readonly notes: readonly string[];
-            /** @description what is still wanted, one sentence each */
+            /** @description what is still missing, one sentence each */
             readonly missing: readonly string[];
             readonly not_understood: readonly components["schemas"]["CellNotUnderstood"][];
             /** @description why they are no hull yet */
@@ -1238,6 +1316,13 @@ export interface components {
                 number
             ];
         };
+        /** @description A length of a house in which headroom is less than her height. */
+        readonly LowHeadroom: {
+            /** @enum {string} */
+            readonly where: "middle" | "off centre";
+            readonly from_x_m: number;
+            readonly to_x_m: number;
+        };
         /** @description Freeboard at a mark: of both sides, their mean, and how much that has changed. */
         readonly MarkFreeboard: {
             readonly mark: string;
@@ -1246,6 +1331,18 @@ export interface components {
             readonly mean_mm: number;
             /** @description null of the boat as found */
             readonly change_mm: number | null;
+        };
+        /** @description How far a mark is from where the camera has its place. */
+        readonly MarkOff: {
+            readonly id: string;
+            readonly off_px: number;
+            /** @description at the boat */
+            readonly off_mm: number;
+            /** @description where the camera has it */
+            readonly seen_px: readonly [
+                number,
+                number
+            ];
         };
         /** @description A freeboard mark at the sheer. */
         readonly MarkOnProfile: {
@@ -1261,6 +1358,23 @@ export interface components {
             readonly known_count: number;
             /** @description items that do not fit, one sentence each */
             readonly conflicts: readonly string[];
+        };
+        /** @description A weight that may move, and what moving it within its range would bring, by estimate. */
+        readonly MoveResult: {
+            /** @description of its place in the document, x first */
+            readonly path: string;
+            /** @description in plain words */
+            readonly name: string;
+            readonly mass_kg: number;
+            readonly from_x_m: number;
+            /** @description as far as is needed, or as its range goes */
+            readonly to_x_m: number;
+            /** @description what that changes the result by, in its unit */
+            readonly brings: number;
+            /** @description the result then, in its unit */
+            readonly leaves: number;
+            /** @description whether the target is met by this move alone */
+            readonly is_enough: boolean;
         };
         /** @description A new comment; the client chooses its id, so that a retry is stored once. */
         readonly NewComment: {
@@ -1433,6 +1547,29 @@ export interface components {
             /** @description what would help most; null: nothing is assumed */
             readonly next: components["schemas"]["AssumedResult"] | null;
         };
+        /** @description A place on a new part that moves with one of its dimensions, and can be dragged. */
+        readonly PartHandle: {
+            /** @description of the dimension in the document */
+            readonly path: string;
+            /** @description its place in the row of numbers there; null where it stands alone */
+            readonly index: number | null;
+            readonly change: string;
+            readonly part: string;
+            readonly kind: string;
+            readonly at_m: readonly [
+                number,
+                number,
+                number
+            ];
+            /** @description how far it moves when the dimension grows by a metre */
+            readonly moves_m: readonly [
+                number,
+                number,
+                number
+            ];
+            /** @description worth showing where nothing is picked */
+            readonly is_main: boolean;
+        };
         /** @description A kind of part that an owner can add, with the JSON Schema of its form. */
         readonly PartKind: {
             readonly kind: string;
@@ -1522,6 +1659,97 @@ export interface components {
             ];
             /** @description what is doubtful about it */
             readonly findings: readonly string[];
+        };
+        /** @description A person aboard: headroom in the houses, and what she sees from the helm. */
+        readonly PersonResult: {
+            readonly height_m: number;
+            /**
+             * @description assumed: where the hull is 600 mm wide
+             * @enum {string}
+             */
+            readonly sole_given: "entered" | "assumed";
+            readonly sole: readonly components["schemas"]["SolePointResult"][];
+            readonly headroom: readonly components["schemas"]["HeadroomResult"][];
+            /** @description of each boat that has one */
+            readonly helms: readonly components["schemas"]["HelmResult"][];
+            readonly sights: readonly components["schemas"]["SightResult"][];
+            /** @description empty in the first answer to an edit */
+            readonly hidden: readonly components["schemas"]["HiddenSector"][];
+        };
+        /** @description A triangle of the boat, as the camera sees it. */
+        readonly PhotographFace: {
+            /**
+             * @description hides: of the photograph; not drawn
+             * @enum {string}
+             */
+            readonly role: "hides" | "part";
+            /** @description of the part, appendage or hull */
+            readonly id: string;
+            /** @description share of full light */
+            readonly light: number;
+            readonly points_px: readonly (readonly [
+                number,
+                number
+            ])[];
+        };
+        /** @description A mark set on a photograph. */
+        readonly PhotographMark: {
+            /** @description of an offered place, or any other name */
+            readonly id: string;
+            /** @description from the upper left corner */
+            readonly at_px: readonly [
+                number,
+                number
+            ];
+            /** @description of a place that is not offered */
+            readonly place_m?: readonly [
+                number,
+                number,
+                number
+            ] | null;
+        };
+        /** @description A place on the boat that can be found in a photograph. */
+        readonly PhotographPlace: {
+            readonly id: string;
+            readonly name: string;
+            readonly at_m: readonly [
+                number,
+                number,
+                number
+            ];
+        };
+        /** @description What is laid into a photograph: faces from far to near, and waterlines. */
+        readonly PhotographResult: {
+            /** @description of the marks, root mean square */
+            readonly off_px: number;
+            /** @description the same at the boat */
+            readonly off_mm: number;
+            /** @description camera to the middle of the marks */
+            readonly away_m: number;
+            readonly marks: readonly components["schemas"]["MarkOff"][];
+            readonly faces: readonly components["schemas"]["PhotographFace"][];
+            readonly waterlines: readonly components["schemas"]["PhotographWaterline"][];
+        };
+        /** @description The size of a photograph and the marks on it. */
+        readonly PhotographToSolve: {
+            readonly width_px: number;
+            readonly height_px: number;
+            readonly marks: readonly components["schemas"]["PhotographMark"][];
+        };
+        /** @description The waterline of a boat at rest, where the hull is turned to the camera. */
+        readonly PhotographWaterline: {
+            /** @enum {string} */
+            readonly id: "as_found" | "refit";
+            readonly pieces_px: readonly (readonly [
+                readonly [
+                    number,
+                    number
+                ],
+                readonly [
+                    number,
+                    number
+                ]
+            ])[];
         };
         /** @description Points picked along a line. */
         readonly PictureCurve: {
@@ -1697,10 +1925,15 @@ export interface components {
             readonly changes_moment_kgm: number;
             /** @description sections at the stations of the sheer, midship section, sheer, keel, and houses and wells at their mid-length, of the refit */
             readonly body: readonly components["schemas"]["BodyCurve"][];
+            /**
+             * @description of the new parts; empty in results of a version without them
+             * @default []
+             */
+            readonly handles: readonly components["schemas"]["PartHandle"][];
         };
         /** @description An edit that is proposed: nothing is changed yet. */
         readonly ProposedEdit: {
-            /** @description what comes of it */
+            /** @description the result */
             readonly sentence: string;
             /** @description set in this order, as one step */
             readonly values: readonly components["schemas"]["OfferedValue"][];
@@ -1894,7 +2127,7 @@ export interface components {
             /** @description GM after over GM before, by the rolls alone */
             readonly gm_ratio: number | null;
             readonly gm_ratio_plus_minus: number | null;
-            /** @description the same worked out in the reference condition */
+            /** @description the same, calculated in the reference condition */
             readonly gm_ratio_expected: number | null;
         };
         /** @description What one place may still take in one condition. */
@@ -1968,6 +2201,16 @@ export interface components {
              * @default
              */
             readonly glb: string;
+            /**
+             * @description x0, y0, x1, y1 in plan of each well it makes: the deck is open there
+             * @default []
+             */
+            readonly opens_m: readonly (readonly [
+                number,
+                number,
+                number,
+                number
+            ])[];
         };
         /** @description Set the value at a path; a mapping adds or replaces a named item. */
         readonly Set: {
@@ -2036,6 +2279,56 @@ export interface components {
             readonly deck_edge_angle_deg: number | null;
             readonly coaming_angle_deg: number | null;
         };
+        /** @description What would show her the water from a distance before the bow. */
+        readonly SightChange: {
+            /** @description what the distance is: target, or a number of boat lengths */
+            readonly id: string;
+            readonly blind_m: number;
+            /** @description that the eye would have to be higher */
+            readonly eye_higher_m: number;
+            /** @description that the obstacle would have to be lower; null where others hide it too */
+            readonly obstacle_lower_m: number | null;
+        };
+        /** @description Her line of sight ahead over the highest obstacle, as the boat lies at rest. */
+        readonly SightResult: {
+            /** @description of the condition */
+            readonly id: string;
+            /** @enum {string} */
+            readonly stage: "as_found" | "refit";
+            /** @enum {string} */
+            readonly posture: "standing" | "seated";
+            /** @description from the foremost point of the hull to the first water that is seen; null where none is */
+            readonly blind_m: number | null;
+            /** @description the same in lengths of the hull */
+            readonly blind_lengths: number | null;
+            /** @description with nothing but the bare hull before her: no lower roof betters it */
+            readonly blind_over_hull_m: number | null;
+            readonly eye_above_water_m: number | null;
+            /** @description of the line below level; negative: it rises */
+            readonly down_deg: number | null;
+            /** @description path of what limits it; hull; or empty */
+            readonly over: string;
+            readonly eye_m: readonly [
+                number,
+                number,
+                number
+            ];
+            /** @description the highest point in the line */
+            readonly over_m: readonly [
+                number,
+                number,
+                number
+            ] | null;
+            /** @description where the line meets the water */
+            readonly water_m: readonly [
+                number,
+                number,
+                number
+            ] | null;
+            /** @description why no water ahead is seen, in a sentence; or empty */
+            readonly why: string;
+            readonly changes: readonly components["schemas"]["SightChange"][];
+        };
         /** @description A signature, and whether it still applies. */
         readonly Signature: {
             readonly id: string;
@@ -2062,6 +2355,11 @@ export interface components {
             readonly changed: readonly components["schemas"]["Changed"][];
             /** @description the same in one sentence, or empty */
             readonly why_stale: string;
+        };
+        /** @description A point of the cabin sole. */
+        readonly SolePointResult: {
+            readonly x_m: number;
+            readonly z_m: number;
         };
         /** @description A suggested stage for a change whose pieces are further along than its stage. */
         readonly StageOffered: {
@@ -2156,6 +2454,12 @@ export interface components {
             readonly id: string;
             readonly result: string;
             readonly condition: string;
+            /**
+             * @description which boat it is asked of
+             * @default refit
+             * @enum {string}
+             */
+            readonly stage: "as_found" | "refit";
             readonly value: number | null;
             readonly unit: string;
             readonly at_least: number | null;
@@ -2168,6 +2472,8 @@ export interface components {
             readonly margin_sd: number | null;
             /** @description that it is met, 0 to 1 */
             readonly probability: number | null;
+            /** @description null where it is met, or no weight alone would do it */
+            readonly way_out: components["schemas"]["WayOutResult"] | null;
         };
         /** @description A change from which a rule asks for a new look; it says whom to ask, and is no ruling. */
         readonly ThresholdResult: {
@@ -2223,6 +2529,18 @@ export interface components {
             readonly code: string;
         } & {
             readonly [key: string]: unknown;
+        };
+        /** @description What is usual to ask of a result that no target names; common practice, no source. */
+        readonly UsualTarget: {
+            /** @description a name for it */
+            readonly name: string;
+            readonly result: string;
+            readonly condition: string;
+            /** @enum {string} */
+            readonly stage: "as_found" | "refit";
+            readonly unit: string;
+            readonly at_least: number | null;
+            readonly at_most: number | null;
         };
         /** @description The sender of a request: the owner, or a reviewer by a share link. */
         readonly Visitor: {
@@ -2282,6 +2600,23 @@ export interface components {
             readonly change: string;
             readonly displacement_kg: number;
             readonly effect: components["schemas"]["Effect"];
+        };
+        /** @description What would bring a missed result back, by estimate: small changes of one float. */
+        readonly WayOutResult: {
+            /**
+             * @description in which weight would have to go
+             * @enum {string}
+             */
+            readonly direction: "forward" | "aft" | "to port" | "to starboard" | "down" | "off";
+            /** @description mass times distance; null where it comes off */
+            readonly moment_kgm: number | null;
+            /** @description that would have to come off; null where moved */
+            readonly mass_kg: number | null;
+            /**
+             * @description weights that may move so, most helpful first
+             * @default []
+             */
+            readonly moves: readonly components["schemas"]["MoveResult"][];
         };
         /** @description Limit lines, conditions as dots, and what roof, arch and cabin may still take. */
         readonly WeightMarginResult: {
@@ -2399,9 +2734,13 @@ export type FreeboardResult = components['schemas']['FreeboardResult'];
 export type Frozen = components['schemas']['Frozen'];
 export type GivenLine = components['schemas']['GivenLine'];
 export type GivenLines = components['schemas']['GivenLines'];
+export type HeadroomResult = components['schemas']['HeadroomResult'];
+export type HeadroomStation = components['schemas']['HeadroomStation'];
 export type HeeledChange = components['schemas']['HeeledChange'];
 export type HeeledPlusMinus = components['schemas']['HeeledPlusMinus'];
 export type HeldResult = components['schemas']['HeldResult'];
+export type HelmResult = components['schemas']['HelmResult'];
+export type HiddenSector = components['schemas']['HiddenSector'];
 export type HullResult = components['schemas']['HullResult'];
 export type Ingredient = components['schemas']['Ingredient'];
 export type ItemResult = components['schemas']['ItemResult'];
@@ -2416,9 +2755,12 @@ export type ListTaken = components['schemas']['ListTaken'];
 export type ListedRevision = components['schemas']['ListedRevision'];
 export type LoadedDot = components['schemas']['LoadedDot'];
 export type LoadedResult = components['schemas']['LoadedResult'];
+export type LowHeadroom = components['schemas']['LowHeadroom'];
 export type MarkFreeboard = components['schemas']['MarkFreeboard'];
+export type MarkOff = components['schemas']['MarkOff'];
 export type MarkOnProfile = components['schemas']['MarkOnProfile'];
 export type Merged = components['schemas']['Merged'];
+export type MoveResult = components['schemas']['MoveResult'];
 export type NewComment = components['schemas']['NewComment'];
 export type NewLink = components['schemas']['NewLink'];
 export type NewRefit = components['schemas']['NewRefit'];
@@ -2434,12 +2776,20 @@ export type OpeningResult = components['schemas']['OpeningResult'];
 export type OriginText = components['schemas']['OriginText'];
 export type Outline = components['schemas']['Outline'];
 export type OwnFigures = components['schemas']['OwnFigures'];
+export type PartHandle = components['schemas']['PartHandle'];
 export type PartKind = components['schemas']['PartKind'];
 export type PartProgress = components['schemas']['PartProgress'];
 export type PartProposal = components['schemas']['PartProposal'];
 export type PartResult = components['schemas']['PartResult'];
 export type PartToTry = components['schemas']['PartToTry'];
 export type PartTrial = components['schemas']['PartTrial'];
+export type PersonResult = components['schemas']['PersonResult'];
+export type PhotographFace = components['schemas']['PhotographFace'];
+export type PhotographMark = components['schemas']['PhotographMark'];
+export type PhotographPlace = components['schemas']['PhotographPlace'];
+export type PhotographResult = components['schemas']['PhotographResult'];
+export type PhotographToSolve = components['schemas']['PhotographToSolve'];
+export type PhotographWaterline = components['schemas']['PhotographWaterline'];
 export type PictureCurve = components['schemas']['PictureCurve'];
 export type PictureMark = components['schemas']['PictureMark'];
 export type PictureView = components['schemas']['PictureView'];
@@ -2484,7 +2834,10 @@ export type ShareResult = components['schemas']['ShareResult'];
 export type SharesResult = components['schemas']['SharesResult'];
 export type ShopProgress = components['schemas']['ShopProgress'];
 export type SideAngles = components['schemas']['SideAngles'];
+export type SightChange = components['schemas']['SightChange'];
+export type SightResult = components['schemas']['SightResult'];
 export type Signature = components['schemas']['Signature'];
+export type SolePointResult = components['schemas']['SolePointResult'];
 export type StageOffered = components['schemas']['StageOffered'];
 export type StepDone = components['schemas']['StepDone'];
 export type SurveyResult = components['schemas']['SurveyResult'];
@@ -2498,11 +2851,13 @@ export type TotalsResult = components['schemas']['TotalsResult'];
 export type TracedDrawing = components['schemas']['TracedDrawing'];
 export type TradeResult = components['schemas']['TradeResult'];
 export type UnansweredResult = components['schemas']['UnansweredResult'];
+export type UsualTarget = components['schemas']['UsualTarget'];
 export type Visitor = components['schemas']['Visitor'];
 export type VoidLevel = components['schemas']['VoidLevel'];
 export type VoidResult = components['schemas']['VoidResult'];
 export type Waterfall = components['schemas']['Waterfall'];
 export type WaterfallStep = components['schemas']['WaterfallStep'];
+export type WayOutResult = components['schemas']['WayOutResult'];
 export type WeightMarginResult = components['schemas']['WeightMarginResult'];
 export type WellsFullResult = components['schemas']['WellsFullResult'];
 export type Working = components['schemas']['Working'];

@@ -275,5 +275,9 @@ def _results_name(option: str | None) -> str:
 
 def _drawn(piece: ScenePiece, address: str) -> ScenePart:
     return ScenePart(
-        id=piece.id, role=piece.role, change=piece.change, mesh=f"{address}/{piece.name}.glb"
+        id=piece.id,
+        role=piece.role,
+        change=piece.change,
+        mesh=f"{address}/{piece.name}.glb",
+        opens_m=piece.opens,
     )

@@ -5,7 +5,8 @@ from collections import defaultdict
 from pathlib import Path
 
 import hullchange
-from hullchange.answer.assessment import ConditionResult, HullResult
+from hullchange.answer.assessment import ConditionResult
+from hullchange.answer.hull import HullResult
 from hullchange.answer.survey import SurveyResult
 from hullchange.assess.signed_changes import what_changed
 from hullchange.boat.boat import Boat

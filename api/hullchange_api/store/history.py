@@ -71,7 +71,16 @@ class History:
         return self.present.text is not None and self.present.text == self.file_text
 
     def after(self, step: UndoStep, *, joins: bool) -> "History":
-        """With one more step, or the present one replaced; undone steps are dropped."""
+        """With one more step, or the present one replaced; undone steps are dropped.
+
+        A gesture that is back where it began, or went nowhere, leaves no step.
+        """
+        if step.gesture is not None and self.present.plain == step.plain:
+            return replace(self, edit=self.edit + 1)
+        if joins and self.at and self.steps[self.at - 1].plain == step.plain:
+            return replace(
+                self, edit=self.edit + 1, steps=self.steps[: self.at], at=self.at - 1
+            )
         kept = self.steps[: self.at + (0 if joins else 1)]
         dropped = max(0, len(kept) - UNDO_STEPS)
         steps = (*kept[dropped:], step)

@@ -100,6 +100,9 @@ class ScenePart(Wire):
         "",
         description="that GLB in base64 if an edit changed it; else fetch it by path",
     )
+    opens_m: tuple[tuple[float, float, float, float], ...] = Field(
+        (), description="x0, y0, x1, y1 in plan of each well it makes: the deck is open there"
+    )
 
 
 class Working(Wire):

@@ -361,6 +361,7 @@ def _scene_part(piece: ScenePiece, *, sent: bool) -> ScenePart:
         change=piece.change,
         mesh=f"/api/meshes/{piece.name}.glb",
         glb=glb,
+        opens_m=piece.opens,
     )
 
 

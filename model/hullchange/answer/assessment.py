@@ -20,7 +20,6 @@ from hullchange.answer.changes import (
 from hullchange.answer.heeled import (
     CockpitResult,
     CriterionResult,
-    CriterionVerdict,
     FloodingByRule,
     FreeSurfaceResult,
     HeldResult,
@@ -31,9 +30,12 @@ from hullchange.answer.heeled import (
     ThresholdResult,
     WellsFullResult,
 )
+from hullchange.answer.hull import HullResult
 from hullchange.answer.lines import LinesResult
+from hullchange.answer.person import PersonResult
 from hullchange.answer.rooms import FloodedResult, VoidResult
 from hullchange.answer.survey import RollsResult, SurveyResult
+from hullchange.answer.targets import TargetResult, UsualTarget
 from hullchange.answer.uncertainty import (
     HeeledChange,
     HeeledPlusMinus,
@@ -46,30 +48,6 @@ from hullchange.answer.wire import Point, Side, Stage, Wire
 from hullchange.errors import ModelError
 
 OLDER = "null in results of older versions"
-
-
-class HullResult(Wire):
-    """The hull with keel and skeg, upright at the design waterline, in the document's water."""
-
-    length_m: float
-    length_waterline_m: float
-    beam_m: float
-    beam_waterline_m: float
-    draught_m: float
-    displacement_at_dwl_kg: float
-    kg_per_cm: float
-    trim_moment_kgm_per_cm: float
-    lcb_m: float
-    lcf_m: float
-    vcb_m: float
-    km_m: float
-    km_longitudinal_m: float
-    waterplane_area_m2: float
-    wetted_area_m2: float
-    block_coefficient: float
-    prismatic_coefficient: float
-    midship_coefficient: float
-    waterplane_coefficient: float
 
 
 class FreeboardResult(Wire):
@@ -245,6 +223,13 @@ class ConditionResult(Wire):
         default=None, description="to expect, with its low and high bound; rough"
     )
     criteria: tuple[CriterionResult, ...] = ()
+    headroom_least_m: float | None = Field(
+        default=None, description="under the roofs of her houses; null where none is known"
+    )
+    sight_blind_m: float | None = Field(
+        default=None, description="water hidden ahead of the bow from the helm, standing"
+    )
+    sight_blind_seated_m: float | None = Field(default=None, description="the same, seated")
 
 
 class UnansweredResult(Wire, extra="allow"):
@@ -264,29 +249,6 @@ class UnansweredResult(Wire, extra="allow"):
         nothing: dict[str, Any] = dict.fromkeys(ConditionResult.model_fields)
         known = {"id": condition, "stage": stage, "unanswered": error.sentence}
         return cls.model_validate(nothing | known | {"code": error.code})
-
-
-class TargetResult(Wire):
-    """What the owner wants of a result."""
-
-    id: str
-    result: str
-    condition: str
-    value: float | None
-    unit: str
-    at_least: float | None
-    at_most: float | None
-    state: CriterionVerdict | Literal["missed", "not answered yet"] = Field(
-        description="by the value, with its doubt beside it; to be confirmed: it depends on "
-        "assumed values, or could not be calculated"
-    )
-    plus_minus: float | None = Field(
-        default=None, description="one standard deviation of the value; null: not known"
-    )
-    margin_sd: float | None = Field(
-        default=None, description="standard deviations to the nearest bound, inside positive"
-    )
-    probability: float | None = Field(default=None, description="that it is met, 0 to 1")
 
 
 class FindingResult(Wire):
@@ -349,6 +311,9 @@ class Assessment(Wire):
     )
     rolls: RollsResult | None = Field(description="null where none were timed")
     targets: tuple[TargetResult, ...]
+    usual_targets: tuple[UsualTarget, ...] = Field(
+        default=(), description="what could be asked where no target is set"
+    )
     record: RecordResult
     voids: tuple[VoidResult, ...] = Field(
         default=(), description="room for ballast, and its fill"
@@ -358,6 +323,9 @@ class Assessment(Wire):
         default=(), description="values assumed until measured, worst first"
     )
     own_figures: OwnFigures | None = Field(default=None, description=OLDER)
+    person: PersonResult | None = Field(
+        default=None, description="null where the document has no person"
+    )
 
     @property
     def floats(self) -> tuple[ConditionResult, ...]:

@@ -40,6 +40,21 @@ class BodyCurve(Wire):
     both_sides: bool = True
 
 
+class PartHandle(Wire):
+    """A place on a new part that moves with one of its dimensions, and can be dragged."""
+
+    path: str = Field(description="of the dimension in the document")
+    index: int | None = Field(
+        description="its place in the row of numbers there; null where it stands alone"
+    )
+    change: str
+    part: str
+    kind: str
+    at_m: Point
+    moves_m: Point = Field(description="how far it moves when the dimension grows by a metre")
+    is_main: bool = Field(description="worth showing where nothing is picked")
+
+
 class Profile(Wire):
     """The boat from her port side turned so that the bow is left: x to the right, z up."""
 
@@ -54,4 +69,7 @@ class Profile(Wire):
     body: tuple[BodyCurve, ...] = Field(
         description="sections at the stations of the sheer, midship section, sheer, keel, "
         "and houses and wells at their mid-length, of the refit"
+    )
+    handles: tuple[PartHandle, ...] = Field(
+        default=(), description="of the new parts; empty in results of a version without them"
     )

@@ -74,6 +74,23 @@ class HeldResult(Wire):
     sinkage_mm: tuple[float, ...] = Field(
         description="of the middle of the design waterline, straight down to it"
     )
+    gravity_across_m: tuple[float, ...] | None = Field(
+        default=None,
+        description="centre of gravity, liquids as they lie, along the water athwartships: "
+        "(0, cos heel, sin heel) . point, starboard positive; null in levers of another "
+        "version",
+    )
+    gravity_above_sea_m: tuple[float, ...] | None = Field(
+        default=None, description="its height above the water; likewise"
+    )
+    buoyancy_across_m: tuple[float, ...] | None = Field(
+        default=None,
+        description="centre of what is under water, keel and house with it; likewise. It lies "
+        "the righting lever further out than that of gravity",
+    )
+    buoyancy_above_sea_m: tuple[float, ...] | None = Field(
+        default=None, description="its height above the water; likewise"
+    )
     openings_under: tuple[tuple[int, ...], ...] = Field(
         description="openings under water, by their place in the list, the deepest first"
     )

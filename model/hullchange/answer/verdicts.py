@@ -1,7 +1,7 @@
 """Verdicts in plain words: the figure, the limit, and how far its doubt reaches."""
 
-from hullchange.answer.assessment import TargetResult
 from hullchange.answer.heeled import CriterionResult
+from hullchange.answer.targets import TargetResult
 from hullchange.plain_words import id_in_words, unit_sign
 from hullchange.unit_suffixes import without_unit
 
@@ -13,6 +13,9 @@ RESULTS = {
     "gm_at_rest_m": "GM at rest",
     "kg_per_cm": "Immersion",
     "vanishing_angle_deg": "Angle of vanishing stability",
+    "headroom_least_m": "Least headroom",
+    "sight_blind_m": "Water hidden ahead of the bow",
+    "sight_blind_seated_m": "Water hidden ahead of the bow, seated",
     "vanishing_angle_without_house_deg": "Angle of vanishing stability without the house",
 }
 WAYS = {"trim_mm": (" by the stern", " by the bow"), "heel_deg": (" to starboard", " to port")}

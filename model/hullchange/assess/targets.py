@@ -4,12 +4,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import degrees, isfinite, radians, sqrt
 
+from hullchange.afloat.person_aboard import assumed_figures
 from hullchange.answer.assessment import (
     ConditionResult,
     FreeboardResult,
-    TargetResult,
     UnansweredResult,
 )
+from hullchange.answer.targets import TargetResult
 from hullchange.answer.verdicts import (
     bounds_in_words,
     result_in_words,
@@ -17,6 +18,7 @@ from hullchange.answer.verdicts import (
     verdict_in_words,
 )
 from hullchange.assess.assumed import reason_unjudged
+from hullchange.assess.ways_out import way_out_of
 from hullchange.boat.boat import Boat
 from hullchange.criteria.doubt import (
     CriterionState,
@@ -43,15 +45,20 @@ def targets_of(
 ) -> Iterator[tuple[TargetResult, Finding | None]]:
     """Each target with its value and doubt, and a finding where it is not met or in doubt.
 
-    While she rests on what is assumed they are to be confirmed, as the criteria are.
+    While she rests on what is assumed they are to be confirmed, as the criteria are; likewise
+    headroom and sight while the cabin sole or the helm is.
     """
+    guessed = assumed_figures(boat.document)
     answered, reason = {(c.id, c.stage): c for c in conditions}, reason_unjudged(boat.document)
     for name, target in boat.document.targets.items():
         row = answered.get((target.condition, target.boat))
         figure = _figure(boat, row, target.result)
         answer = _judged(name, target, row, figure)
-        if reason and row is not None and not _fallen(row):
+        unsure = bool(reason) or target.result in guessed
+        if unsure and row is not None and not _fallen(row):
             answer = answer.model_copy(update=UNJUDGED)
+        if isinstance(row, ConditionResult) and not _fallen(row):
+            answer = answer.model_copy(update={"way_out": way_out_of(boat, row, answer)})
         yield answer, _finding(answer, "" if row is None else _fallen(row))
 
 
@@ -85,6 +92,7 @@ def _judged(
         id=name,
         result=target.result,
         condition=target.condition,
+        stage=target.boat,
         value=value,
         unit=figure.unit,
         at_least=low if isfinite(low) else None,

@@ -41,6 +41,7 @@ from hullchange.document.sections import DocumentBoat, DocumentHull, Rig, Survey
 from hullchange.document.stock import CuttingTerms, Stock
 from hullchange.materials import ONE_DATUM_MM, ONE_SCALE_PERCENT, SEA_WATER_DENSITY
 from hullchange.parts.registry import AnyPart
+from hullchange.person.parameters import Person
 from hullchange.plain_words import SURVEY
 
 Bounds = tuple[float, float]
@@ -226,6 +227,11 @@ class Document(Section):
     cutting: CuttingTerms = Field(default=CuttingTerms(), description="agreed with the cutter")
     launch: Launch = Field(default=Launch(), description="readings after the launch")
     trials: Trials = Field(default=Trials(), description="trials afloat")
+    person: Person | None = Field(
+        default=None,
+        description="height of a person, cabin sole and helm, for headroom and line of sight",
+        exclude_if=is_absent,
+    )
     assumed: tuple[Path, ...] = Field(
         default=(),
         max_length=5000,

@@ -10,13 +10,13 @@ from pydantic import JsonValue, ValidationError
 from hullchange.document.consistency import plausibility_faults
 from hullchange.document.document import Document
 from hullchange.document.fault_messages import faults_of, with_numbers_capped
-from hullchange.document.layer_names import layer_faults
 from hullchange.document.lines_file import with_lines_read
-from hullchange.document.matching import PlainDocument, names_at
+from hullchange.document.matching import PlainDocument, last_step, names_at, words_at
 from hullchange.document.options import with_option
 from hullchange.document.references import reference_faults
 from hullchange.document.yaml_text import MOST_CHARACTERS, YamlText, parsed
 from hullchange.errors import DocumentError, Fault, ModelError
+from hullchange.shop.layers import layer_faults
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,9 @@ def document_of(plain: Mapping[str, JsonValue], folder: Path | None = None) -> D
     except ValidationError as error:
         whole = cast("PlainDocument", with_numbers_capped(whole))
         faults += faults_of(error, whole)
-    faults += [*reference_faults(whole), *plausibility_faults(whole), *layer_faults(whole)]
+    faults += [*reference_faults(whole), *plausibility_faults(whole)]
+    layers = words_at(dict(whole), "cutting.layers.*")
+    faults += layer_faults({last_step(path): name for path, name in layers})
     if document is None or faults:
         raise DocumentError(tuple(faults))
     return document

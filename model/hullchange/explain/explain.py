@@ -32,6 +32,8 @@ from hullchange.explain.rules_held import HELD_RULES
 from hullchange.explain.rules_hull import HULL, READINGS, SURVEY, VOIDS
 from hullchange.explain.rules_ledger import CHANGES, ITEMS, PARTS
 from hullchange.explain.rules_levers import LEVERS
+from hullchange.explain.rules_person import PERSON_RULES
+from hullchange.explain.rules_targets import TARGETS
 from hullchange.plain_words import condition_in_words, id_in_words
 
 RULES: Rules = {
@@ -47,9 +49,11 @@ RULES: Rules = {
     **CHANGES,
     **EFFECTS,
     **CRITERIA,
+    **TARGETS,
     **CRITERION_DOUBT,
     **DOUBT,
     **ASSUMED,
+    **PERSON_RULES,
 }
 """The rule of each kind of figure, by its pattern."""
 CURVES = ("righting_levers", "wells_full", "held")

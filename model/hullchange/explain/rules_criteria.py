@@ -1,8 +1,8 @@
-"""How what is judged comes about: criteria, thresholds, targets, cockpits, timed rolls."""
+"""How what is judged comes about: criteria, thresholds, cockpits, timed rolls."""
 
 from collections.abc import Iterator
 
-from hullchange.answer.assessment import ConditionResult, TargetResult
+from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.heeled import (
     CockpitResult,
     CriterionResult,
@@ -186,35 +186,6 @@ def _on_and_off(asked: ExplanationRequest) -> Iterator[InputPath]:
         yield InputPath("off", f"changes.{change.id}.removed_kg")
 
 
-def _target(asked: ExplanationRequest) -> Derivation:
-    target = asked.spot.owner
-    assert isinstance(target, TargetResult)
-    boat = asked.document.targets[target.id].boat
-    if not asked.spot.path.endswith(".value"):
-        word = "at least" if asked.spot.path.endswith("least") else "at most"
-        return Derivation(
-            f"target {target.id}, {word}",
-            "as entered",
-            (document_value("", f"targets.{target.id}"),),
-            unit=target.unit,
-        )
-    place = f"conditions.{target.condition}.{boat}.{target.result}"
-    name = f"target {target.id}"
-    if not target.result.startswith("freeboards."):
-        return Derivation(
-            name, "the result it names", (InputPath("", place),), unit=target.unit
-        )
-    _, mark, *side = target.result.split(".")
-    sides = side or ["port", "starboard"]
-    asks = tuple(
-        InputPath(
-            "f", f"conditions.{target.condition}.{boat}.freeboards.{mark}.{s}.freeboard_mm"
-        )
-        for s in sides
-    )
-    return Derivation(name, "mean of f", asks, unit=target.unit)
-
-
 def _drains(asked: ExplanationRequest) -> Iterator[InputPath]:
     given = entry_at(asked.document, f"{asked.names[0]}.drains") is not None
     yield document_value("", "{0}.drains" if given else "{0}")
@@ -237,9 +208,6 @@ CRITERIA: Rules = {
     f"{COCKPIT}.criteria.*.inputs.*.value": _quantity,
     "thresholds.*.value": _threshold,
     "thresholds.*.limit": _threshold,
-    "targets.*.value": _target,
-    "targets.*.at_least": _target,
-    "targets.*.at_most": _target,
     f"{COCKPIT}.volume_m3": Derivation(
         "volume of the cockpit",
         "Σ length × width × depth of its wells, and what its coamings hold above the deck",

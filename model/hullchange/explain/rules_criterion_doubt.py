@@ -1,7 +1,7 @@
 """How the doubt of a verdict comes about: plus/minus, margin, likelihood, rise of VCG."""
 
-from hullchange.answer.assessment import TargetResult
 from hullchange.answer.heeled import CriterionResult
+from hullchange.answer.targets import TargetResult
 from hullchange.explain.record import (
     DEFINITION,
     SOLVED,

@@ -88,6 +88,17 @@ HELD_RULES: Rules = {
         "1000 (offset + L sin θ / 2)",
         (OFFSET, TRIM, LENGTH),
     ),
+    **{
+        f"{HELD}.{of}_{way}_m.*": Derivation(f"{words}, {where}", formula, (HEEL, *more))
+        for of, words, more in (
+            ("gravity", "centre of gravity at this heel", HEELED),
+            ("buoyancy", "centre of buoyancy at this heel", (TRIM, OFFSET)),
+        )
+        for way, where, formula in (
+            ("across", "across the water", "(0, cos φ, sin φ) · centre, to starboard"),
+            ("above_sea", "above the water", "up · centre − offset"),
+        )
+    },
     f"{HELD}.openings_under.*.*": _under(
         "an opening under water, by its number in the list", "its lowest point lies under water"
     ),

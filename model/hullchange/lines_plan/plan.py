@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from hullchange.answer.assessment import HullResult
+from hullchange.answer.hull import HullResult
 from hullchange.boat.boat import Boat
 from hullchange.boat.hull_hydrostatics import hull_result
 from hullchange.geometry.frame import FloatArray

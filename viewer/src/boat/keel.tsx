@@ -1,6 +1,6 @@
 /** Keel, skeg and rudder: each from the side with points to drag, and its section along the chord. */
 
-import { useBoat, useEditing } from '../session/context.tsx';
+import { useBoat } from '../session/context.tsx';
 import { at, numberOr } from '../shared/boat/document.ts';
 import type { FlatPoint } from '../shared/boat/points.ts';
 import { FieldAt, useDocumentField } from '../shared/fields/form.tsx';
@@ -25,7 +25,6 @@ export function KeelSection() {
 
 function Drawings({ name }: { name: string }) {
   const { document } = useBoat();
-  const { session } = useEditing();
   const path = `${PATH}.${name}`;
   const outline = flatPoints(at(document, `${path}.outline_m`));
   return (
@@ -33,9 +32,8 @@ function Drawings({ name }: { name: string }) {
       <SideDrawing
         label={plainWords(name)}
         others={outlinesBeside(document, name)}
-        own={outline}
+        path={`${path}.outline_m`}
         fewest={2}
-        set={(points, gesture, what) => session.set(`${path}.outline_m`, points, what, gesture)}
       />
       <ChordSection thickness={at(document, `${path}.half_thickness_m`)} chord={chordOf(outline)} />
     </>

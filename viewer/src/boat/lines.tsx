@@ -3,6 +3,7 @@ import { useCallback, useState } from 'preact/hooks';
 import { useBoat, useEditing } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { at, mapping } from '../shared/boat/document.ts';
+import { linesOf } from '../shared/boat/hull-lines.ts';
 import { Findings } from '../shared/feedback/finding-list.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { FieldAt, GroupForm, useDocumentField } from '../shared/fields/form.tsx';
@@ -14,6 +15,7 @@ import { ExportButton } from '../shared/files/export-button.tsx';
 import { BodyPlan } from '../shared/input/body-plan.tsx';
 import { freeKey, plainWords } from '../shared/words/plain-words.ts';
 import { LineCheck, offCell } from './line-check.tsx';
+import { SideDrawing } from './side-drawing.tsx';
 import { CadSource } from './sources/cad-source.tsx';
 import { DimensionsSource } from './sources/dimensions-source.tsx';
 import { DrawingSource } from './sources/drawing-source.tsx';
@@ -100,8 +102,7 @@ function Lines({ line }: { line: Field }) {
   const [asked, choose] = useState<string>();
   const [adding, setAdding] = useState(false);
   const chosen = names.includes(asked ?? '') ? asked : names.at(-1);
-  const remove = (name: string) =>
-    session.send([{ op: 'remove', path: `${PATH}.${name}` }], `${plainWords(name)} deleted`);
+  const remove = (name: string) => session.remove(`${PATH}.${name}`, plainWords(name));
   return (
     <>
       <div class="lines-choice">
@@ -144,12 +145,36 @@ function Lines({ line }: { line: Field }) {
           }}
         />
       )}
+      {chosen && <LineDrawings name={chosen} />}
       <MoreColumns.Provider value={more}>
         {chosen && line.kind === 'group' && (
           <GroupForm key={chosen} path={`${PATH}.${chosen}`} field={line} />
         )}
       </MoreColumns.Provider>
       <LineCheck choose={choose} />
+    </>
+  );
+}
+
+const FEWEST_POINTS = 2;
+
+/** A line from the side and, where it leaves the centreline, from above: its points are dragged. */
+function LineDrawings({ name }: { name: string }) {
+  const { document } = useBoat();
+  const line = linesOf(document).find(({ id }) => id === name);
+  if (!line || line.points.length < FEWEST_POINTS) return null;
+  const drawing = {
+    label: plainWords(name),
+    path: `${PATH}.${name}.points_m`,
+    others: [],
+    fewest: FEWEST_POINTS,
+    hangs: false,
+  };
+  const isOut = line.points.some(([, y]) => y !== 0);
+  return (
+    <>
+      <SideDrawing {...drawing} key={`${name} side`} columns={[0, 2]} />
+      {isOut && <SideDrawing {...drawing} key={`${name} above`} columns={[0, 1]} />}
     </>
   );
 }

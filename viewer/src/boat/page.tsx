@@ -39,8 +39,11 @@ export function BoatPage() {
           <p class="lead">{reworded(SECTIONS[section].about)}</p>
           <SectionContent section={section} />
         </section>
-        <div class="boat-drawing">
-          <PageProfile rooms={roomsOf(document, section)} />
+        <div class={`boat-drawing ${section === 'freeboards' ? 'grasped' : ''}`}>
+          <PageProfile
+            rooms={roomsOf(document, section)}
+            grasped={section === 'freeboards' ? 'marks' : 'nothing'}
+          />
         </div>
         <ThumbBar section={section} />
       </div>

@@ -4,7 +4,7 @@ import type { CutFiles, ListTaken } from '../contract.ts';
 import { cuttingPath, files, giveList } from '../session/cutting-api.ts';
 import { keptName } from '../shared/comments/author.tsx';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
-import { Seconds } from '../shared/feedback/seconds.tsx';
+import { UnderWay } from '../shared/feedback/under-way.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { DownloadFile } from '../shared/files/download-file.tsx';
@@ -14,10 +14,10 @@ import type { CutPack } from './use-cutting.ts';
 
 export function PackFiles({ shop }: { shop: CutPack }) {
   const [written, setWritten] = useState<CutFiles>();
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   const { source } = shop;
   const hasSteel = shop.progressByPiece.size > 0;
-  const write = () => run(async () => setWritten(await files(source)));
+  const write = () => run(async (signal) => setWritten(await files(source, signal)));
   return (
     <section class="pack-files" aria-label="Files">
       <h3>Files</h3>
@@ -38,14 +38,7 @@ export function PackFiles({ shop }: { shop: CutPack }) {
         <button type="button" disabled={busy} onClick={() => void write()}>
           Write the cut files
         </button>{' '}
-        <span role="status">
-          {busy && (
-            <>
-              Writing and checking the files…
-              <Seconds />
-            </>
-          )}
-        </span>
+        {busy && <UnderWay words="Writing and checking the files…" stop={stop} />}
       </p>
       <RefusalMessage words={wrong} />
       {written && (

@@ -1,17 +1,21 @@
 /** The balance beam below the boat: new weights stand on it, those taken off hang below it. */
 import { useRef, useState } from 'preact/hooks';
 import type { ConditionResult } from '../contract.ts';
-import { useBoat, useRoute } from '../session/context.tsx';
+import { useBoat, useEditing, useRoute, useSnapshot } from '../session/context.tsx';
 import { isHeld } from '../session/working-copy/gesture.ts';
+import { reasonsAt, type Snapshot } from '../session/working-copy/snapshot.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
-import { type Frame, scaleOf, upturned } from '../shared/boat/side-view.ts';
+import type { FlatPoint } from '../shared/boat/points.ts';
+import { type Frame, type Scale, scaleOf, upturned } from '../shared/boat/side-view.ts';
 import { trimColour } from '../shared/colour/colour.ts';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import type { Explained, ExplanationLine } from '../shared/explain/explanation-card.tsx';
 import { Hint } from '../shared/feedback/hint.tsx';
+import { asDrawn } from '../shared/grasp/weight.ts';
 import { kilograms, quantity, trimWords } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
+import { type Ghost, NoRange, Ranges, useMovable, WeightGrips } from './beam-grips.tsx';
 import { beamWeightsOf, type PlacedWeight, stacked, tilt } from './beam-weights.ts';
 
 const LARGEST_PX = 24;
@@ -20,40 +24,21 @@ const ROOM = 16;
 const STEP_PX = 10;
 const ROOM_PX = 4;
 const KEPT_PX = 40;
+const DRAG_PX = 8;
 
 export function Beam({ frame, width }: { frame: Frame; width: number }) {
-  const { working, condition, scales, effects } = useBoat();
-  const { assessment, profile } = working;
+  const { working, scales, effects } = useBoat();
+  const { assessment } = working;
+  const { readOnly } = useEditing();
+  const snapshot = useSnapshot();
+  const [ghost, setGhost] = useState<Ghost>();
+  const [stuck, setStuck] = useState<PlacedWeight>();
   const scale = scaleOf(frame, width);
-  const placed = stacked(beamWeightsOf(assessment), scale.x, LARGEST_PX).toSorted(
-    (a, b) => a.x - b.x,
-  );
-  // in steps that are kept while it fits, so that nothing else moves while a weight grows
-  const lastReach = useRef({ up: 0, down: 0 });
-  const reach = (stands: boolean, before: number) => {
-    const far = Math.max(20, ...placed.filter((p) => p.stands === stands).map((p) => p.far));
-    const keeps = far <= before && (isHeld() || before - far < KEPT_PX);
-    return keeps ? before : Math.ceil((far + ROOM_PX) / STEP_PX) * STEP_PX;
-  };
-  lastReach.current = {
-    up: reach(true, lastReach.current.up),
-    down: reach(false, lastReach.current.down),
-  };
-  const { before, after } = bothBoats(comparedIn(assessment), condition);
-  const pivot = scale.x(profile.centre_of_flotation_x_m);
-  const stand = after && before && ![after, before].some(upturned);
-  const trim = (stand && after.change?.trim_deg) || 0;
-  const line = lastReach.current.up + ROOM;
-  const height = line + lastReach.current.down + ROOM;
-  const moment = profile.changes_moment_kgm;
-  const sum = (
-    <>
-      <ExplainButton explained={explainedSum(after)}>
-        {quantity(Math.abs(moment), 'kg·m', 10)}
-      </ExplainButton>{' '}
-      {moment > 0 ? 'aft' : 'forward'} of the centre of flotation.
-    </>
-  );
+  const items = asDrawn(assessment.items, (path) => draftOf(snapshot, path));
+  const weights = beamWeightsOf({ ...assessment, items });
+  const placed = stacked(weights, scale.x, LARGEST_PX).toSorted((a, b) => a.x - b.x);
+  const { height, pivot, line, tiltDeg, way, spotOf } = useTipped(placed, scale);
+  const movable = useMovable(readOnly ? [] : items, placed, way);
   const effectOf = (weight: PlacedWeight) =>
     assessment.parts.find((p) => weight.path === `changes.${p.change}.parts.${p.id}`)?.effect ??
     effects.get(weight.path);
@@ -66,14 +51,15 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
         role="group"
         aria-label="Weights along the boat"
       >
-        <g
-          transform={`translate(0 ${line}) rotate(${tilt(trim, TILT_TIMES).toFixed(3)} ${pivot} 0)`}
-        >
+        <g transform={`translate(0 ${line}) rotate(${tiltDeg.toFixed(3)} ${pivot} 0)`}>
           <path class="beam-line" d={`M0,0H${width}`} />
+          <Ranges movable={movable} scale={scale} ghost={ghost} />
           <BeamWeights
             placed={placed}
             colourOf={(c) => trimColour(effectOf(c)?.trim_mm ?? 0, scales.trimTop)}
             trimOf={(c) => effectOf(c)?.trim_mm}
+            movable={new Set(movable.map(({ weight }) => weight.key))}
+            stuck={readOnly ? undefined : setStuck}
           />
         </g>
         <path class="pivot" d={`M${pivot},${line + 1}l9,15h-18z`} />
@@ -81,17 +67,77 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
           centre of flotation
         </text>
       </svg>
+      <WeightGrips movable={movable} spotOf={spotOf} size={[width, height]} ghost={setGhost} />
+      {stuck && <NoRange weight={stuck} done={() => setStuck(undefined)} />}
       <Hint id="beam">
         Every weight stands where it is carried, those taken off hang below. The beam tips as she
-        does.
+        does. Weights with a grip can be dragged along it.
       </Hint>
-      <p class="beam-sum">
-        {Math.abs(moment) < 0.5 ? 'In balance about the centre of flotation.' : sum}{' '}
-        {stand && `The beam is tipped ${TILT_TIMES} times as far as the boat.`}
-      </p>
+      <BeamSum />
     </section>
   );
 }
+
+/** The trim that the changes make, where she stands upright before and after [deg]. */
+function useTrimChange() {
+  const { working, condition } = useBoat();
+  const { before, after } = bothBoats(comparedIn(working.assessment), condition);
+  const stand = after && before && ![after, before].some(upturned);
+  return { after, stand, trim: (stand && after.change?.trim_deg) || 0 };
+}
+
+/** Where the beam lies in its drawing, and how it is tipped. */
+function useTipped(placed: readonly PlacedWeight[], scale: Scale) {
+  const { working } = useBoat();
+  const { trim } = useTrimChange();
+  // in steps that are kept while it fits, so that nothing else moves while a weight grows
+  const lastReach = useRef({ up: 0, down: 0 });
+  const reach = (stands: boolean, before: number) => {
+    const far = Math.max(20, ...placed.filter((p) => p.stands === stands).map((p) => p.far));
+    const keeps = far <= before && (isHeld() || before - far < KEPT_PX);
+    return keeps ? before : Math.ceil((far + ROOM_PX) / STEP_PX) * STEP_PX;
+  };
+  lastReach.current = {
+    up: reach(true, lastReach.current.up),
+    down: reach(false, lastReach.current.down),
+  };
+  const pivot = scale.x(working.profile.centre_of_flotation_x_m);
+  const line = lastReach.current.up + ROOM;
+  const height = line + lastReach.current.down + ROOM;
+  const tiltDeg = tilt(trim, TILT_TIMES);
+  const turn = (tiltDeg * Math.PI) / 180;
+  const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
+  const spotOf = (x: number, y: number): FlatPoint => [
+    pivot + (x - pivot) * cos - y * sin,
+    line + (x - pivot) * sin + y * cos,
+  ];
+  const way: FlatPoint = [scale.perMetre * cos, scale.perMetre * sin];
+  return { height, pivot, line, tiltDeg, way, spotOf };
+}
+
+/** The moment of the changes, and how far the beam is tipped. */
+function BeamSum() {
+  const moment = useBoat().working.profile.changes_moment_kgm;
+  const { after, stand } = useTrimChange();
+  const sum = (
+    <>
+      <ExplainButton explained={explainedSum(after)}>
+        {quantity(Math.abs(moment), 'kg·m', 10)}
+      </ExplainButton>{' '}
+      {moment > 0 ? 'aft' : 'forward'} of the centre of flotation.
+    </>
+  );
+  return (
+    <p class="beam-sum">
+      {Math.abs(moment) < 0.5 ? 'In balance about the centre of flotation.' : sum}{' '}
+      {stand && `The beam is tipped ${TILT_TIMES} times as far as the boat.`}
+    </p>
+  );
+}
+
+/** Where the hand has something; where it was refused, it is where it was. */
+const draftOf = (snapshot: Snapshot, path: string) =>
+  isHeld() || reasonsAt(snapshot, path).length === 0 ? snapshot.drafts.get(path)?.value : undefined;
 
 const explainedSum = (boat: ConditionResult | undefined): Explained => ({
   title: 'Moment of the changes',
@@ -113,7 +159,7 @@ const explainedSum = (boat: ConditionResult | undefined): Explained => ({
     : [],
 });
 
-/** Keys that go along the beam, and keys that pick. */
+/** Keys along the beam, and those that pick. */
 const STEPS: Readonly<Record<string, number>> = { ArrowRight: 1, ArrowLeft: -1 };
 const PICKS: readonly string[] = ['Enter', ' '];
 
@@ -121,10 +167,14 @@ interface BeamWeightsProps {
   readonly placed: readonly PlacedWeight[];
   readonly colourOf: (weight: PlacedWeight) => string;
   readonly trimOf: (weight: PlacedWeight) => number | undefined;
+  /** Keys of those that are dragged along the beam. */
+  readonly movable: ReadonlySet<string>;
+  /** Told of one that somebody drags though it has no range. */
+  readonly stuck: ((weight: PlacedWeight) => void) | undefined;
 }
 
 /** One stop for the Tab key; arrow keys go from weight to weight along the boat. */
-function BeamWeights({ placed, colourOf, trimOf }: BeamWeightsProps) {
+function BeamWeights({ placed, colourOf, trimOf, movable, stuck }: BeamWeightsProps) {
   const { route, go } = useRoute();
   const [here, setHere] = useState(0);
   const group = useRef<SVGGElement>(null);
@@ -160,6 +210,8 @@ function BeamWeights({ placed, colourOf, trimOf }: BeamWeightsProps) {
           label={labelOf(weight, trimOf(weight))}
           picked={route.picked?.change === weight.change}
           stop={i === current}
+          isMovable={movable.has(weight.key)}
+          dragged={() => stuck?.(weight)}
           take={() => {
             setHere(i);
             pick(weight);
@@ -185,12 +237,24 @@ interface WeightBoxProps {
   readonly label: string;
   readonly picked: boolean;
   readonly stop: boolean;
+  readonly isMovable: boolean;
   readonly take: () => void;
+  /** Somebody drags it, and it has no range. */
+  readonly dragged: () => void;
 }
 
-function WeightBox({ weight, colour, label, picked, stop, take }: WeightBoxProps) {
+function WeightBox(props: WeightBoxProps) {
+  const { weight, colour, label, picked, stop, isMovable, take, dragged } = props;
   const up = weight.stands;
   const top = up ? -weight.far : weight.near;
+  const middle = top + weight.size / 2;
+  const pressedAt = useRef<number>(undefined);
+  const onPointerMove = (e: PointerEvent) => {
+    if (pressedAt.current === undefined || Math.abs(e.clientX - pressedAt.current) < DRAG_PX)
+      return;
+    pressedAt.current = undefined;
+    dragged();
+  };
   return (
     <g
       class={`beam-weight ${up ? 'on' : 'off'} ${picked ? 'picked' : ''} ${weight.named ? 'named' : ''}`}
@@ -198,6 +262,15 @@ function WeightBox({ weight, colour, label, picked, stop, take }: WeightBoxProps
       tabindex={stop ? 0 : -1}
       aria-label={label}
       onClick={take}
+      onPointerDown={(e) => {
+        if (!up || isMovable) return;
+        pressedAt.current = e.clientX;
+        e.currentTarget.setPointerCapture(e.pointerId);
+      }}
+      onPointerMove={onPointerMove}
+      onPointerUp={() => {
+        pressedAt.current = undefined;
+      }}
     >
       <title>{label}</title>
       <rect
@@ -208,6 +281,12 @@ function WeightBox({ weight, colour, label, picked, stop, take }: WeightBoxProps
         rx="1.5"
         style={{ fill: colour }}
       />
+      {isMovable && (
+        <path
+          class="grip-lines"
+          d={`M${weight.x - 2},${middle - 5}v10M${weight.x + 2},${middle - 5}v10`}
+        />
+      )}
       <text
         x={weight.x}
         y={up ? top - 3 : top + weight.size + 10}

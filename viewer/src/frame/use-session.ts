@@ -54,7 +54,7 @@ export function useReviewStore(
   useEffect(() => {
     if (edit === undefined || busy) return undefined;
     const wait = store.present.review ? QUIET_MS : 0;
-    const timer = setTimeout(() => void store.refresh(), wait);
+    const timer = setTimeout(() => void store.afterEdit(), wait);
     return () => clearTimeout(timer);
   }, [edit, busy]);
   return [store, state];

@@ -76,6 +76,7 @@ test('over the new drawing lies the old outline of what is not the same', () => 
     change: null,
     mesh: `/a/${mesh}.glb`,
     glb: '',
+    opens_m: [],
   });
   const over = overlaid(
     comparedOf({

@@ -81,6 +81,24 @@ export class ReviewStore {
     }
   }
 
+  /**
+   * Reads what an edit of the boat may have changed, and nothing where nothing has been said yet:
+   * signatures go stale, comments lose their places. The rest is told of by events.
+   */
+  async afterEdit(): Promise<void> {
+    const { review } = this.leaves;
+    if (!review) return this.refresh();
+    const said = [review.comments, review.signatures, review.loose_remarks];
+    if (said.every((some) => some.length === 0)) return;
+    const turn = this.asked;
+    try {
+      const now = await api.review(this.refit);
+      if (turn === this.asked) this.turn({ review: now, trouble: '' });
+    } catch (error) {
+      if (turn === this.asked) this.turn({ trouble: whyNot(error) });
+    }
+  }
+
   /** Freezes the working copy as it is at an edit; answers the revision's number. */
   async freeze(edit: number, note: string): Promise<number> {
     const { number } = await api.freeze(this.refit, edit, note);

@@ -5,11 +5,11 @@ import { hashOf } from '../session/route.ts';
 import { assumedIn, statusOf } from '../shared/boat/assumed.ts';
 import { SECTIONS, sectionOf } from '../shared/boat/sections.ts';
 import { reveal } from '../shared/explain/reveal.ts';
+import { Picture } from '../shared/input/pictures.tsx';
+import { AT_HAND, STEPS, type Step } from '../shared/input/steps.ts';
 import { quantity } from '../shared/words/numbers.ts';
 import { count, title } from '../shared/words/plain-words.ts';
 import { reworded } from '../shared/words/sentences.ts';
-import { Picture } from './pictures.tsx';
-import { AT_HAND, STEPS, type Step } from './steps.ts';
 
 export function StartPage() {
   const { document } = useBoat();
@@ -21,7 +21,10 @@ export function StartPage() {
       <p class="lead">
         One evening with your measurements, step by step. What you have not measured yet is assumed
         from usual proportions and marked so; each shows how much uncertainty it adds. Come back any
-        time: everything is on the Boat page.
+        time: everything is on the Boat page.{' '}
+        <a href={hashOf({ ...route, page: 'guide', entry: 'measure-lines' })}>
+          How to measure, in more detail
+        </a>
       </p>
       <OwnFigures />
       <details class="at-hand">

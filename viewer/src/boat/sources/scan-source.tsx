@@ -5,6 +5,7 @@ import { useBoat } from '../../session/context.tsx';
 import { scanLines, scanPoints } from '../../session/hull-sources-api.ts';
 import type { Point } from '../../shared/boat/points.ts';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
+import { UnderWay } from '../../shared/feedback/under-way.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
 import { FileDrop } from '../../shared/files/file-drop.tsx';
 import { number, numberTyped } from '../../shared/words/numbers.ts';
@@ -36,24 +37,30 @@ export function ScanSource() {
   const [scan, setScan] = useKept(KEPT, refit, NO_SCAN);
   const { file, unit, cloud, picks } = scan;
   const [preview, setPreview] = useState<LinesPreview>();
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   const load = (given: File, as: string) =>
-    run(async () => {
-      const { points_m } = await scanPoints(refit, given, as);
+    run(async (signal) => {
+      const { points_m } = await scanPoints(refit, given, as, signal);
       setPreview(undefined);
       setScan({ file: given, unit: as, cloud: points_m, picks: new Map() });
     });
   const read = () =>
     file &&
-    run(async () => {
+    run(async (signal) => {
       setPreview(undefined);
       const chines = [...picks].filter(([name]) => name !== WATERLINE && name !== BOW);
       setPreview(
-        await scanLines(refit, file, unit, {
-          waterline_m: picks.get(WATERLINE) ?? [],
-          bow_m: picks.get(BOW)?.[0] ?? null,
-          chines: Object.fromEntries(chines.map(([name, at]) => [keyOf(name, 'chine'), at])),
-        }),
+        await scanLines(
+          refit,
+          file,
+          unit,
+          {
+            waterline_m: picks.get(WATERLINE) ?? [],
+            bow_m: picks.get(BOW)?.[0] ?? null,
+            chines: Object.fromEntries(chines.map(([name, at]) => [keyOf(name, 'chine'), at])),
+          },
+          signal,
+        ),
       );
     });
   return (
@@ -88,8 +95,9 @@ export function ScanSource() {
         />
       )}
       <button type="button" disabled={busy || !cloud} onClick={() => void read()}>
-        {busy ? 'Reading…' : 'Read the scan'}
-      </button>
+        Read the scan
+      </button>{' '}
+      {busy && <UnderWay words="Reading…" stop={stop} />}
       <RefusalMessage words={wrong} />
       {preview && <Preview preview={preview} note={file?.name ?? ''} />}
     </div>

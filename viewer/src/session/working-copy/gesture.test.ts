@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { Gesture, lifted } from './gesture.ts';
+import { Gesture, holding, lifted } from './gesture.ts';
 
 test('edits while a pointer is held are one gesture, the next press another', () => {
   const gesture = new Gesture();
@@ -33,4 +33,15 @@ test('a pointer that rests is not waited for longer than said', async () => {
   gesture.press();
   await lifted(5);
   gesture.lift();
+});
+
+test('a drawing stands still under a hand that is in it, not under one on a slider', () => {
+  const gesture = new Gesture();
+  gesture.press();
+  assert.deepEqual(holding(), { held: true, still: false });
+  gesture.lift();
+  gesture.press('drawing');
+  assert.deepEqual(holding(), { held: true, still: true });
+  gesture.lift();
+  assert.deepEqual(holding(), { held: false, still: false });
 });

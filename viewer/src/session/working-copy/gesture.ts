@@ -2,11 +2,16 @@
 
 const PAUSE_MS = 900;
 let counted = 0;
-let held = false;
+/** What a pointer holds: a slider beside the drawing, or something in the drawing itself. */
+type HeldPlace = 'slider' | 'drawing';
+let held: HeldPlace | undefined;
 const waiting: (() => void)[] = [];
 
 /** Whether a pointer is held down on what it drags. */
-export const isHeld = (): boolean => held;
+export const isHeld = (): boolean => held !== undefined;
+
+/** What is held, as a drawing's frame needs it: it stands still under a hand that is in it. */
+export const holding = () => ({ held: isHeld(), still: held === 'drawing' });
 
 /** When no pointer is held down any more, or after a time at most. */
 export const lifted = (atMost: number) =>
@@ -24,13 +29,13 @@ export class Gesture {
   private last = -Infinity;
 
   /** A new gesture begins with the press of a pointer and lasts until it is lifted. */
-  press(): void {
+  press(place: HeldPlace = 'slider'): void {
     this.begin();
-    held = true;
+    held = place;
   }
 
   lift(): void {
-    held = false;
+    held = undefined;
     this.last = -Infinity;
     for (const done of waiting.splice(0)) done();
   }

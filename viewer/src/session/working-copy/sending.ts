@@ -12,6 +12,8 @@ export interface Change {
   readonly paths: readonly string[];
   readonly gesture?: string | null;
   readonly run: (edit: number, view: api.View) => Promise<Working>;
+  /** Whether something is gone by it that the reader may want back. */
+  readonly deletes?: boolean;
   /** Hears why it was not taken, nothing where it was; else the reasons are kept by path. */
   readonly reply?: (why: readonly string[]) => void;
 }
@@ -62,7 +64,7 @@ export class Sending {
       return false;
     }
     this.turn += 1;
-    this.store.change({ busy: true, notice: '' });
+    this.store.change({ busy: true });
     const { option } = this.loading.view;
     this.queue.push({ ...change, turn: this.turn, since: performance.now(), option });
     return true;
@@ -116,6 +118,7 @@ export class Sending {
       recordTrouble: '',
       since: sent.since,
       did: sent.label,
+      deleted: sent.deletes ? { label: sent.label, edit: working.edit } : undefined,
     });
     this.loading.take(working);
     sent.reply?.([]);

@@ -11,6 +11,7 @@ export const SECTION_IDS = [
   'tanks',
   'openings',
   'rig',
+  'person',
   'conditions',
   'targets',
   'changes',
@@ -86,6 +87,12 @@ export const SECTIONS: Readonly<Record<SectionId, BoatSection>> = {
     paths: ['openings'],
   },
   rig: { title: 'Rig', about: 'Mast and sails; all of it may be left out.', paths: ['rig'] },
+  person: {
+    title: 'Person aboard',
+    about:
+      'Height of a person, the cabin sole and the helm: headroom and the line of sight follow.',
+    paths: ['person'],
+  },
   conditions: {
     title: 'Loading conditions',
     about: 'How she is loaded: tanks filled, crew and stores aboard, wells flooded.',

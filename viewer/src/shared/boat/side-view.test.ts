@@ -3,6 +3,7 @@ import { test } from 'node:test';
 import { found, profileOf } from '../../testing/answers.ts';
 import {
   frameOf,
+  heightAlong,
   rulerMarks,
   scaleOf,
   svgPathOf,
@@ -57,6 +58,7 @@ test('a frame stays while everything fits, grows when it does not, and shrinks o
   const moved = frameOf(raised(0.6), [], { before, held: true });
   assert.ok(moved.z1 > 2.1 && moved.z0 < -0.9);
   assert.ok(Math.abs(moved.z1 - moved.z0 - (before.z1 - before.z0)) < 1e-9);
+  assert.equal(frameOf(raised(2), [], { before, held: true, still: true }), before);
   const grown = frameOf(raised(0.9), [], { before, held: true });
   assert.ok(grown.z1 >= 2.4 + 0.25);
   assert.equal(frameOf(profile, [], { before: grown, held: true }), grown);
@@ -121,4 +123,16 @@ test('what lies within an outline of the same thing is a hole in it', () => {
   const shelf = square('house', 3, 2);
   const other = square('cockpit', 1, 1);
   assert.deepEqual(withHoles([wall, window, shelf, other]), [[wall, window], [shelf], [other]]);
+});
+
+test('height along a line is straight between its points, and none beyond its ends', () => {
+  const line = [
+    [0, 1],
+    [4, 2],
+    [8, 1.5],
+  ] as const;
+  assert.equal(heightAlong(line, 1), 1.25);
+  assert.equal(heightAlong(line, 6), 1.75);
+  assert.equal(heightAlong(line, 9), undefined);
+  assert.equal(heightAlong(line, -1), undefined);
 });

@@ -33,20 +33,38 @@ const STEP = 0.25;
 const LINE_ROOM = 0.03;
 const SPARE = 1.0;
 
+/** The frame that was there before, and what is dragged meanwhile. */
+interface Earlier {
+  readonly before?: Frame | undefined;
+  readonly held?: boolean;
+  readonly still?: boolean;
+  /** Heights that fit in too [m]. */
+  readonly heights?: readonly number[];
+}
+
 /**
  * A frame around everything drawn, widened so that these places along the boat fit too. One that
  * was there before keeps its size while everything fits into it, moved up or down where it must,
  * so that nothing on the page moves while a dimension is dragged; what is much too large is kept
- * only while it is `held`.
+ * only while it is `held`. Under a hand that drags something in the drawing it stands `still`.
  */
 export function frameOf(
   profile: Profile,
   places: readonly number[] = [],
-  { before, held = false }: { readonly before?: Frame | undefined; readonly held?: boolean } = {},
+  earlier: Earlier = {},
+): Frame {
+  const { before, still = false } = earlier;
+  return still && before ? before : movedFrame(profile, places, earlier);
+}
+
+function movedFrame(
+  profile: Profile,
+  places: readonly number[],
+  { before, held = false, heights = [] }: Earlier,
 ): Frame {
   const points = profile.outlines.flatMap((o) => o.points_m);
   const xs = [0, profile.length_waterline_m, ...places, ...points.map((p) => p[0])];
-  const zs = [0, ...points.map((p) => p[1])];
+  const zs = [0, ...heights, ...points.map((p) => p[1])];
   const [x0, x1, z0, z1] = [Math.min(...xs), Math.max(...xs), Math.min(...zs), Math.max(...zs)];
   const fresh = {
     x0: stepBelow(x0 - SIDE_ROOM),
@@ -133,4 +151,12 @@ function isInside([x, z]: FlatPoint, outline: readonly FlatPoint[]): boolean {
     before = point;
   }
   return inside;
+}
+
+/** Height of a line from the side at x [m], straight between its points; undefined beyond it. */
+export function heightAlong(line: readonly FlatPoint[], x: number): number | undefined {
+  const i = line.findIndex(([at]) => at >= x);
+  const [x1, z1] = line[i] ?? [NaN, NaN];
+  const [x0, z0] = line[i - 1] ?? [x1, z1];
+  return x0 <= x && x <= x1 ? z0 + ((z1 - z0) * (x - x0)) / (x1 - x0 || 1) : undefined;
 }

@@ -160,7 +160,7 @@ function Entry({ field, names, name, among, open, turn }: EntryProps) {
             type="button"
             class="quiet"
             aria-label={`Delete ${words}`}
-            onClick={() => session.send([{ op: 'remove', path }], `${words} deleted`)}
+            onClick={() => session.remove(path, words)}
           >
             delete
           </button>

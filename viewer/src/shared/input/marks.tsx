@@ -117,7 +117,7 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
               type="button"
               class="quiet"
               aria-label={`Delete mark ${name}`}
-              onClick={() => session.send([{ op: 'remove', path }], `mark ${name} deleted`)}
+              onClick={() => session.remove(path, `mark ${name}`)}
             >
               delete
             </button>

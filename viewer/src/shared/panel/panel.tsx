@@ -1,5 +1,5 @@
 /** What is picked: its effect, its form, its plates, its weights and what was found about it. */
-import { useMemo } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import type { ChangeResult, PartResult } from '../../contract.ts';
 import {
   useBoat,
@@ -26,15 +26,21 @@ import { plainWords, title } from '../words/plain-words.ts';
 import { ChangeWeights } from './change-weights.tsx';
 import { EffectLine, wholeEffect } from './effect-line.tsx';
 import { Overview } from './overview.tsx';
+import { PanelHandle } from './panel-handle.tsx';
 import { Plates } from './plates.tsx';
 
 export function Panel() {
   const { working } = useBoat();
   const { route } = useRoute();
   const change = working.assessment.changes.find((c) => c.id === route.picked?.change);
+  const [up, setUp] = useState(false);
+  const name = change ? title(change.id) : 'Whole refit';
   return (
-    <section class="panel" id="panel" aria-label={change ? title(change.id) : 'The whole boat'}>
-      {change ? <ChangePanel change={change} /> : <Overview />}
+    <section class={`panel ${up ? 'up' : ''}`} id="panel" aria-label={name}>
+      <PanelHandle up={up} setUp={setUp} words={name} />
+      <div class="panel-inside" id="panel-inside">
+        {change ? <ChangePanel change={change} /> : <Overview />}
+      </div>
     </section>
   );
 }

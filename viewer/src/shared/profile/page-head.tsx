@@ -2,37 +2,59 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useRef } from 'preact/hooks';
 import { useBoat } from '../../session/context.tsx';
-import { isHeld } from '../../session/working-copy/gesture.ts';
+import { holding } from '../../session/working-copy/gesture.ts';
 import type { DrawnRoom } from '../boat/rooms.ts';
 import { type Frame, frameOf } from '../boat/side-view.ts';
 import { useWidth } from '../feedback/use-width.ts';
-import { ProfileDrawing } from './profile.tsx';
+import { crownsOf } from './person.tsx';
+import { type Grasped, ProfileDrawing } from './profile.tsx';
 
-export function PageHead({ title, children }: { title: string; children?: ComponentChildren }) {
+/** Draws something over the boat, to her scale. */
+type Over = (frame: Frame, width: number) => ComponentChildren;
+
+interface HeadProps {
+  readonly title: string;
+  readonly over?: Over;
+  readonly children?: ComponentChildren;
+}
+
+export function PageHead({ title, over, children }: HeadProps) {
   return (
     <header class="page-head">
       <div>
         <h2>{title}</h2>
         {children}
       </div>
-      <PageProfile />
+      <PageProfile {...(over ? { over } : {})} />
     </header>
   );
 }
 
+interface PageProfileProps {
+  readonly rooms?: readonly DrawnRoom[];
+  readonly over?: Over;
+  readonly grasped?: Grasped;
+}
+
 /** The boat afloat, from the side, and what lies within her. */
-export function PageProfile({ rooms = [] }: { rooms?: readonly DrawnRoom[] }) {
+export function PageProfile({ rooms = [], over, grasped = 'nothing' }: PageProfileProps) {
   const { working } = useBoat();
   const lastFrame = useRef<Frame>(undefined);
   const frame = useMemo(
-    () => frameOf(working.profile, [], { before: lastFrame.current, held: isHeld() }),
+    () =>
+      frameOf(working.profile, [], {
+        before: lastFrame.current,
+        ...holding(),
+        heights: crownsOf(working.assessment.person),
+      }),
     [working],
   );
   lastFrame.current = frame;
   const [sheet, width] = useWidth<HTMLDivElement>(560);
   return (
     <div class="page-profile" ref={sheet}>
-      <ProfileDrawing frame={frame} width={width} rooms={rooms} />
+      <ProfileDrawing frame={frame} width={width} rooms={rooms} grasped={grasped} />
+      {over?.(frame, width)}
     </div>
   );
 }

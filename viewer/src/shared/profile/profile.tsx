@@ -1,7 +1,8 @@
 /** The boat from the side with her old and new water, and the freeboards at the marks. */
 import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
 import type { ConditionResult, MarkFreeboard, Outline } from '../../contract.ts';
-import { useBoat, useRoute, useViewing } from '../../session/context.tsx';
+import { useBoat } from '../../session/context.tsx';
 import { bothBoats } from '../answer/figures.ts';
 import { comparedIn } from '../answer/floats.ts';
 import type { DrawnRoom } from '../boat/rooms.ts';
@@ -14,14 +15,19 @@ import {
   svgPathOf,
   upturned,
   waterAt,
-  withHoles,
 } from '../boat/side-view.ts';
-import { pieceColours } from '../colour/paint.ts';
-import { ExplainButton } from '../explain/explain-button.tsx';
-import { amount, quantity, signedAmount, sinkWords, trimWords } from '../words/numbers.ts';
-import { lastKey, plainWords, title } from '../words/plain-words.ts';
+import { quantity, sinkWords, trimWords } from '../words/numbers.ts';
+import { plainWords, title } from '../words/plain-words.ts';
 import { isMetric, timesOf, unitAfter } from '../words/units.ts';
-import { freeboardExplained, isRoomy, raisedBy } from './freeboard.ts';
+import { isRoomy, raisedBy } from './freeboard.ts';
+import { PartHandles } from './handles.tsx';
+import { MarkGrips } from './mark-grips.tsx';
+import { FreeboardMark, MarksOpen } from './marks.tsx';
+import { Outlines } from './outlines.tsx';
+import { PersonInProfile } from './person.tsx';
+
+/** Dimensions of new parts, measured freeboards, or nothing. */
+export type Grasped = 'parts' | 'marks' | 'nothing';
 
 interface Props {
   readonly frame: Frame;
@@ -30,16 +36,24 @@ interface Props {
   readonly plain?: boolean;
   /** What lies within her and is drawn over her. */
   readonly rooms?: readonly DrawnRoom[];
+  /** What can be dragged in it. */
+  readonly grasped?: Grasped;
 }
 
-export function ProfileDrawing({ frame, width, plain = false, rooms = [] }: Props) {
+export function ProfileDrawing({
+  frame,
+  width,
+  plain = false,
+  rooms = NO_ROOMS,
+  grasped = 'parts',
+}: Props) {
   const { working, condition } = useBoat();
   const { before, after } = bothBoats(comparedIn(working.assessment), condition);
   const now = after ?? before;
   const scale = scaleOf(frame, width, now && upturned(now));
   const was = after && before && upturned(before) === scale.keelUp ? before : undefined;
   const marks = now ? marksOf(now, was, scale) : [];
-  const up = raisedBy(working.profile.marks, scale);
+  const [ghost, setGhost] = useState<readonly Outline[]>([]);
   return (
     <>
       <svg
@@ -52,22 +66,47 @@ export function ProfileDrawing({ frame, width, plain = false, rooms = [] }: Prop
       >
         <Waters now={now} was={was} marks={marks} frame={frame} scale={scale}>
           <Outlines scale={scale} plain={plain} />
-          {rooms.map(({ path, points, kind }) => (
-            <path key={path} class={kind} d={svgPathOf(points, true, scale)}>
-              <title>{title(path)}</title>
-            </path>
+          <PersonInProfile scale={scale} now={now} />
+          <Rooms rooms={rooms} scale={scale} />
+          {ghost.map((o, i) => (
+            <path key={i} class="ghost" d={svgPathOf(o.points_m, o.closed, scale)} />
           ))}
         </Waters>
         <Ruler frame={frame} scale={scale} />
       </svg>
-      {now &&
-        !plain &&
-        marks.map((f) => (
-          <MarkOpens key={f.mark} freeboard={f} boat={now} scale={scale} up={up.get(f.mark) ?? 0} />
-        ))}
+      {!plain && <Laid {...{ now, marks, scale, grasped }} ghost={setGhost} />}
     </>
   );
 }
+
+interface LaidProps {
+  readonly now: ConditionResult | undefined;
+  readonly marks: readonly MarkFreeboard[];
+  readonly scale: Scale;
+  readonly grasped: Grasped;
+  readonly ghost: (outlines: readonly Outline[]) => void;
+}
+
+/** What is pressed and dragged, laid over the drawing. */
+const Laid = ({ now, marks, scale, grasped, ghost }: LaidProps) => (
+  <>
+    {now && <MarksOpen marks={marks} boat={now} scale={scale} />}
+    {grasped === 'parts' && <PartHandles scale={scale} ghost={ghost} />}
+    {grasped === 'marks' && <MarkGrips scale={scale} />}
+  </>
+);
+
+const NO_ROOMS: readonly DrawnRoom[] = [];
+
+const Rooms = ({ rooms, scale }: { rooms: readonly DrawnRoom[]; scale: Scale }) => (
+  <>
+    {rooms.map(({ path, points, kind }) => (
+      <path key={path} class={kind} d={svgPathOf(points, true, scale)}>
+        <title>{title(path)}</title>
+      </path>
+    ))}
+  </>
+);
 
 interface WatersProps {
   readonly now: ConditionResult | undefined;
@@ -92,7 +131,13 @@ function Waters({ now, was, marks, frame, scale, children }: WatersProps) {
       )}
       <WaterLine kind="now" attitude={now} frame={frame} scale={scale} length={length} />
       {marks.map((f) => (
-        <Mark key={f.mark} freeboard={f} attitude={now} scale={scale} up={up.get(f.mark) ?? 0} />
+        <FreeboardMark
+          key={f.mark}
+          freeboard={f}
+          attitude={now}
+          scale={scale}
+          up={up.get(f.mark) ?? 0}
+        />
       ))}
       <Ends scale={scale} frame={frame} />
     </>
@@ -107,41 +152,6 @@ function marksOf(
 ): readonly MarkFreeboard[] {
   if (scale.keelUp) return [];
   return now.freeboards_at_marks.map((f) => (was ? f : { ...f, change_mm: null }));
-}
-
-const BELOW_PARTS: readonly Outline['role'][] = ['appendage', 'hull', 'chine', 'sheer'];
-
-/** Her outlines, parts coloured by what they do. */
-function Outlines({ scale, plain }: { scale: Scale; plain: boolean }) {
-  const { working, scales } = useBoat();
-  const { mode } = useViewing();
-  const { route } = useRoute();
-  const { profile, assessment } = working;
-  const colours = pieceColours(plain ? 'plain' : mode, assessment, working.scene, scales);
-  const order = (role: Outline['role']) => profile.outlines.filter((o) => o.role === role);
-  const below = profile.outlines.filter((o) => BELOW_PARTS.includes(o.role)); // as they hide
-  return (
-    <>
-      {below.map((o) => (
-        <path key={o.id} class={o.role} d={svgPathOf(o.points_m, o.closed, scale)} />
-      ))}
-      {withHoles(order('part')).map((outlines, i) => {
-        const id = lastKey(outlines[0]?.id ?? '');
-        return (
-          <path
-            key={`${id}${i}`}
-            class={`part ${!plain && route.picked?.part === id ? 'picked' : ''}`}
-            d={outlines.map((o) => svgPathOf(o.points_m, o.closed, scale)).join('')}
-            fill-rule="evenodd"
-            style={colours.has(id) ? { fill: colours.get(id) } : {}}
-          />
-        );
-      })}
-      {order('existing').map((o, i) => (
-        <path key={`${o.id}${i}`} class="existing" d={svgPathOf(o.points_m, o.closed, scale)} />
-      ))}
-    </>
-  );
 }
 
 const spoken = (name: string, now: ConditionResult, marks: readonly MarkFreeboard[]) =>
@@ -175,83 +185,6 @@ function WaterLine({ kind, ...props }: WaterProps & { kind: 'before' | 'now' }) 
   const [left, right] = ends(props);
   return <path class={`waterline ${kind}`} d={`M${left}L${right}`} />;
 }
-
-function Mark({
-  freeboard,
-  attitude,
-  scale,
-  up,
-}: {
-  freeboard: MarkFreeboard;
-  attitude: Attitude;
-  scale: Scale;
-  up: number;
-}) {
-  const { working } = useBoat();
-  const mark = working.profile.marks.find((m) => m.id === freeboard.mark);
-  if (!mark) return null;
-  const x = scale.x(mark.x_m);
-  const top = scale.z(mark.sheer_z_m);
-  const water = scale.z(waterAt(attitude, working.profile.length_waterline_m, mark.x_m));
-  const { change_mm: change } = freeboard;
-  const roomy = isRoomy(scale);
-  const left = isLeft(x, scale);
-  const text = { x: left ? x - 7 : x + 7, 'text-anchor': left ? 'end' : 'start' } as const;
-  return (
-    <g class="mark">
-      <path d={`M${x},${top}V${water}M${x - 4},${top}H${x + 4}M${x - 4},${water}H${x + 4}`} />
-      <text {...text} y={water - up - (roomy ? 18 : 6)}>
-        {roomy ? quantity(freeboard.mean_mm, 'mm', 1) : amount(freeboard.mean_mm, 'mm', 1)}
-        {change !== null && scale.perMetre > NARROWEST && (
-          <tspan class="change"> {signedAmount(change, 'mm', 1)}</tspan>
-        )}
-      </text>
-      {roomy && (
-        <text {...text} class="name" y={water - up - 6}>
-          freeboard {plainWords(freeboard.mark)}
-        </text>
-      )}
-    </g>
-  );
-}
-
-/** What opens a freeboard, laid over its number in the drawing. */
-function MarkOpens({
-  freeboard,
-  boat,
-  scale,
-  up,
-}: {
-  freeboard: MarkFreeboard;
-  boat: ConditionResult;
-  scale: Scale;
-  up: number;
-}) {
-  const { working } = useBoat();
-  const mark = working.profile.marks.find((m) => m.id === freeboard.mark);
-  if (!mark) return null;
-  const x = scale.x(mark.x_m);
-  const water = scale.z(waterAt(boat, working.profile.length_waterline_m, mark.x_m));
-  const [wide, tall] = isRoomy(scale) ? [128, 34] : [64, 26];
-  const left = isLeft(x, scale) ? x - wide - 2 : x + 2;
-  return (
-    <span
-      class="mark-opens"
-      style={`left:${left}px;top:${water - up - tall}px;width:${wide}px;height:${tall}px`}
-    >
-      <ExplainButton explained={freeboardExplained(boat, freeboard)}>
-        <span class="unseen">
-          Freeboard {plainWords(freeboard.mark)} {quantity(freeboard.mean_mm, 'mm', 1)}
-        </span>
-      </ExplainButton>
-    </span>
-  );
-}
-
-/** Whether the words of a mark stand to its left. */
-const isLeft = (x: number, scale: Scale) => x > scale.width * 0.72;
-
-const NARROWEST = 34;
 
 const NO_CHANGE = { sinkage_bow_mm: null, sinkage_stern_mm: null };
 
