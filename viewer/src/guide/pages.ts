@@ -39,7 +39,7 @@ const ABOUT: Readonly<Record<Exclude<Page, 'guide'>, AboutPage>> = {
   cutting: [
     'Which plates are needed, how do they lie on the sheets, what is to be bought and lifted?',
     'Make the pack, then look at one plate flat and in the boat before you send anything.',
-    'Outlines are finished sizes. A pack belongs to one state of the boat: after an edit, make it anew. Cut nothing before the review is signed.',
+    'Outlines are finished sizes. A pack belongs to one state of the boat: after an edit, make it again. Cut nothing before the review is signed.',
   ],
   review: [
     'Who has seen which revision, what did they say, and does a signature still hold?',

@@ -39,7 +39,7 @@ export const ANSWER_TERMS: readonly GuideTerm[] = [
     also: 'plus minus standard deviation sd error doubt plus/minus',
     meaning: [
       'One standard deviation. As a rule the true figure lies within it two times in three, and within twice as much nineteen times in twenty.',
-      'It is worked out from what you said of every reading, weight and place. Mistakes, and what was left out, are not in it.',
+      'It is calculated from the plus/minus you gave every reading, weight and place. Mistakes, and what was left out, are not in it.',
     ],
     own: spreadWords,
   },

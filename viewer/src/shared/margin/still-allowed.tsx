@@ -25,7 +25,7 @@ export function StillAllowed() {
   return (
     <details class="page still-allowed" onToggle={(e) => setOpen(e.currentTarget.open)}>
       <summary>
-        <h2>Weight still allowed</h2>
+        <h2>Weight margin</h2>
       </summary>
       {asked.words && <p class="waiting">{asked.words}</p>}
       {asked.answer && <Limits asked={asked.answer} />}
@@ -141,7 +141,7 @@ function LimitChart({ allowed, chosen }: LimitsProps) {
       </svg>
       <p class="plot-key">
         <Key look="" words="limit of a criterion" />
-        {nearest && <Key look="nearest" words="the one she meets first" />}
+        {nearest && <Key look="nearest" words="governing limit" />}
         <Key look="doubtful" words="to be confirmed" />
         <span>● a loading condition, G raised by its free surfaces</span>
       </p>
