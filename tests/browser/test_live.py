@@ -65,7 +65,7 @@ def test_what_may_not_be_left_out_is_reported_in_sight_until_it_is_dealt_with(op
     taken.click()
     alert = page.locator(".bar [role=alert]")
     expect(alert).to_contain_text(
-        "Not done: Deckhouse taken out. Something still depends on it"
+        "Not done: Deckhouse deleted. Something still depends on it"
     )
     expect(alert).to_contain_text("side windows")
     page.mouse.wheel(0, 3000)

@@ -159,7 +159,10 @@ test('a boat that has no results has no line; level and no gain are words', () =
   assert.deepEqual(line([], conditionOf({ id: 'other', stage: 'refit' })).length, 4);
   assert.deepEqual(answerFigures({ conditions: [], usual_targets: [] }, [], 'departure'), []);
   const same = boat({ trim_mm: 0.2, change: differenceOf({ displacement_kg: 0.1 }) });
-  assert.deepEqual(line([], same).slice(0, 2), ['Level | no target set', 'same weight']);
+  assert.deepEqual(line([], same).slice(0, 2), [
+    'Level | no target set',
+    'displacement | 12,300 kg | unchanged',
+  ]);
 });
 
 test('targets missed besides: of other conditions, and of other figures', () => {
