@@ -36,7 +36,8 @@ export function CriteriaTable({ now, before }: Props) {
       <p class="lead">
         A help to compare the boat before and after; it does not say that she keeps a rule: most
         were written for other vessels. “To be confirmed” means the text itself was not read.
-        {wells.length > 0 && ` What concerns the cockpits stands with them, below: ${missed.length} missed.`}
+        {wells.length > 0 &&
+          ` What concerns the cockpits stands with them, below: ${missed.length} missed.`}
       </p>
       {byVerdict(now.criteria).map(([group, criteria]) => (
         <Group key={group} group={group} criteria={criteria} now={now} before={before} />
@@ -66,9 +67,9 @@ interface GroupProps extends Props {
 /** The criteria of one verdict, folded; those that are missed stand open. */
 function Group({ group, criteria, now, before }: GroupProps) {
   const old = new Map(before?.criteria.map((c) => [c.id, c]));
-  if (criteria.length === 0) return <p class="verdict-nothing">{NOTHING[group]}</p>;
+  if (criteria.length === 0) return <p class="no-criteria">{NOTHING[group]}</p>;
   return (
-    <details class="verdict" open={group === 'missed'}>
+    <details class="criteria-group" open={group === 'missed'}>
       <summary>
         <b>{GROUP_TITLES[group]}</b> {criteria.length}
       </summary>
