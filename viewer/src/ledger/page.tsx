@@ -47,7 +47,7 @@ export function LedgerPage() {
           <WeightsOnBoat {...{ frame, width, rows, lit, light }} pick={broughtIntoSight} />
         )}
       >
-        <Lead totals={totals} />
+        <Lead totals={all.length > 0 ? totals : null} />
       </PageHead>
       <WhenEditable>
         <EntryBox chosen={view.change} />
@@ -61,13 +61,17 @@ export function LedgerPage() {
           {all.length > 0 ? 'No row is like that.' : 'Nothing stands in the ledger yet.'}
         </p>
       )}
-      <Sums
-        shown={isFiltered(view) ? sumsOf(rows) : undefined}
-        all={totals ? summed(all, totals) : sumsOf(all)}
-      />
-      <WhenEditable>
-        <AddChange />
-      </WhenEditable>
+      {all.length > 0 && (
+        <Sums
+          shown={isFiltered(view) ? sumsOf(rows) : undefined}
+          all={totals ? summed(all, totals) : sumsOf(all)}
+        />
+      )}
+      {sections.length > 0 && (
+        <WhenEditable>
+          <AddChange />
+        </WhenEditable>
+      )}
       <Steps />
     </div>
   );

@@ -67,9 +67,9 @@ interface GroupProps extends Props {
 /** The criteria of one verdict, folded; those that are missed stand open. */
 function Group({ group, criteria, now, before }: GroupProps) {
   const old = new Map(before?.criteria.map((c) => [c.id, c]));
-  if (criteria.length === 0) return <p class="verdict-nothing">{NOTHING[group]}</p>;
+  if (criteria.length === 0) return <p class="no-criteria">{NOTHING[group]}</p>;
   return (
-    <details class="verdict" open={group === 'missed'}>
+    <details class="criteria-group" open={group === 'missed'}>
       <summary>
         <b>{GROUP_TITLES[group]}</b> {criteria.length}
       </summary>
