@@ -46,6 +46,8 @@ UNIT_ELSEWHERE = {
     "all": "a count",
     "arrival": "a running number",
     "permeability": "a share",
+    "blind_lengths": "boat lengths",
+    "light": "a share",
     "gm_ratio": "a pure number",
     "gm_ratio_plus_minus": "a pure number",
     "gm_ratio_expected": "a pure number",
@@ -388,6 +390,8 @@ BREAKPOINTS = {"760px", "1000px", "1180px"}
 SPACED = re.compile(r"(?:padding|margin|gap|row-gap|column-gap)(?:-[a-z-]+)?")
 SPACE = re.compile(r"0|auto|inherit|-?[12]px|100%|-1|\*|calc|var\(--(?:space|printed)-\d+\)")
 COLOUR = re.compile(r"#[0-9a-f]{3,8}\b|\b(?:rgba?|hsla?|oklch|oklab|lab|lch|color)\(", re.I)
+LINED = re.compile(r"stroke-width|border(?:-[a-z]+)*|outline|transition|animation")
+BARE = re.compile(r"^(?!0$)[\d.]+$|(?<![\w.-])[\d.]*[1-9]\d*(?:px|ms|s)\b")
 NAMED_COLOURS = re.compile(r"(?<![\w-])(?:white|black|gr[ae]y|red|green|blue|silver)(?![\w-])")
 
 
@@ -412,6 +416,8 @@ def not_a_token(name, value):
         return SPACE.sub("", value).strip(" ()") != ""
     if name.startswith("--"):
         return not name.startswith("--text-")
+    if LINED.fullmatch(name) and BARE.search(value):
+        return True
     return bool(COLOUR.search(value) or NAMED_COLOURS.search(value))
 
 
@@ -432,6 +438,9 @@ def test_sizes_colours_and_spaces_are_tokens(sheet):
         ("color", "#fff"),
         ("border", "1px solid rgb(0 0 0)"),
         ("fill", "white"),
+        ("stroke-width", "1.4"),
+        ("border-left", "2px dotted var(--ink)"),
+        ("transition", "opacity 0.2s"),
     ],
 )
 def test_a_planted_value_is_no_token(pair):

@@ -22,8 +22,9 @@ WRITTEN = (
 """Behind a value, in a string of its own, behind a heading, behind a digit, alone on a line."""
 MAY = {
     "shared/words/typed.ts": "what may be typed, by example",
-    "start/steps.ts": "sentences, shown by `reworded`",
-    "start/pictures.tsx": "drawings of a scale and of a meter, as these are marked",
+    "guide/measure.ts": "sentences, shown by `reworded`",
+    "shared/input/steps.ts": "sentences, shown by `reworded`",
+    "shared/input/pictures.tsx": "drawings of a scale and of a meter, as these are marked",
 }
 """Files in which a unit stands, each with the reason."""
 

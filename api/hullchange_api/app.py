@@ -23,6 +23,7 @@ from hullchange_api.routes import (
     hull_sources,
     kinds_and_cautions,
     meshes,
+    photograph,
     proposals,
     refits,
     review,
@@ -41,7 +42,7 @@ from hullchange_api.working_copy.request_limits import add_request_limits
 from hullchange_api.working_copy.working_copies import WorkingCopies
 
 ROUTES = (
-    *(refits, working, weight_margin, meshes, revisions, review, cutting, shares),
+    *(refits, working, weight_margin, photograph, meshes, revisions, review, cutting, shares),
     *(archives, sign_in, exports, hull_sources, kinds_and_cautions, explaining),
     proposals,
 )

@@ -20,6 +20,7 @@ from hullchange.document.quantities import ChangeStage, ProvenanceWord
 from hullchange.document.sections import WATERS, Survey
 from hullchange.latin import LATIN
 from hullchange.materials import STEEL_DENSITY
+from hullchange.plain_words import AS_SURVEYED, SURVEY
 from hullchange_api.app import create_app
 from hullchange_api.review.sign_off import NOT_SIGNED, VERDICT_WORDS
 from hullchange_api.store.review_records import NO_CONDITION
@@ -108,6 +109,8 @@ def _constants() -> str:
         "VERDICT_WORDS": VERDICT_WORDS,
         "NOT_SIGNED": NOT_SIGNED,
         "NO_CONDITION": NO_CONDITION,
+        "SURVEY": SURVEY,
+        "AS_SURVEYED": AS_SURVEYED,
     }
     return HEAD + "".join(_exported(*row) for row in words.items())
 

@@ -33,8 +33,8 @@ from hullchange_api.working_copy.events import Events
 LOOPBACK = "127.0.0.1"
 SECRET_BYTES = 32
 OPEN_TO_OTHERS = (
-    "can be looked into by other accounts of this computer, since it holds other things too "
-    "or is not yours to close. What hullchange keeps in it is readable by you alone."
+    "can be opened by other accounts on this computer, because it contains other files or "
+    "belongs to someone else. The files hullchange keeps in it can be read only by you."
 )
 
 
@@ -145,7 +145,9 @@ def _listening_socket(listen: ListenAddress) -> socket.socket:
             listen.host, port, type=socket.SOCK_STREAM, flags=socket.AI_PASSIVE
         )[0]
     except OSError as error:
-        sentence = f"No address is known for {listen.host}: give --host one of this machine."
+        sentence = (
+            f"No address is known for {listen.host}: give --host an address of this computer."
+        )
         raise ModelError("host-not-here", sentence) from error
     # asyncio sends small answers at once if it is told the protocol, else 40 ms later
     listening = socket.socket(family, kind, protocol)
@@ -158,9 +160,11 @@ def _listening_socket(listen: ListenAddress) -> socket.socket:
     except OSError as error:
         listening.close()
         if error.errno == errno.EADDRNOTAVAIL:
-            sentence = f"{listen.host} is no address of this machine: give --host one that is."
+            sentence = (
+                f"{listen.host} is not an address of this computer: give --host one that is."
+            )
             raise ModelError("host-not-here", sentence) from error
-        sentence = f"Port {port} is taken: choose another with --port, or leave it out."
+        sentence = f"Port {port} is in use: choose another with --port, or leave it out."
         raise ModelError("port-taken", sentence) from error
     return listening
 

@@ -195,8 +195,8 @@ def _offset(plain: str, text: str, unit: str) -> Fraction | None:
     feet, inches, eighths = (int(digits) for digits in found.groups()[:3])
     if inches > 11 or eighths > 7:
         sentence = (
-            f"{text.strip()!r} is no offset in feet-inches-eighths: inches go to 11 and "
-            "eighths to 7."
+            f"{text.strip()!r} is not an offset in feet-inches-eighths: inches go up to 11 "
+            "and eighths up to 7."
         )
         raise ModelError("not-a-quantity", sentence)
     sixteenth = {"+": 1, "-": -1, "": 0}[found[4]]
@@ -208,8 +208,8 @@ def _whole_offset(plain: str, text: str) -> Fraction | None:
         return Fraction(0)
     if re.fullmatch(_NUMBER, plain):
         sentence = (
-            f"{text.strip()!r} stands in a column of feet-inches-eighths: write all three, "
-            "such as 5-10-3."
+            f"{text.strip()!r} is in a column of feet-inches-eighths: write all three, such "
+            "as 5-10-3."
         )
         raise ModelError("not-a-quantity", sentence)
     return None
@@ -252,12 +252,12 @@ def _with_unit(
 
 def _unit(word: str, kind: QuantityKind) -> str:
     if kind == "volume" and word.strip().lower() in ("gal", "gallon", "gallons"):
-        sentence = f"{word!r} may be a US or an imperial gallon: write US gal or imp gal."
+        sentence = f"{word!r} could be US or imperial gallons: write US gal or imp gal."
         raise ModelError("unknown-unit", sentence)
     found = known_unit(word, kind)
     if not found:
         known = ", ".join(UNITS[kind])
-        raise ModelError("unknown-unit", f"{word!r:.40} is no unit of {kind}: use {known}.")
+        raise ModelError("unknown-unit", f"{word!r:.40} is not a unit of {kind}: use {known}.")
     return found
 
 
@@ -273,8 +273,8 @@ def _number(
         if as_thousands <= LARGEST[kind]:
             plain = re.sub("[.,]", "", digits)
             sentence = (
-                f"{text.strip()!r} may be {digits.replace(',', '.')} or {plain}: write {plain} "
-                f"or {digits}0, or choose the decimal sign."
+                f"{text.strip()!r} could be {digits.replace(',', '.')} or {plain}: write "
+                f"{plain} or {digits}0, or choose the decimal sign."
             )
             raise ModelError("number-unclear", sentence)
         sign = "." if marks[0] == "." else ","
@@ -306,7 +306,7 @@ def _shown_sign(text: str) -> DecimalSign | None:
 
 
 def _not_a_quantity(text: str, kind: QuantityKind) -> ModelError:
-    sentence = f"{text.strip()!r:.60} is no {kind}: write {EXAMPLES[kind]}."
+    sentence = f"{text.strip()!r:.60} is not a {kind}: write {EXAMPLES[kind]}."
     return ModelError("not-a-quantity", sentence)
 
 

@@ -112,7 +112,7 @@ class Refit:
         """
         row = self.assess(condition).condition(condition, stage)
         if row.righting_levers is None:
-            sentence = f"She cannot be followed as she heels. {row.not_followed}"
+            sentence = f"Her righting levers cannot be calculated. {row.not_followed}"
             raise ModelError("levers-incomplete", sentence, f"conditions.{condition}")
         return row.righting_levers
 

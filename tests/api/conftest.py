@@ -138,7 +138,7 @@ def web(tmp_path):
     (folder / "index.html").write_text(
         '<script src="./assets/a.js"></script><link href="./assets/a.css">'
     )
-    (folder / "assets/a.js").write_text('const end = "</script>";')
+    (folder / "one-file.js").write_text('const end = "</script>";')
     (folder / "assets/a.css").write_text("body {}")
     (folder / "licenses.md").write_text("notices")
     return folder

@@ -64,7 +64,7 @@ def test_without_dimensions_all_of_the_invented_boat_is_assumed(page):
         (
             {"displacement_kg": 0},
             "bad-request",
-            "Displacement: 0 kg was given; it must be more than 0 kg.",
+            "Displacement is 0 kg; it must be more than 0 kg.",
         ),
         ({"beam_m": -4}, "bad-request", "Beam: -4 m was given; it must be more than 0 m."),
         ({"keel": "wing"}, "bad-request", ""),

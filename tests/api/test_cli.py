@@ -72,7 +72,7 @@ def test_long_work_is_reported_on_a_terminal_and_nowhere_else(run, boat, tmp_pat
     for message in (
         "1 of 3, building",
         "2 of 3, floating",
-        "3 of 3, weighing",
+        "3 of 3, making",
         "writing the page",
     ):
         assert message in err
@@ -89,7 +89,7 @@ def test_a_new_document_can_be_checked_and_assessed(run, tmp_path):
     assert file.read_text() == starting_document("My boat")
     status, out, err = run("check", file)
     assert (status, err) == (0, "")
-    assert out.endswith(f"{file} can be assessed.\n")
+    assert out.endswith(f"{file} is complete and can be assessed.\n")
     assert "note: survey.vcg:" in out
     status, out, err = run("assess", file, "--quick")
     assert (status, err) == (0, "")
@@ -136,7 +136,7 @@ def test_tables_say_what_the_json_says(run):
     lines = out.splitlines()
     assert lines[0].startswith("Saltmarrow")
     assert answer.document_sha256[:16] in lines[1]
-    assert "a signature is to a frozen revision" in lines[1]
+    assert "only a frozen revision can be signed" in lines[1]
     for condition in answer.conditions:
         shown = [line for line in lines if line.startswith(condition.id)]
         stage = condition.stage.replace("_", " ")
@@ -300,7 +300,7 @@ def test_what_a_refit_is_read_from_is_never_written_over(run, boat, tmp_path):
     assert [p.name for p in folder.iterdir()] == ["offsets.csv"]
     status, out, err = run("tables", refit, "--out", tmp_path)
     assert (status, out) == (2, "")
-    assert "files of something else" in err
+    assert "other files" in err
 
 
 @pytest.mark.parametrize("words", [[], ["nonsense"], ["assess"], ["scene", "x.yaml"]])
@@ -431,7 +431,7 @@ def test_a_port_that_is_taken_is_reported(run, boat, tmp_path):
         words = ["--data", tmp_path / "data", "--port", port, "--no-browser"]
         status, out, err = run("serve", boat, *words)
     assert (status, out) == (2, "")
-    assert f"Port {port} is taken" in err
+    assert f"Port {port} is in use" in err
 
 
 def read(address, **request):
@@ -489,12 +489,12 @@ def test_cut_writes_over_its_own_files_alone(run, boat, tmp_path):
     # without its twins they would be stale
     status, printed, err = run("cut", boat, "--out", out, "--quick")
     assert (status, printed) == (2, "")
-    assert "holds files of something else" in err
+    assert "contains other files" in err
     assert held.keys() == {path for path in out.rglob("*") if path.is_file()}
     # refused before any work is done: the boat is not even read
     status, printed, err = run("cut", tmp_path / "none.yaml", "--out", tmp_path)
     assert (status, printed) == (2, "")
-    assert "holds files of something else" in err
+    assert "contains other files" in err
 
 
 def test_cut_of_a_document_without_parts_writes_nothing(run, tmp_path):

@@ -77,7 +77,7 @@ def test_a_folder_that_cannot_be_made_is_reported(tmp_path):
     with pytest.raises(ModelError) as refused, Database(tmp_path / "file" / "data").reading():
         pass
     assert refused.value.code == "not-saved"
-    assert "Make room or allow writing" in refused.value.sentence
+    assert "Free some space or allow writing" in refused.value.sentence
 
 
 def write_much(store):

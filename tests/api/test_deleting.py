@@ -144,7 +144,7 @@ def test_one_file_is_open_once_whatever_the_data_folder(tmp_path):
     others = [Refits(tmp_path / "other", path) for path in (file, link)]
     one.working_copy("dot")
     for other in others:
-        with pytest.raises(ModelError, match="Another hullchange has"):
+        with pytest.raises(ModelError, match="open in another hullchange"):
             other.working_copy(other.ids()[0])
     one.close()
     assert others[0].working_copy("dot").state.edit == 1

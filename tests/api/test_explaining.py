@@ -96,7 +96,7 @@ def test_a_reviewer_opens_the_figures_of_the_revision_alone(page, monkeypatch, r
 def test_the_one_file_holds_everything_that_opens(tmp_path):
     for name, text in {
         "index.html": '<script src="./assets/a.js"></script><link href="./assets/a.css">',
-        "assets/a.js": "",
+        "one-file.js": "",
         "assets/a.css": "",
         "licenses.md": "",
     }.items():
@@ -138,7 +138,7 @@ def test_the_command_line_says_it_in_words_or_json(tmp_path, capsys):
     path = "conditions.survey-state.trim_deg"
     assert main(["explain", str(file), path]) == 0
     shown = capsys.readouterr().out.splitlines()
-    assert shown[0].startswith("angle of trim, survey state, refit: ")
+    assert shown[0].startswith("angle of trim, as surveyed, refit: ")
     assert shown[1] == "  formula: tan θ = t cos φ / L"
     assert "conditions.survey-state.refit.trim_mm" in shown[3]
     assert main(["explain", str(file), path, "--deep"]) == 0

@@ -248,7 +248,7 @@ def test_a_mistake_of_the_program_is_reported_in_the_shape_of_every_refusal(serv
     problem = answer.json()
     assert (answer.status_code, problem["status"], problem["code"]) == (500, 500, "mistake")
     assert "IndexError, test_limits_and_problems.py" in problem["detail"]
-    assert problem["detail"].endswith("Load the page again to see what stands.")
+    assert problem["detail"].endswith("Reload the page to see what was saved.")
 
 
 def test_a_server_begins_with_a_boat_on_which_the_program_fails(serve, monkeypatch, caplog):

@@ -318,7 +318,7 @@ def test_a_file_broken_outside_and_put_back_as_it_was_takes_what_waited(copy, fi
     file.write_text("boat: [")
     put(copy, 55)
     copy.save()
-    assert "cannot be taken up" in copy.trouble
+    assert "has an error and was not loaded" in copy.trouble
     file.write_text(as_it_was)
     copy.load_changed_file()
     assert copy.trouble == ""
@@ -331,7 +331,7 @@ def test_a_file_that_was_broken_outside_is_left_alone_and_reported(copy, file, t
     file.write_text(theirs)
     copy.save()
     assert file.read_text() == theirs
-    assert "cannot be taken up" in copy.trouble
+    assert "has an error and was not loaded" in copy.trouble
     assert motor(copy) == 55
     put(copy, 56)
     copy.save()
@@ -352,7 +352,7 @@ def test_a_broken_file_is_reported_and_the_boat_shown_as_it_was_last_read(page):
     page.copy.file.write_text(TEXT.replace("format: 1", "format: 7"))
     answer = page.read().json()
     assert answer["trouble"].startswith(
-        "refit.yaml was changed by something else and cannot be"
+        "refit.yaml was changed outside, has an error and was not"
     )
     assert "format is the number 7: known are 1.); she is shown as it was" in answer["trouble"]
     assert answer["document"]["format"] == 1
@@ -618,10 +618,10 @@ def test_a_refit_is_open_in_one_place_at_a_time(tmp_path, capsys):
     file.write_text(starting_document("Dot"), encoding="utf-8")
     first, second = (Refits(tmp_path / "data", file) for _ in range(2))
     first.working_copy("dot")
-    with pytest.raises(ModelError, match="Another hullchange has dot open"):
+    with pytest.raises(ModelError, match="dot is open in another hullchange"):
         second.working_copy("dot")
     assert main(["serve", str(file), "--data", str(tmp_path / "data")]) == 2
-    assert "Another hullchange has dot open" in capsys.readouterr().err
+    assert "dot is open in another hullchange" in capsys.readouterr().err
     second.begin("Wren")
     first.close()
     assert second.working_copy("dot").state.edit == 1
@@ -641,7 +641,9 @@ def test_a_pack_is_written_all_of_it_or_none(tmp_path, monkeypatch):
     )
     (tmp_path / "afile").write_text("")
     for folder in (shut, tmp_path / "afile", tmp_path / "afile" / "below"):
-        with pytest.raises(ModelError, match=r"Nothing is written: .* Name another") as refused:
+        with pytest.raises(
+            ModelError, match=r"Nothing was written: .* Choose another"
+        ) as refused:
             write_all(folder, files)
         assert refused.value.code == "folder-not-written"
     assert [p.name for p in shut.iterdir()] == ["yard"]

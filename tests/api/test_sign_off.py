@@ -70,7 +70,7 @@ def test_a_refusal_from_a_clock_that_is_behind_counts_and_the_doubt_is_reported(
     behind = {"written_at": at(9, 10), "arrived_at": at(5)}
     standing, conflicts = standing_and_conflicts((AGREED, {}), (REFUSED, behind))
     assert standing == "sent back"
-    assert "came in the other order than they were written" in conflicts[0]
+    assert "arrived in a different order" in conflicts[0]
     assert "10 November 2026 09:00 UTC" in conflicts[0]
 
 

@@ -55,7 +55,7 @@ def test_tables_writes_files_and_says_what_may_be_added(tmp_path, capsys):
     for path in files:
         first = path.read_text(encoding="utf-8").splitlines()[0]
         assert next(csv.reader([first])) == ["boat", "Dash"]
-    assert "What may still be added, survey-state" in printed
+    assert "Weight margin, as surveyed" in printed
 
 
 def test_tables_writes_nothing_where_the_document_is_refused(tmp_path, capsys):

@@ -6,7 +6,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from onpage import page_over, serving, wait_until_drawn
+from onpage import HOUSE_PICKED, page_over, serving, wait_until_drawn
 from other_refits import other_refit
 from playwright.sync_api import expect, sync_playwright
 
@@ -109,7 +109,7 @@ def open_page(boat, chromium):
         page.on("console", note)
         page.on("request", lambda request: foreign(request.url))
         page.goto(f"{address}/{place}")
-        page.locator(".strip .figure").first.wait_for()
+        page.locator(".answer-figure").first.wait_for()
         return page
 
     def foreign(url):
@@ -124,8 +124,8 @@ def open_page(boat, chromium):
 
 @pytest.fixture
 def page(open_page):
-    """The Float page with everything of the scene in place."""
-    page = open_page()
+    """The Float page with the house picked and everything of the scene in place."""
+    page = open_page(HOUSE_PICKED)
     wait_until_drawn(page)
     return page
 
@@ -144,7 +144,7 @@ def from_disk(chromium):
         page.on("console", lambda call: call.type == "error" and troubles.append(call.text))
         page.on("request", lambda r: r.url.startswith("http") and troubles.append(r.url))
         page.goto(file.as_uri())
-        page.locator(".strip .figure").first.wait_for()
+        page.locator(".answer-figure").first.wait_for()
         return page
 
     yield opened

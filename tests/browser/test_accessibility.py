@@ -6,11 +6,19 @@ import re
 import pypdfium2
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from onpage import card, field, wait_until_drawn, wait_until_fits_across, wait_until_settled
+from onpage import (
+    HOUSE_PICKED,
+    card,
+    field,
+    wait_until_drawn,
+    wait_until_fits_across,
+    wait_until_settled,
+)
 from playwright.sync_api import TimeoutError as PlaywrightTimeout
 from playwright.sync_api import expect
 
-PAGES = ["float", "stability", "ledger", "boat", "cutting", "review", "print", "start"]
+PAGES = ["float", "stability", "ledger", "boat", "photograph", "cutting", "review", "print"]
+PAGES += ["start", "guide"]
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
 
 
@@ -108,7 +116,7 @@ def test_on_a_phone_nothing_is_cut_off_and_everything_is_large_enough(open_page)
     )
     assert small == []
     order = page.evaluate(
-        "() => ['.strip', '.profile', '.beam', '.cards', '.panel'].map("
+        "() => ['.answer', '.three', '.profile', '.beam', '.cards'].map("
         "s => document.querySelector(s).getBoundingClientRect().top)"
     )
     assert order == sorted(order)
@@ -122,7 +130,7 @@ WIDEST = """() => [...document.querySelectorAll('body *')]
 
 @pytest.mark.parametrize("place", PAGES)
 def test_no_page_is_wider_than_its_window(open_page, place):
-    page = open_page("#/float")
+    page = open_page(HOUSE_PICKED)
     for height in ("610", "620"):  # so that undo and redo carry their labels
         typed = field(page, "side_height_m").locator(".typed input")
         typed.fill(height)
@@ -188,7 +196,7 @@ def test_the_print_has_the_figures_on_its_first_page_and_the_cautions_on_its_sec
         [re.compile(r", point \d+$")] * 3 + ["points not judged"]
     )
     expect(readings).to_contain_text(re.compile(r"\d+ of \d+"))
-    expect(sheet).to_contain_text("Strength is not screened.")
+    expect(sheet).to_contain_text("Strength is not checked.")
     expect(sheet).to_contain_text("First unclosed opening under water: motor room vent")
     expect(page.locator(".head")).to_be_hidden()
 
@@ -198,7 +206,7 @@ def test_without_3d_everything_else_works(chromium, boat):
     page.add_init_script(
         "HTMLCanvasElement.prototype.getContext = function () { return null; };"
     )
-    page.goto(f"{boat[0]}/#/float")
+    page.goto(f"{boat[0]}/{HOUSE_PICKED}")
     expect(page.locator(".lost")).to_be_visible()
     typed = field(page, "side_height_m").locator(".typed input")
     typed.fill("600")
@@ -220,6 +228,23 @@ def test_bow_and_stern_are_told_apart_by_every_kind_of_colour_sight(page, sight)
         ends.append(colour_of(page, shot))
     bow, stern = ends
     assert sum((a - b) ** 2 for a, b in zip(bow, stern, strict=True)) ** 0.5 > 60
+
+
+def test_bow_and_stern_are_told_apart_in_grey(page):
+    session = page.context.new_cdp_session(page)
+    session.send("Emulation.setEmulatedVisionDeficiency", {"type": "achromatopsia"})
+    box = page.locator(".legend-bar").bounding_box()
+    row = box["y"] + box["height"] / 2
+    bow, stern = (
+        min(
+            colour_of(
+                page, page.screenshot(clip={"x": x + i, "y": row, "width": 1, "height": 1})
+            )
+            for i in range(6)  # across the hatching
+        )
+        for x in (box["x"] + 3, box["x"] + box["width"] - 10)
+    )
+    assert stern[0] - bow[0] > 60, (bow, stern)
 
 
 def colour_of(page, shot):

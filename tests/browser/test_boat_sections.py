@@ -14,13 +14,23 @@ from hullchange.proposals.appendages import APPENDAGE_KINDS
 
 SECTIONS = (
     *("boat", "lines", "deck", "keel", "existing", "freeboards", "aboard", "tanks", "openings"),
-    *("rig", "conditions", "targets", "changes", "options", "stock", "trials", "hydrostatics"),
+    *(
+        "rig",
+        "person",
+        "conditions",
+        "targets",
+        "changes",
+        "options",
+        "stock",
+        "trials",
+        "hydrostatics",
+    ),
 )
 DESK = {"viewport": {"width": 1440, "height": 900}}
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True}
 SMALL = """() => [...document.querySelectorAll('main button, main select, main input, main a')]
     .filter((e) => e.checkVisibility() && !e.matches('[type=checkbox], [type=radio], .opens')
-        && !e.closest('.findings, p.about, .strip'))
+        && !e.closest('.findings, p.about, .answer'))
     .map((e) => [e.getAttribute('aria-label') ?? e.innerText, e.getBoundingClientRect().height])
     .filter(([, height]) => height > 0 && height < 43.5)
     .map(([name, height]) => `${name}: ${height}`)"""
@@ -47,7 +57,7 @@ def boat_page(request, tmp_path, chromium):
     """The Boat page over a boat with every key of the grammar."""
     document = every_key_document()
     with page_over(document, tmp_path, chromium, refusals=True, **request.param) as page:
-        page.locator(".strip .figure").first.wait_for()
+        page.locator(".answer-figure").first.wait_for()
         yield BoatPage(page, "other")
 
 
@@ -122,7 +132,7 @@ def test_what_to_measure_next_opens_the_closed_entry_it_lies_in(tmp_path, chromi
     name = list(plain["hull"]["appendages"])[-1]
     plain["assumed"] = [f"hull.appendages.{name}"]
     with page_over(plain, tmp_path, chromium) as page:
-        page.locator(".strip .figure").first.wait_for()
+        page.locator(".answer-figure").first.wait_for()
         page.evaluate("() => { location.hash = '#/start'; }")
         page.get_by_role("link", name="Measure next").click()
         entry = page.locator(f'[data-entry="hull.appendages.{name}"]')
@@ -136,7 +146,7 @@ def test_what_to_measure_next_opens_the_closed_entry_it_lies_in(tmp_path, chromi
 def test_one_press_raises_the_old_house_at_both_ends(tmp_path, chromium):
     plain = parsed(SALTMARROW.read_text(encoding="utf-8")).document()
     with page_over(plain, tmp_path, chromium, refusals=True) as page:
-        page.locator(".strip .figure").first.wait_for()
+        page.locator(".answer-figure").first.wait_for()
         boat_page = BoatPage(page, "other")
         boat_page.go("changes")
         before = boat_page.document()
@@ -158,7 +168,7 @@ def test_one_press_raises_the_old_house_at_both_ends(tmp_path, chromium):
 
 def test_what_is_half_typed_stays_when_the_boat_changes_elsewhere(tmp_path, chromium):
     with page_over(every_key_document(), tmp_path, chromium) as page:
-        page.locator(".strip .figure").first.wait_for()
+        page.locator(".answer-figure").first.wait_for()
         boat_page = BoatPage(page, "other")
         boat_page.go("lines")
         note = page.locator('[data-path="hull.from.note"] textarea')

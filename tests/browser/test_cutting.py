@@ -37,7 +37,7 @@ def parts_with_lit_plate(page):
 
 def test_of_a_plate_cut_in_parts_the_part_alone_is_lit(cutting):
     page = cutting("Parted", sheet_m=[0.8, 0.4])
-    expect(page.locator(".not-screened")).to_have_text("Strength is not screened.")
+    expect(page.locator(".not-screened")).to_have_text("Strength is not checked.")
     expect(page.locator(".comes-off th[scope=row]").last).to_have_text("old stove")
 
     def boxes():
@@ -89,7 +89,7 @@ def test_a_plate_is_lit_everywhere_and_ticked_off(cutting):
     cut = page.get_by_label(f"{PIECE} cut")
     cut.check()
     expect(page.locator(".pack-state .refused")).to_have_count(0)
-    expect(page.get_by_role("region", name="How far the parts are")).to_contain_text("1 of 1")
+    expect(page.get_by_role("region", name="Progress of the parts")).to_contain_text("1 of 1")
     page.get_by_label("stage").select_option("to cut")
     expect(page.locator(".cut-list tbody tr")).to_have_count(0)
     page.get_by_label("stage").select_option("cut")
@@ -111,7 +111,7 @@ def test_a_plate_is_lit_everywhere_and_ticked_off(cutting):
     expect(page.locator(".cut-list tbody tr")).to_have_count(0)
     page.get_by_label("stage").select_option("")
     expect(page.get_by_label(f"{PIECE} welded")).to_be_checked()
-    how_far = page.get_by_role("region", name="How far the parts are")
+    how_far = page.get_by_role("region", name="Progress of the parts")
     expect(how_far).to_contain_text("all plates and bars are welded by the cut list")
     how_far.get_by_role("button", name="Set drive to fitted").click()
     expect(how_far.get_by_role("button")).to_have_count(0)

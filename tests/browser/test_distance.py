@@ -3,7 +3,7 @@
 import math
 
 from axe_playwright_python.sync_playwright import Axe
-from onpage import spot_of, wait_until_drawn
+from onpage import HOUSE_PICKED, spot_of, wait_until_drawn
 from playwright.sync_api import expect
 
 PHONE = {"width": 390, "height": 844}
@@ -85,13 +85,14 @@ def test_by_keys_alone_between_names_and_typed_places(page):
 
 
 def test_a_named_place_goes_with_the_boat_and_the_phone_shows_it_all(open_page):
-    page = open_page(viewport=PHONE, has_touch=True)
+    page = open_page(HOUSE_PICKED, viewport=PHONE, has_touch=True)
     wait_until_drawn(page)
     page.get_by_role("button", name="distance").tap()
     page.get_by_label("from, by name").select_option(label="Aft, port")
     page.get_by_label("to, by name").select_option(label="House")
     expect(reading(page)).to_contain_text("mm ahead")
     before = reading(page).inner_text()
+    page.locator(".panel-handle").tap()
     height = page.locator('[data-path$="house.side_height_m"] input[type=range]')
     height.focus()
     height.press("ArrowRight")

@@ -6,13 +6,15 @@ from fields import BoatPage, differing
 from onpage import page_over
 
 SECTIONS_BY_GROUP = {
-    "survey": ("boat", "freeboards", "aboard", "rig", "trials"),
+    "survey": ("boat", "freeboards", "aboard", "rig", "person", "trials"),
     "hull": ("lines", "deck", "keel", "tanks"),
     "parts": ("existing", "changes"),
     "loading": ("openings", "conditions", "targets", "options", "stock"),
 }
 KEYS_BY_GROUP = {
-    "survey": ("boat", "water", "allowances", "survey", "weights", "rig", "trials"),
+    "survey": (
+        *("boat", "water", "allowances", "survey", "weights", "rig", "person", "trials"),
+    ),
     "hull": ("hull", "tanks", "voids"),
     "parts": ("existing", "changes"),
     "loading": (
@@ -35,7 +37,7 @@ NOT_EDITED = {
 def boat_page(tmp_path, chromium):
     """The Boat page over a boat with every key of the grammar."""
     with page_over(every_key_document(), tmp_path, chromium, refusals=True) as page:
-        page.locator(".strip .figure").first.wait_for()
+        page.locator(".answer-figure").first.wait_for()
         yield BoatPage(page, "other")
 
 
@@ -90,7 +92,7 @@ INSTEAD = {
         ("boat", "", "water by name instead", 0, FRESH),
         ("freeboards", "", "water by name instead", 0, FRESH),
         ("freeboards", "", "water by name instead", 1, FRESH),
-        ("freeboards", "", "give VCG, not measured here instead", 0, VCG),
+        ("freeboards", "", "give VCG, not measured on this boat instead", 0, VCG),
     ),
     "hull": (),
     "parts": (),

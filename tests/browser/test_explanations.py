@@ -2,7 +2,7 @@
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from onpage import HOUSE, wait_until_drawn
+from onpage import HOUSE, all_figures, wait_until_drawn
 from playwright.sync_api import expect
 
 PHONE = {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "has_touch": True}
@@ -23,7 +23,7 @@ def made_from(page, name):
 
 
 def test_gm_opens_down_to_a_freeboard_by_the_keyboard(page):
-    figure = page.locator(".strip .figure", has_text="GM")
+    figure = all_figures(page).filter(has_text="GM")
     figure.focus()
     page.keyboard.press("Enter")
     card = page.locator(CARD)
@@ -44,6 +44,27 @@ def test_gm_opens_down_to_a_freeboard_by_the_keyboard(page):
     page.keyboard.press("Escape")
     expect(card).to_have_count(0)
     expect(figure).to_be_focused()
+
+
+def test_a_figure_leads_to_its_place_in_the_guide_which_is_searched(page):
+    page.locator(".strip .figure", has_text="trim").click()
+    page.locator(CARD).get_by_role("link", name="More in the guide").click()
+    entry = page.locator("#guide-trim")
+    expect(entry).to_be_focused()
+    expect(entry).to_contain_text("by the stern (±")
+    expect(entry.get_by_role("img", name="From the side, bow to the left")).to_be_visible()
+    search = page.get_by_label("Search the guide")
+    search.fill("Plumb sheer")
+    expect(page.locator(".guide-search [role=status]")).to_have_text(
+        "1 entry has “Plumb sheer”."
+    )
+    expect(page.locator("mark", has_text="plumb").first).to_be_visible()
+    search.press("Enter")
+    expect(page.locator("#guide-measure-lines")).to_be_focused()
+    search.fill("nowhere")
+    expect(page.locator(".guide-search [role=status]")).to_contain_text("Nothing in the guide")
+    search.press("Escape")
+    expect(entry).to_be_visible()
 
 
 def test_a_freeboard_of_the_drawing_leads_to_where_it_is_entered(page):
@@ -76,7 +97,7 @@ def test_a_line_of_the_ledger_leads_to_the_dimension_it_rises_with(page):
 def test_steps_weights_on_a_card_and_changes_of_angles_open_too(page):
     for place, figures, formula in (
         ("float?picked=deckhouse", ".change-weights .opens", "m, as it is entered"),
-        ("stability", ".angles td:last-child .opens", "the refit less the boat as found"),
+        ("stability", ".angles td:last-child .opens", "refit minus boat as found"),
         ("ledger", ".steps tfoot .opens", "Σ e of the steps"),
     ):
         page.goto(f"{page.url.split('#')[0]}#/{place}")
@@ -89,7 +110,7 @@ def test_steps_weights_on_a_card_and_changes_of_angles_open_too(page):
 def test_an_open_card_is_found_clean_and_fits_a_phone(open_page, paper):
     page = open_page(color_scheme=paper, **PHONE)
     wait_until_drawn(page)
-    page.locator(".strip .figure", has_text="LCG").tap()
+    all_figures(page).filter(has_text="LCG").tap()
     card = page.locator(CARD)
     expect(card.locator(".made-of tr").nth(20)).to_be_attached()
     made_from(page, "displacement").tap()
@@ -113,12 +134,12 @@ def test_what_is_read_off_a_curve_opens_at_the_heels_around_it(open_page):
     expect(card).to_contain_text("GZ ±")
     card.get_by_role("button", name=" m").first.click()
     expect(card.locator(".formula")).to_contain_text("GZ")
-    expect(card).to_contain_text("Along the curve by its exact slopes")
+    expect(card).to_contain_text("Interpolated along the curve by its exact slopes")
     page.keyboard.press("Escape")
     row = page.locator(".angles").get_by_role("row", name="deck edge")
     row.get_by_role("button").last.click()
-    expect(card.locator(".formula")).to_contain_text("the refit less the boat as found")
-    made_from(page, "heel of the deck edge, survey state, as found").click()
+    expect(card.locator(".formula")).to_contain_text("refit minus boat as found")
+    made_from(page, "heel at which the deck edge goes under, as surveyed, as found").click()
     expect(card).to_contain_text("as_found.deck_edge_angle_deg")
 
 

@@ -2,13 +2,24 @@
 
 import re
 
-from onpage import HOUSE, card, edits, field, figure, saved, scene, spot_of, wait_until_settled
+from onpage import (
+    HOUSE,
+    all_figures,
+    card,
+    edits,
+    field,
+    figure,
+    saved,
+    scene,
+    spot_of,
+    wait_until_settled,
+)
 from playwright.sync_api import expect
 
 
 def test_opens_on_the_boat_in_the_water(page):
     expect(page.get_by_role("heading", level=1)).to_have_text("Saltmarrow")
-    expect(page.locator(".boat .state")).to_contain_text("unsigned")
+    expect(page.locator(".register .state")).to_contain_text("unsigned")
     assert [a.inner_text() for a in page.locator(".pages a").all()] == [
         "Float",
         "Stability",
@@ -18,7 +29,7 @@ def test_opens_on_the_boat_in_the_water(page):
         "Review",
         "Print",
     ]
-    assert page.locator(".strip .figure").count() == 9
+    assert all_figures(page).count() == 9
     assert re.search(r"\d+ mm by the stern", figure(page, "trim"))
     assert re.search(r"±.*was", figure(page, "displacement"))
     assert page.locator(".card").count() == 10
@@ -192,7 +203,7 @@ def test_conditions_and_options_are_looked_at_without_changing_anything(page):
     before = edits(page)
     trim = figure(page, "trim")
     page.get_by_role("radio", name="departure").check()
-    expect(page.locator(".strip")).to_have_attribute("aria-label", "Figures, Departure")
+    expect(page.locator(".answer")).to_have_attribute("aria-label", "Answer, Departure")
     assert figure(page, "trim") != trim
     options = page.locator(".options select")
     option = options.locator("option").nth(1).evaluate("option => option.value")
@@ -242,7 +253,7 @@ def test_a_file_broken_by_hand_is_reported_at_once_and_forgotten_when_it_is_righ
     boat[1].write_text(text.replace("side_height_m: 0.58 ", "side_height_m: 5,8 "), "utf-8")
     notice = page.locator(".notice")
     expect(notice).to_contain_text("side_height_m")
-    expect(notice).to_contain_text("she is shown as it was last read")
+    expect(notice).to_contain_text("the last good version is shown")
     boat[1].write_text(text, "utf-8")
     expect(notice).to_have_count(0)
     expect(field(page, "side_height_m").locator(".typed input")).to_have_value("580")
@@ -268,7 +279,7 @@ def test_nothing_on_the_page_moves_while_the_height_is_dragged(page):
         """() => {
             window.laid = new Set();
             const look = () => {
-                const shown = ['.strip', '.profile', '.three', '.beam'].map(name => {
+                const shown = ['.answer', '.profile', '.three', '.beam'].map(name => {
                     const one = document.querySelector(name);
                     const { top, height } = one.getBoundingClientRect();
                     return `${name} ${Math.round(top)} ${Math.round(height)}`;

@@ -95,7 +95,9 @@ class SourcePage(BoatPage):
             use.click()
         assert caught.value.ok, caught.value.text()
         taken = caught.value.json()
-        expect(self.preview.get_by_role("status")).to_contain_text("They are the hull's now")
+        expect(self.preview.get_by_role("status")).to_contain_text(
+            "These are now the hull's lines"
+        )
         self.undo(1)
         assert self.document() == before
         return taken
@@ -113,7 +115,7 @@ def boat(tmp_path_factory, chromium):
     folder = tmp_path_factory.mktemp("yard")
     with page_over(bare | {"hull": hull}, folder, chromium, refusals=True) as page:
         page.context.grant_permissions(["clipboard-read", "clipboard-write"])
-        page.locator(".strip .figure").first.wait_for()
+        page.locator(".answer-figure").first.wait_for()
         found = SourcePage(page, "other")
         found.go("lines")
         yield found
@@ -184,7 +186,7 @@ def test_a_file_in_another_order_or_unit_is_asked_about_and_loses_nothing(boat):
     boat.file("lines.csv", millimetres.encode())
     assert "Which column is which?" in boat.refusal()
     expect(typed).to_have_value(millimetres)
-    page.get_by_label("columns, where there is no heading").fill("z x line y")
+    page.get_by_label("columns, if there is no heading").fill("z x line y")
     assert "In which unit" in boat.read("Read the table")
     boat.source.get_by_label("unit").select_option("mm")
     assert boat.read("Read the table") == ""
@@ -203,7 +205,7 @@ def test_a_file_in_another_order_or_unit_is_asked_about_and_loses_nothing(boat):
     boat.open("a table or CSV file")
     expect(typed).to_have_value(millimetres)
     expect(boat.source.get_by_label("unit")).to_have_value("ft")
-    for label in ("unit", "columns, where there is no heading"):
+    for label in ("unit", "columns, if there is no heading"):
         control = boat.source.get_by_label(label)
         _ = control.select_option("") if label == "unit" else control.fill("")
 
@@ -214,7 +216,7 @@ def test_a_line_with_a_missing_end_is_asked_for(boat):
     table = table_of(SLOOP | {"sheer": sheer}, str, heading="line;x_m;y_m;z_m")
     boat.page.get_by_label("or pasted from a spreadsheet, or typed").fill(table)
     assert boat.read("Read the table") == ""
-    wanted = boat.preview.locator("h4", has_text="Still wanted").locator("+ ul > li")
+    wanted = boat.preview.locator("h4", has_text="Still missing").locator("+ ul > li")
     expect(wanted).to_have_text(
         ["Line sheer ends at x 6.10 m, 2.30 m short of the others: is its after end missing?"]
     )
@@ -240,7 +242,7 @@ def test_distances_by_tape_from_three_marks_give_the_lines(boat):
     page.keyboard.press("Control+v")
     last = page.get_by_label(f"Distances, C, {len(rows)}", exact=True)
     expect(last).to_have_value(rows[-1].split("\t")[-1])
-    assert boat.read("Work out the points") == ""
+    assert boat.read("Calculate the points") == ""
     lines = boat.used()["document"]["hull"]["lines"]
     assert {name: line["kind"] for name, line in lines.items()} == {
         name: line["kind"] for name, line in SLOOP.items()
@@ -252,13 +254,13 @@ def test_distances_by_tape_from_three_marks_give_the_lines(boat):
     # a mark moved into line with the others: refused, and every cell is still there
     for axis, value in zip("xyz", np.mean([MARKS["A"], MARKS["B"]], axis=0), strict=True):
         page.get_by_label(f"Marks, {axis}, 3", exact=True).fill(f"{value:.2f}")
-    assert "The marks stand in a line" in boat.read("Work out the points")
+    assert "The marks lie in a line" in boat.read("Calculate the points")
     expect(last).to_have_value(rows[-1].split("\t")[-1])
     # a mark that is deleted takes its distances with it
     page.get_by_role("button", name="Delete row 2 of Marks").click()
     first = page.get_by_label("Distances, C, 1", exact=True)
     expect(first).to_have_value(rows[0].split("\t")[-1])
-    assert "Three marks or more are needed" in boat.read("Work out the points")
+    assert "At least three marks are needed" in boat.read("Calculate the points")
 
 
 def test_a_drawing_is_traced_over(boat):
@@ -270,7 +272,7 @@ def test_a_drawing_is_traced_over(boat):
     ):
         page.get_by_role("combobox", name="view").select_option(view)
         boat.file(f"{view}.png", drawing_of(SLOOP, view))
-        expect(page.get_by_alt_text("The drawing that is traced")).to_be_visible()
+        expect(page.get_by_alt_text("The drawing to trace")).to_be_visible()
         page.get_by_label("larger").fill("3")
         for name in names:
             traced(page, name, [(p[0], p[VIEWS[view]]) for p in SLOOP[name]["points_m"]])
@@ -283,7 +285,7 @@ def test_a_drawing_is_traced_over(boat):
         say_where_the_crosses_are(page)
     # a file that is no picture: what was traced stays
     boat.file("notes.png", b"no picture")
-    assert "This is no picture" in boat.refusal()
+    assert "The browser cannot show this picture" in boat.refusal()
     boat.open("tape from marks")
     boat.open("a drawing or photo")
     assert boat.read("Read the drawing") == ""

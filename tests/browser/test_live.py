@@ -1,6 +1,14 @@
 """What is set on a page: others see it, it is saved, refused in sight, and taken back."""
 
-from onpage import field, figure, saved, scene, wait_until_drawn, wait_until_settled
+from onpage import (
+    HOUSE_PICKED,
+    field,
+    figure,
+    saved,
+    scene,
+    wait_until_drawn,
+    wait_until_settled,
+)
 from playwright.sync_api import expect
 
 
@@ -17,7 +25,7 @@ def wait_until_shown(page, key, value):
 
 
 def test_two_pages_and_the_file_follow_one_another(open_page, boat):
-    one, two = open_page(), open_page()
+    one, two = open_page(HOUSE_PICKED), open_page(HOUSE_PICKED)
     for page in (one, two):
         wait_until_drawn(page)
     typed(one, "side_height_m", "640")
@@ -53,12 +61,10 @@ def in_sight(element):
 
 def test_what_may_not_be_left_out_is_reported_in_sight_until_it_is_dealt_with(open_page):
     page = open_page("#/ledger")
-    taken = page.get_by_role("button", name="Take out Deckhouse", exact=True)
+    taken = page.get_by_role("button", name="Leave out Deckhouse", exact=True)
     taken.click()
     alert = page.locator(".bar [role=alert]")
-    expect(alert).to_contain_text(
-        "Not done: Deckhouse taken out. Something still depends on it"
-    )
+    expect(alert).to_contain_text("Not done: Deckhouse left out. Still used by")
     expect(alert).to_contain_text("side windows")
     page.mouse.wheel(0, 3000)
     page.wait_for_function("() => scrollY > 200")

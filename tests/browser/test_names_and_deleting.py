@@ -44,7 +44,7 @@ def test_a_boat_in_another_script_is_begun_deleted_and_brought_back(open_page):
     refused = page.locator(".boats .refused")
     # copies that were restored from archives bear her name too
     page.get_by_role("button", name="delete Saltmarrow").first.click()
-    expect(refused).to_contain_text("is a file of your own")
+    expect(refused).to_contain_text("is your own file")
     page.set_viewport_size(PHONE)
     wait_until_fits_across(page)
 
@@ -52,7 +52,7 @@ def test_a_boat_in_another_script_is_begun_deleted_and_brought_back(open_page):
 def test_a_name_typed_on_a_page_says_how_it_is_kept(open_page):
     page = open_page("#/ledger")
     form = page.get_by_role("form", name="A new change")
-    field = form.get_by_label("A new change, called")
+    field = form.get_by_label("Name of the new change")
     hint = form.locator("small")
     field.fill("Батарея Nº 2")
     expect(hint).to_have_text("kept as batareya-no-2")
@@ -72,7 +72,7 @@ def test_before_the_review_is_there_nothing_is_shown_of_it(open_page):
     held = []
     page.route("**/api/refits/*/review", lambda route: held.append(route))
     page.reload()
-    page.locator(".strip .figure").first.wait_for()
+    page.locator(".answer-figure").first.wait_for()
     page.get_by_role("navigation", name="Pages").get_by_role("link", name="Review").click()
     expect(page.locator(".review")).to_contain_text("Loading the review…")
     for untrue in ("None yet", "Nobody", "not reviewed"):

@@ -44,7 +44,7 @@ def take_offer(field):
 def test_parts_that_fit_are_added_and_an_offer_is_taken(bare_boat):
     page = bare_boat
     page.evaluate("location.hash = '#/ledger'")
-    page.get_by_label("A new change, called").fill("New works")
+    page.get_by_label("Name of the new change").fill("New works")
     page.get_by_role("button", name="Add the change").click()
 
     form = new_steel(page, "deckhouse")
@@ -56,7 +56,7 @@ def test_parts_that_fit_are_added_and_an_offer_is_taken(bare_boat):
     page.set_viewport_size({"width": 390, "height": 844})
     wait_until_fits_across(page)
     page.set_viewport_size(size)
-    expect(form.locator(".check")).to_contain_text("does not build yet: see side height")
+    expect(form.locator(".check")).to_contain_text("does not work yet: see side height")
     take_offer(form.locator(f'[data-path="{HOUSE}.side_height_m"]'))
     expect(form.locator(".check")).to_contain_text("It builds:")
     form.get_by_role("button", name="Add", exact=True).click()

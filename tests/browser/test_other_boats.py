@@ -5,7 +5,8 @@ import re
 import pytest
 from onpage import figure, wait_until_settled
 
-PAGES = ("start", "stability", "ledger", "boat", "cutting", "review", "print", "float")
+PAGES = ("start", "stability", "ledger", "boat", "photograph", "cutting", "review", "print")
+PAGES += ("guide", "float")
 SHOWN = {
     "displacement": ("displacement_kg", 1.0),
     "trim": ("trim_mm", 1.0),
@@ -40,7 +41,7 @@ def test_every_page_opens_and_shows_the_answer(other_boat):
 def go_to(page, hash):
     """Open a page of the viewer and wait for its figures."""
     page.evaluate(f"location.hash = '{hash}'")
-    page.locator(".strip .figure").first.wait_for()
+    page.locator(".answer-figure").first.wait_for()
     wait_until_settled(page)
 
 

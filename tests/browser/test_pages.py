@@ -1,5 +1,8 @@
 """Ledger, Boat and the empty start: the boat becomes the owner's own."""
 
+import re
+
+from axe_playwright_python.sync_playwright import Axe
 from onpage import MAIN_DIMENSIONS, figure, saved, wait_until_settled
 from playwright.sync_api import expect
 
@@ -33,7 +36,7 @@ def test_a_weight_is_added_edited_and_taken_out(open_page, boat):
     mass.press("Enter")
     wait_until_settled(page)
     assert saved(boat[1], "mass_kg: 90")
-    row.get_by_role("button", name="Take out wind generator").click()
+    row.get_by_role("button", name="Delete wind generator").click()
     expect(row).to_have_count(0)
     wait_until_settled(page)
     assert figure(page, "displacement") == displacement
@@ -49,7 +52,7 @@ def comments(text):
 
 def test_what_was_taken_out_comes_back_with_undo(open_page, boat):
     page = open_page("#/ledger")
-    page.get_by_role("button", name="Take out lead pigs").click()
+    page.get_by_role("button", name="Delete lead pigs").click()
     expect(page.locator(ROW.format("lead pigs"))).to_have_count(0)
     page.get_by_role("button", name="Undo").click()
     expect(page.locator(ROW.format("lead pigs"))).to_have_count(1)
@@ -57,9 +60,87 @@ def test_what_was_taken_out_comes_back_with_undo(open_page, boat):
     assert saved(boat[1], "lead-pigs")
 
 
+def test_the_ledger_is_found_sorted_grouped_and_its_sums_stay_in_sight(open_page):
+    page = open_page("#/ledger")
+    rows = page.locator("tr[data-item]:visible")
+    sums = page.locator(".ledger-sums")
+    expect(sums).to_contain_text("All, 38 rows")
+    net = (
+        page.locator(".ledger .lead").first.inner_text().split(": ")[1].split(" on balance")[0]
+    )
+    expect(sums).to_contain_text(net)
+    page.get_by_label("find").fill("windlass")
+    expect(rows).to_have_count(2)
+    expect(sums).to_contain_text(re.compile(r"Shown, 2 rows.*goes on 37 kg.*off 23 kg", re.S))
+    page.get_by_label("find").fill("")
+    page.get_by_label("kind").select_option("moves")
+    expect(rows).to_have_count(3)
+    page.get_by_role("button", name="Show all, as entered").click()
+    page.get_by_role("button", name="none", exact=True).click()
+    mass = page.locator(".ledger-table").get_by_role("columnheader", name="kg")
+    for order, first in (("ascending", "weld metal of platform"), ("descending", "cockpit")):
+        mass.get_by_role("button").click()
+        expect(mass).to_have_attribute("aria-sort", order)
+        expect(rows.first).to_contain_text(first)
+    page.evaluate("scrollTo(0, 400)")
+    assert in_window(sums)
+    # a row and its place are lit together
+    page.mouse.move(5, 5)
+    rig = page.locator('[data-item$="moves.rig"]')
+    rig.get_by_role("button").first.focus()
+    expect(rig).to_have_class(re.compile("lit"))
+    expect(page.locator(".ledger-weights .meant text")).to_have_text("rig")
+    page.get_by_role("button", name="Delete lead pigs").focus()
+    expect(page.locator(".ledger-weights .meant text")).to_have_text("lead pigs")
+    page.evaluate("scrollTo(0, 0)")
+    dot = page.locator(".ledger-weights .meant circle").bounding_box()
+    page.mouse.click(dot["x"] + dot["width"] / 2, dot["y"] + dot["height"] / 2)
+    assert in_window(page.locator('[data-item$="removes.lead-pigs"]'))
+
+
+def in_window(place):
+    """Whether it lies within the window."""
+    box = place.bounding_box()
+    return box["y"] >= 0 and box["y"] + box["height"] <= place.page.viewport_size["height"] + 1
+
+
+def test_weights_are_entered_in_a_line_and_pasted_all_or_none_with_one_undo(open_page, boat):
+    page = open_page("#/ledger")
+    form = page.get_by_role("form", name="Enter or paste weights")
+    entry = form.get_by_label("Enter or paste weights")
+    form.get_by_label("to the change").select_option("arch")
+    entry.fill("Flag pole; 4,5; 11.2; 0; 1.4")
+    entry.press("Enter")
+    expect(page.locator(ROW.format("flag pole"))).to_contain_text("goes on")
+    expect(form).to_contain_text("1 weight added.")
+    wait_until_settled(page)
+    before = boat[1].read_text(encoding="utf-8")
+    entry.fill(
+        "what\tkg\tx\ty\tz\thow\nstove\t18\t3.2\t-0.8\t0.1\tcomes off\nflag\tlots\t1\t\t2\n"
+    )
+    form.get_by_role("button", name="Add 1 weight").click()
+    expect(form.get_by_role("alert")).to_contain_text(
+        "Row 3 has “lots” for kg, which is not a number."
+    )
+    assert boat[1].read_text(encoding="utf-8") == before
+    entry.fill(
+        "what\tkg\tx\ty\tz\thow\nstove\t18\t3.2\t-0.8\t0.1\tcomes off\nflag\t1\t1\t\t2\n"
+    )
+    form.get_by_role("button", name="Add 2 weights").click()
+    expect(page.locator(ROW.format("stove"))).to_contain_text("comes off")
+    expect(page.locator(ROW.format("flag"))).to_have_count(1)
+    wait_until_settled(page)
+    page.locator(".travel.undo").click()
+    expect(page.locator(ROW.format("stove"))).to_have_count(0)
+    expect(page.locator(ROW.format("flag"))).to_have_count(0)
+    expect(page.locator(ROW.format("flag pole"))).to_have_count(1)
+    found = Axe().run(page)
+    assert found.violations_count == 0, found.generate_report()
+
+
 def test_new_steel_begins_from_its_proposal_and_has_a_form(open_page, boat):
     page = open_page("#/ledger")
-    page.get_by_label("A new change, called").fill("Tank shelf")
+    page.get_by_label("Name of the new change").fill("Tank shelf")
     page.get_by_role("button", name="Add the change").click()
     page.get_by_role("button", name="add new steel to Tank shelf").click()
     form = page.get_by_role("form", name="New steel")
@@ -98,7 +179,7 @@ def test_lines_come_from_a_file_and_a_bad_one_is_refused(open_page, boat):
     read = page.get_by_role("region", name="What was read")
     expect(read).to_contain_text("4 lines, 60 points")
     read.get_by_role("button", name="Use these lines").click()
-    expect(read).to_contain_text("undo brings the old ones back")
+    expect(read).to_contain_text("Undo restores the old ones")
     assert saved(boat[1], "1.95")
     points = page.locator("[data-path='hull.lines.sheer.points_m']")
     ninth = points.get_by_label("points, y, to starboard, 9", exact=True)
@@ -159,7 +240,7 @@ def test_a_new_boat_begins_with_her_dimensions_and_counts_what_is_hers(open_page
     expect(steps).to_have_count(11)
     expect(steps.nth(0)).to_contain_text("Her hull assumed so far")
     assert page.locator(".start .picture").count() == 11
-    hers = page.get_by_role("region", name="How far she is yours")
+    hers = page.get_by_role("region", name="Progress: figures that are yours")
     expect(hers).to_contain_text("7 of 142 figures are yours. Measure next: the hull's lines")
     hers.get_by_role("link", name="Measure next").click()
     x = page.get_by_label("points, y, to starboard, 4", exact=True)
@@ -186,7 +267,7 @@ def test_what_an_option_adds_is_edited_taken_out_and_undone_like_the_rest(open_p
     wait_until_settled(page)
     expect(row).to_contain_text("300")
     assert saved(boat[1], "mass_kg: 300, at_m: [3.50, 0, -1.12]")
-    page.get_by_role("button", name="Take out Blocks").click()
+    page.get_by_role("button", name="Delete Blocks").click()
     wait_until_settled(page)
     expect(row).to_have_count(0)
     assert saved(boat[1], "-1.12", there=False)
@@ -196,11 +277,11 @@ def test_what_an_option_adds_is_edited_taken_out_and_undone_like_the_rest(open_p
     expect(row).to_contain_text("330")
     assert saved(boat[1], "mass_kg: 330, at_m: [3.50, 0, -1.12]")
     # what the base design has is left out under the option alone
-    page.get_by_role("button", name="Take out Arch", exact=True).click()
+    page.get_by_role("button", name="Leave out Arch", exact=True).click()
     wait_until_settled(page)
     page.locator(".options select").select_option("")
     wait_until_settled(page)
-    expect(page.get_by_role("button", name="Take out Arch", exact=True)).to_be_visible()
+    expect(page.get_by_role("button", name="Leave out Arch", exact=True)).to_be_visible()
 
 
 def test_a_form_shows_the_part_that_the_option_builds(open_page, boat):

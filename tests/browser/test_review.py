@@ -60,6 +60,14 @@ def part(page, name):
     return page.get_by_role("region", name=name, exact=True)
 
 
+def step(page, name):
+    """A step of the review, opened where it is not the next one."""
+    step = page.locator(".step", has=page.get_by_role("heading", name=name))
+    if step.get_attribute("open") is None:
+        step.locator(".step-head").click()
+    return step
+
+
 def to(page, name):
     """Open another page of the boat."""
     page.get_by_role("navigation", name="Pages").get_by_role("link", name=name).click()
@@ -67,8 +75,9 @@ def to(page, name):
 
 def freeze(page, note):
     """Freeze a revision, and wait for it."""
-    rows = part(page, "Revisions").locator("li")
+    rows = page.locator(".revisions li")
     before = rows.count()
+    step(page, "Freeze")
     page.get_by_label("what this revision is for").fill(note)
     page.get_by_role("button", name="Freeze a revision").click()
     expect(rows).to_have_count(before + 1, timeout=PATIENCE_MS)
@@ -76,20 +85,20 @@ def freeze(page, note):
 
 def link_for(page, label):
     """A link that opens what is ticked."""
-    page.get_by_label("for whom").fill(label)
-    page.get_by_role("button", name="Make a link").click()
-    made = page.get_by_label("This link opens on this computer alone. It is shown once.")
+    page.get_by_label("for whom").fill(label)  # it is the next step, and opens by itself
+    page.get_by_role("button", name="Make a link", exact=True).click()
+    made = page.get_by_label("This link opens on this computer only. It is shown only once.")
+    expect(page.locator(".links > ul")).to_contain_text(label)
     link = made.input_value()
     expect(page.locator(".made")).to_contain_text("--host")
     expect(page.locator(".made").get_by_role("link", name="as one file").first).to_be_visible()
     expect(page.locator("select[name=days]")).to_have_value("30")
-    expect(page.get_by_label("for whom")).to_have_value("")
     return link
 
 
 def standing(page, words):
     """Wait until the head of the page says where it stands."""
-    expect(page.locator(".boat .state b")).to_have_text(words, timeout=PATIENCE_MS)
+    expect(page.locator(".register .state b")).to_have_text(words, timeout=PATIENCE_MS)
 
 
 def comment_on_a_plate(page):
@@ -115,9 +124,9 @@ def comment_on_a_plate(page):
 def sign_with_a_condition(page):
     """The consultant's word on the whole."""
     form = page.get_by_role("form", name="Sign", exact=True)
-    form.get_by_label("your word").select_option("agreed-with-conditions")
-    form.get_by_label("what you looked at, such as").fill("floating and stability only")
-    form.get_by_label("conditions, one a line").fill("Weigh the bank before it goes in.")
+    form.get_by_label("your verdict").select_option("agreed-with-conditions")
+    form.get_by_label("what you reviewed, such as").fill("floating and stability only")
+    form.get_by_label("conditions, one per line").fill("Weigh the bank before it goes in.")
     form.get_by_role("button", name="Sign revision").click()
 
 
@@ -138,6 +147,7 @@ def test_a_review_from_the_first_link_to_the_last(review_server, open_other_brow
     sign_with_a_condition(consultant)
     standing(consultant, "signed with conditions")
     made_stale_by_an_edit(owner)
+    step(owner, "Freeze")
     part(owner, "Dimensions").wait_for()  # the comparison as well
     assert Axe().run(owner).violations_count == 0
     answer_with_evidence(owner)
@@ -147,10 +157,11 @@ def test_a_review_from_the_first_link_to_the_last(review_server, open_other_brow
     what_moved(consultant)
     owner.set_viewport_size(PHONE)
     wait_until_fits_across(owner)
+    step(owner, "Send")
     owner.get_by_role("button", name="Revoke the link for Mr Brook again").click()
     expect(part(owner, "Share links").locator(".shut")).to_have_count(1)
     shut = consultant.locator(".bar .notice")
-    expect(shut).to_contain_text("This link was revoked: ask for a new one. Nothing you write")
+    expect(shut).to_contain_text("This link was revoked: ask for a new one. Nothing you enter")
     assert consultant.request.get(f"{review_server}api/visitor").status == 403
     consultant.reload()
     expect(consultant.get_by_role("alert")).to_contain_text("This link was revoked")
@@ -159,9 +170,9 @@ def test_a_review_from_the_first_link_to_the_last(review_server, open_other_brow
 def open_link(page, link):
     """Open a link and say a name."""
     page.goto(link)
-    page.get_by_label("Your name, and what you sign as").fill("T. Brook")
+    page.get_by_label("Your name and profession, as you sign").fill("T. Brook")
     page.get_by_role("button", name="Open the review").click()
-    page.locator(".strip .figure").first.wait_for()
+    page.locator(".answer-figure").first.wait_for()
 
 
 def read_only_on_every_page(page):
@@ -171,7 +182,7 @@ def read_only_on_every_page(page):
     expect(part(page, "Share links")).to_have_count(0)
     for name in ("Stability", "Ledger", "Boat"):
         to(page, name)
-        expect(page.locator(".boat .state")).to_contain_text("revision 1")
+        expect(page.locator(".register .state")).to_contain_text("revision 1")
     takes_its_files(page)
     to(page, "Float")
     expect(page.locator(HEIGHT)).to_have_count(0)
@@ -189,7 +200,9 @@ def takes_its_files(page):
 def made_stale_by_an_edit(owner):
     """The owner hears of the signature; one step of a slider, and it names what changed."""
     standing(owner, "signed with conditions")
+    step(owner, "Answer")
     expect(part(owner, "Comments")).to_contain_text("T. Brook")
+    step(owner, "Send")
     expect(part(owner, "Share links")).to_contain_text("opened by T. Brook")
     to(owner, "Float")
     height = owner.locator(HEIGHT)
@@ -197,12 +210,14 @@ def made_stale_by_an_edit(owner):
     height.press("ArrowRight")
     standing(owner, "stale")
     to(owner, "Review")
+    step(owner, "Sign")
     expect(part(owner, "Sign-off")).to_contain_text("house.side_height_m")
-    expect(part(owner, "Sign-off")).to_contain_text("Strength is not screened.")
+    expect(part(owner, "Sign-off")).to_contain_text("Strength is not checked.")
 
 
 def answer_with_evidence(page):
     """The comment is closed with a photo."""
+    step(page, "Answer")
     page.get_by_role("button", name="Answer comment 1").click()
     form = page.get_by_role("form", name="Answer comment 1")
     form.get_by_label("answer", exact=True).fill("Two more stiffeners.")
@@ -210,7 +225,7 @@ def answer_with_evidence(page):
     form.get_by_label("evidence").set_input_files(photo)
     form.get_by_label("your name").fill("Owner")
     form.get_by_role("button", name="Close it with this").click()
-    expect(part(page, "Comments")).to_contain_text("0 open, 1 closed")
+    expect(step(page, "Answer")).to_contain_text("0 open, 1 closed")
     photo = part(page, "Comments").get_by_role("link", name="front.jpg")
     expect(photo).to_be_visible()
     part(page, "Comments").get_by_role("button", name="delete front.jpg").click()

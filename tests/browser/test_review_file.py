@@ -41,6 +41,7 @@ def to(page, name):
 
 def comment_and_sign(page):
     """A defect on a plate, and a word with a condition; both stay when it is opened again."""
+    page.locator(".card").nth(1).click()  # the first is the whole refit
     page.locator(".plates summary").click()
     page.locator(".plates").get_by_role("button", name="Comment on").first.click()
     page.get_by_role("textbox", name="comment").fill("No lashing point for the bank.")
@@ -49,13 +50,13 @@ def comment_and_sign(page):
     page.get_by_role("button", name="Add the comment").click()
     to(page, "Review")
     form = page.get_by_role("form", name="Sign", exact=True)
-    form.get_by_label("your word").select_option("agreed-with-conditions")
-    form.get_by_label("what you looked at, such as").fill("floating and stability only")
-    form.get_by_label("conditions, one a line").fill("Weigh the bank before it goes in.")
+    form.get_by_label("your verdict").select_option("agreed-with-conditions")
+    form.get_by_label("what you reviewed, such as").fill("floating and stability only")
+    form.get_by_label("conditions, one per line").fill("Weigh the bank before it goes in.")
     form.get_by_role("button", name="Sign revision 1").click()
     hand = page.get_by_role("region", name="Your review")
     expect(hand).to_contain_text("2 entries, not saved yet")
-    expect(page.locator(".boat .state")).to_contain_text("unsigned")
+    expect(page.locator(".register .state")).to_contain_text("unsigned")
     whole = page.locator(".sign-off tbody tr").filter(has_text="The whole refit")
     expect(whole).to_contain_text("counts once merged")
     page.reload()
@@ -73,21 +74,22 @@ def test_one_file_goes_and_one_comes_back(owner, from_disk, tmp_path):
     assert file.name == "sloop-revision-1.html"
     assert file.stat().st_size < LARGEST_BYTES
     page = from_disk(file)
-    expect(page.locator(".boat .state")).to_contain_text("read only · revision 1")
+    expect(page.locator(".register .state")).to_contain_text("read only · revision 1")
     comment_and_sign(page)
     back = saved(page, page.get_by_role("button", name="Save your review"), tmp_path)
     expect(page.get_by_role("region", name="Your review")).to_contain_text("2 entries, saved")
+    owner.locator(".step-head", has_text="Answer").click()
     merging = owner.get_by_role("region", name="Review files")
-    for words in ("2 new entries, 0 known already", "0 new entries, 2 known already"):
+    for words in ("2 new entries, 0 already there", "0 new entries, 2 known already"):
         merging.locator("input[type=file]").set_input_files(back)
         expect(merging).to_contain_text(words)
-        comments = owner.get_by_role("region", name="Comments", exact=True)
-        expect(comments).to_contain_text("No lashing point")
-        expect(comments).to_contain_text("1 open, 0 closed")
+        answers = owner.locator(".step", has=owner.get_by_role("heading", name="Answer"))
+        expect(answers).to_contain_text("No lashing point")
+        expect(answers).to_contain_text("1 open, 0 closed")
         expect(owner.locator(".signatures > li")).to_have_count(1)
     expect(owner.locator(".signatures")).to_contain_text("T. Brook")
-    expect(owner.locator(".sign-off tbody")).to_contain_text("it still stands")
+    expect(owner.locator(".sign-off tbody")).to_contain_text("still valid")
     expect(owner.locator(".signatures")).to_contain_text("through a review file")
-    expect(owner.locator(".boat .state b")).to_have_text("signed with conditions")
+    expect(owner.locator(".register .state b")).to_have_text("signed with conditions")
     merging.locator("input[type=file]").set_input_files(file)
-    expect(merging.get_by_role("alert")).to_contain_text("not a review that was saved")
+    expect(merging.get_by_role("alert")).to_contain_text("not a review saved")

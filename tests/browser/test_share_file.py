@@ -7,7 +7,7 @@ import sys
 
 import pytest
 from agreement import rows_of
-from onpage import figure, scene, wait_until_drawn
+from onpage import all_figures, card, figure, scene, wait_until_drawn
 from playwright.sync_api import expect
 from refits import SALTMARROW
 
@@ -35,7 +35,7 @@ def page(file, from_disk):
 
 
 def test_figures_open_without_a_server(page):
-    page.locator(".strip .figure", has_text="displacement").click()
+    all_figures(page).filter(has_text="displacement").click()
     card = page.locator(".opened:popover-open")
     card.get_by_role("button", name="net mass of bow").click()
     expect(card.locator(".formula")).to_contain_text("m on − m off")
@@ -72,23 +72,24 @@ def test_its_numbers_are_those_of_the_command_line(page):
     other = next(c["id"] for c in answer["conditions"] if c["id"] != reference)
     page.locator(".register label", has_text=other.replace("-", " ")).first.click()
     row = [c for c in answer["conditions"] if c["id"] == other][-1]
-    expect(page.locator(".strip .figure", has_text="trim").first).to_contain_text(
+    expect(all_figures(page).filter(has_text="trim").first).to_contain_text(
         f"{abs(row['trim_mm']):.0f} mm"
     )
 
 
 def test_it_is_unsigned_and_changes_nothing(page):
-    expect(page.locator(".boat .state")).to_contain_text("unsigned")
+    expect(page.locator(".register .state")).to_contain_text("unsigned")
     expect(page.locator(".cautions summary")).to_contain_text("not an approval")
-    expect(page.locator(".cautions summary")).to_contain_text("Strength is not screened.")
+    expect(page.locator(".cautions summary")).to_contain_text("Strength is not checked.")
     for name in ("Undo", "Redo", "Boats", "New plan"):
         assert page.get_by_role("button", name=name, exact=True).count() == 0
+    card(page, "Deckhouse").click()
     expect(page.locator(".form .field").first).to_be_visible()
     assert page.locator(".form input:enabled, .form select:enabled").count() == 0
-    for place in ("stability", "ledger", "boat", "print"):
+    for place in ("stability", "ledger", "boat", "print", "guide"):
         page.locator(f".pages a[href^='#/{place}']").click()
         expect(page.locator(f".app.on-{place}")).to_be_visible()
-        assert page.get_by_role("button", name="take out").count() == 0
+        assert page.get_by_role("button", name="Delete").count() == 0
 
 
 def test_distances_are_measured_in_it(page):

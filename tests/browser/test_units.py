@@ -5,6 +5,7 @@ import re
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from onpage import (
+    all_figures,
     field,
     figure,
     saved,
@@ -16,7 +17,7 @@ from playwright.sync_api import expect
 
 FEET = "feet and inches"
 NAMES = {"Чайка": "chayka", "Αιγαίο": "aigaio", "海鸥": "change-1"}
-PAGES = ("float", "stability", "ledger", "boat", "print")
+PAGES = ("float", "stability", "ledger", "boat", "print", "guide")
 
 
 def choose(page, **wanted):
@@ -81,7 +82,7 @@ def test_no_metric_unit_is_left_on_a_page_in_feet(open_page):
     choose(page, units=FEET)
     for place in PAGES:
         turn_to(page, place)
-        expect(page.locator(".strip .figure").first).to_contain_text("lb")
+        expect(all_figures(page).first).to_contain_text("lb")
         words = page.locator("main").inner_text()
         left = re.findall(r"[^\n]*\d (?:mm|m|kg|cm²|kg/cm)\b[^\n]*", words)
         # what is quoted of a rule stands as it was published
@@ -101,13 +102,13 @@ def test_a_comma_is_shown_and_read(boat, page):
         adding.get_by_label(label).fill(entry)
     adding.get_by_role("button", name="Add", exact=True).click()
     # where the comma is the decimal sign, 1.250 may be twelve hundred and fifty
-    expect(adding.locator(".refused")).to_contain_text("Mass and place are numbers")
+    expect(adding.locator(".refused")).to_contain_text("Mass and place must be numbers")
     adding.get_by_label("x, m aft").fill("1,25")
     adding.get_by_role("button", name="Add", exact=True).click()
     expect(page.get_by_role("row", name=re.compile("^Якорь запасной"))).to_contain_text("7,3")
     assert saved(file, 'yakor-zapasnoy: "Якорь запасной"')
     assert saved(file, "mass_kg: 7.25")
-    page.get_by_role("button", name="Take out Якорь запасной").click()
+    page.get_by_role("button", name="Delete Якорь запасной").click()
     assert saved(file, "yakor", there=False)
 
 
@@ -117,7 +118,7 @@ def test_names_in_three_scripts_are_kept_shown_written_and_deleted(boat, page):
     turn_to(page, "ledger")
     form = page.get_by_role("form", name="A new change")
     for name in NAMES:
-        form.get_by_label("A new change, called").fill(name)
+        form.get_by_label("Name of the new change").fill(name)
         form.get_by_role("button", name="Add the change").click()
         expect(page.get_by_role("rowheader", name=re.compile(f"^{name}"))).to_be_visible()
     for name, key in NAMES.items():
@@ -136,7 +137,7 @@ def test_names_in_three_scripts_are_kept_shown_written_and_deleted(boat, page):
     assert made.value.suggested_filename.isascii()
     turn_to(page, "ledger")
     for name in NAMES:
-        page.get_by_role("button", name=f"Take out {name}").click()
+        page.get_by_role("button", name=f"Leave out {name}").click()
         expect(page.get_by_role("rowheader", name=re.compile(f"^{name}"))).to_have_count(0)
     assert saved(file, "titles:", there=False)
     page.get_by_role("button", name="Undo").first.click()

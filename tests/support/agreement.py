@@ -10,6 +10,8 @@ from math import isclose, isfinite
 
 import pygltflib
 
+from hullchange.plain_words import condition_in_words, id_in_words
+
 MASS = 1e-6  # kilograms by two sums of the same lines
 CHORDS = 1e-5  # relative, of meshes for true outlines
 PRINTED = re.compile(r"-?[\d,]*\.?\d+")
@@ -276,16 +278,13 @@ def _target(answer, target):
 def differences_in_printed_tables(answer, text):
     """Each float's line of the printed tables holds the figures of the answer."""
     for c in conditions_afloat(answer):
-        boat = c["stage"].replace("_", " ")
-        heads = [
-            line
-            for line in text.splitlines()
-            if line.startswith(c["id"]) and re.match(rf"{re.escape(c['id'])}\s+{boat}\s", line)
-        ]
+        boat, name = c["stage"].replace("_", " "), condition_in_words(c["id"])
+        head = re.compile(rf"{re.escape(name)}\s+{boat}\s")
+        heads = [line for line in text.splitlines() if head.match(line)]
         if len(heads) < 2:
-            yield f"{c['id']}, {boat}: {len(heads)} lines are printed of her"
+            yield f"{name}, {boat}: {len(heads)} lines are printed of her"
             continue
-        weighs, lies = (_figures(line, c["id"]) for line in heads[:2])
+        weighs, lies = (_figures(line, name) for line in heads[:2])
         x, _, z = c["centre_of_gravity_m"]
         wanted = [c["displacement_kg"], c["plus_minus"]["displacement_kg"], x, z]
         if abs(c["heel_deg"]) <= 90.0:
@@ -296,8 +295,9 @@ def differences_in_printed_tables(answer, text):
             wanted += [abs(c["heel_deg"]), *(f["freeboard_mm"] for f in c["freeboards"])]
         yield from _shown(wanted, lies, heads[1])
     for part in answer["parts"]:
-        lines = [line for line in text.splitlines() if line.startswith(f"{part['id']} ")]
-        numbers = _figures(lines[0], part["id"]) if lines else []
+        name = id_in_words(part["id"])
+        lines = [line for line in text.splitlines() if re.match(rf"{name}  +\d", line)]
+        numbers = _figures(lines[0], name) if lines else []
         wanted = [part["mass_kg"], *part["centroid_m"]]
         yield from _shown(wanted, numbers, lines[0] if lines else part["id"])
 

@@ -163,6 +163,11 @@ _MORE = {
         "path": "changes.shelter.parts.wheelhouse.side_height_m",
         "from_m": 0.3,
     },
+    "person": {
+        **{"height_m": 1.8, "lining_mm": 20.0, "sole_z_m": -0.2},
+        "sole_points_m": [[2.0, -0.2], [5.0, -0.15]],
+        "helm": {"x_m": 6.0, "y_m": 0.2, "floor_z_m": 0.6, "seat_z_m": 1.0},
+    },
     "reference_condition": "survey-state",
     "rig.air_draught_m": 15.0,
     "rig.stands_on": "changes.shelter.parts.tabernacle",

@@ -88,7 +88,7 @@ class BoatPage:
         """Do something that is sent, and answer with what the server says of it."""
         with self.page.expect_response(is_edit):
             act()
-        self.page.locator('.strip[aria-busy="false"]').wait_for()
+        self.page.locator('.answer[aria-busy="false"]').wait_for()
         return self._answers[-1]
 
     def undo(self, times):

@@ -10,6 +10,7 @@ from cutting import STOCK
 from playwright.sync_api import expect
 
 HOUSE = "changes.deckhouse.parts.house"
+HOUSE_PICKED = "#/float?picked=deckhouse/house"
 MAIN_DIMENSIONS = {
     **{"length_m": "9,4", "waterline_m": "7.9", "beam_m": "2.95", "displacement_kg": "6200"},
     **{"draught_m": "1.45", "freeboard_forward_m": "1.25", "freeboard_least_m": "0.9"},
@@ -73,8 +74,16 @@ def wait_until_drawn(page):
 
 
 def figure(page, label):
-    """The whole text of a figure at the top."""
-    return page.locator(".strip .figure", has_text=label).first.inner_text()
+    """The whole text of one of the nine figures at the top."""
+    return all_figures(page).filter(has_text=label).first.inner_text()
+
+
+def all_figures(page):
+    """The nine figures at the top, unfolded."""
+    fold = page.get_by_role("button", name="All figures ±")
+    if fold.count():
+        fold.click()
+    return page.locator(".strip .figure")
 
 
 def card(page, name):
@@ -89,7 +98,7 @@ def field(page, key):
 
 def wait_until_settled(page):
     """Wait until nothing is on its way."""
-    expect(page.locator(".strip")).to_have_attribute("aria-busy", "false")
+    expect(page.locator(".answer")).to_have_attribute("aria-busy", "false")
 
 
 def edits(page):

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import agreement
+import plain_english
 from fastapi.testclient import TestClient
 from other_refits import other_refit
 
@@ -23,7 +24,7 @@ LOCAL = "http://127.0.0.1"
 WORKING = "revisions/working"
 PAGE = {
     "index.html": '<script src="./assets/a.js"></script><link href="./assets/a.css">',
-    "assets/a.js": "",
+    "one-file.js": "",
     "assets/a.css": "",
     "licenses.md": "",
 }
@@ -88,6 +89,7 @@ def _commands(plain, file):
     yield from agreement.incomplete_results(plain, answer)
     yield from agreement.sums_that_differ(answer)
     yield from agreement.contradictory_verdicts(plain, answer)
+    yield from plain_english.faults_in_answer(answer, plain)
     yield from agreement.differences_in_printed_tables(
         answer, command_result("assess", file, "--quick").out
     )

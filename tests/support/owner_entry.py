@@ -55,7 +55,7 @@ def begun(page, wanted, dimensions, of=None):
         else:
             hand.type(entry, str(value))
     hand.press(form.get_by_role("button", name="Begin"))
-    page.locator(".strip .figure").first.wait_for()
+    page.locator(".answer-figure").first.wait_for()
     return (of or Owner)(page, hand.made, wanted=wanted)
 
 
@@ -232,7 +232,7 @@ class Owner(Hand):
     def take_out(self, path):
         """Take out what may be left out."""
         seen = self.look(path)
-        button = seen.button("take out")
+        button = seen.button("leave out")
         with self.sending():
             if button:
                 self.press(button)
@@ -253,7 +253,7 @@ class Owner(Hand):
             png = {"name": f"{view}.png", "mimeType": "image/png"}
             png["buffer"] = drawing_of(lines, view)
             self.section.locator(".source input[type=file]").set_input_files(png)
-            self.section.get_by_alt_text("The drawing that is traced").wait_for()
+            self.section.get_by_alt_text("The drawing to trace").wait_for()
             for name, line in lines.items():
                 points = line["points_m"]
                 if any(point[axis] for point in points):
@@ -298,7 +298,7 @@ class Owner(Hand):
                         self.type(seen.element(seen.own[0]), reading)
         for name in _at(self.document, "survey.marks"):
             if name not in marks:
-                mark = self.section.get_by_role("button", name=f"Take out mark {name}")
+                mark = self.section.get_by_role("button", name=f"Delete mark {name}")
                 with self.sending():
                     self.press(mark)
 

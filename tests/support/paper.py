@@ -33,7 +33,7 @@ def drawing_of(lines, view):
 
 def pressed(page, places):
     """Press places [m] on the drawing, one after the other."""
-    sheet = page.get_by_alt_text("The drawing that is traced")
+    sheet = page.get_by_alt_text("The drawing to trace")
     per = sheet.bounding_box()["width"] / SIZE[0]
     for place in places:
         x, y = on_paper(*place)
@@ -42,7 +42,7 @@ def pressed(page, places):
 
 def traced(page, name, places):
     """A line more, pressed point by point."""
-    page.get_by_label("a line more, called").fill(name)
+    page.get_by_label("another line, named").fill(name)
     page.get_by_role("button", name="Trace it").click()
     pressed(page, places)
 

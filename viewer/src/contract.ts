@@ -42,14 +42,14 @@ export interface components {
             readonly option: string | null;
             readonly reference_condition: string;
             readonly hull: components["schemas"]["HullResult"];
-            /** @description null in the first answer to an edit; null in results of a version that did not tell it */
+            /** @description null in the first answer to an edit; null in results of older versions */
             readonly lines: components["schemas"]["LinesResult"] | null;
             readonly survey: components["schemas"]["SurveyResult"];
             readonly parts: readonly components["schemas"]["PartResult"][];
             readonly replaced: readonly components["schemas"]["ReplacedResult"][];
             readonly changes: readonly components["schemas"]["ChangeResult"][];
             readonly items: readonly components["schemas"]["ItemResult"][];
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly totals: components["schemas"]["TotalsResult"] | null;
             readonly waterfall: components["schemas"]["Waterfall"];
             readonly conditions: readonly (components["schemas"]["ConditionResult"] | components["schemas"]["UnansweredResult"])[];
@@ -59,6 +59,11 @@ export interface components {
             /** @description null where none were timed */
             readonly rolls: components["schemas"]["RollsResult"] | null;
             readonly targets: readonly components["schemas"]["TargetResult"][];
+            /**
+             * @description what could be asked where no target is set
+             * @default []
+             */
+            readonly usual_targets: readonly components["schemas"]["UsualTarget"][];
             readonly record: components["schemas"]["RecordResult"];
             /**
              * @description room for ballast, and its fill
@@ -67,12 +72,14 @@ export interface components {
             readonly voids: readonly components["schemas"]["VoidResult"][];
             readonly findings: readonly components["schemas"]["FindingResult"][];
             /**
-             * @description what stands in for what is not measured yet, worst first
+             * @description values assumed until measured, worst first
              * @default []
              */
             readonly assumed: readonly components["schemas"]["AssumedResult"][];
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly own_figures: components["schemas"]["OwnFigures"] | null;
+            /** @description null where the document has no person */
+            readonly person: components["schemas"]["PersonResult"] | null;
         };
         /** @description What an assumption adds to plus/minus: one standard deviation of each. */
         readonly AssumedPlusMinus: {
@@ -82,12 +89,12 @@ export interface components {
         };
         /** @description Values of one kind that stand in for what is not measured yet. */
         readonly AssumedResult: {
-            /** @description in the document, of what is to be measured */
+            /** @description path in the document of what is to be measured */
             readonly path: string;
             readonly words: string;
-            /** @description how many figures of the boat as she is are so assumed */
+            /** @description how many figures of the present boat are assumed like this */
             readonly figures: number;
-            /** @description of the boat as surveyed; null where it cannot be told apart, or where the value is invented and says nothing of its error */
+            /** @description of the boat as surveyed; null where it cannot be separated, or where the value is invented and its error is unknown */
             readonly plus_minus: components["schemas"]["AssumedPlusMinus"] | null;
         };
         /** @description A photo, scale ticket or certificate. */
@@ -267,16 +274,16 @@ export interface components {
             readonly trim_mm: number;
             readonly trim_deg: number;
             readonly heel_deg: number;
-            /** @description keel above deck: trim, sinkage and freeboards say nothing */
+            /** @description keel above deck: trim, sinkage and freeboards mean nothing */
             readonly upside_down: boolean | null;
             /** @description of the water at rest, as in RightingLevers */
             readonly water_offset_m: number | null;
             readonly freeboards: readonly components["schemas"]["FreeboardResult"][];
             /** @default [] */
             readonly freeboards_at_marks: readonly components["schemas"]["MarkFreeboard"][];
-            /** @description upright, however she rests: about her centreline plane, sinkage and trim in balance, no list; likewise GM solid, KM and every plus/minus and change of GM */
+            /** @description upright, however she rests: held without list, free to sink and trim; likewise GM solid, KM and every plus/minus and change of GM */
             readonly gm_m: number;
-            /** @description the same about the attitude she comes to rest in: of a listed, lolling or capsized boat another figure, which no rule means; null in revisions older than it */
+            /** @description GM about the attitude she comes to rest in: a different figure for a boat that lists, lolls or has capsized, and not the one rules mean; null in older revisions */
             readonly gm_at_rest_m: number | null;
             readonly gm_solid_m: number;
             readonly km_m: number;
@@ -292,12 +299,12 @@ export interface components {
              */
             readonly flooded: readonly components["schemas"]["FloodedResult"][];
             readonly righting_levers: components["schemas"]["RightingLevers"] | null;
-            /** @description to either side; of the condition that is looked at alone */
+            /** @description to either side; for the chosen condition only */
             readonly held: {
                 readonly [key: string]: components["schemas"]["HeldResult"];
             } | null;
             /**
-             * @description why she could not be followed as she heels, and nothing below is judged
+             * @description why there are no righting levers, so that nothing below is judged
              * @default
              */
             readonly not_followed: string;
@@ -324,22 +331,22 @@ export interface components {
             readonly downflooding_angle_deg: number | null;
             /** @description the same with what people open at sea left open: boards out */
             readonly downflooding_angle_in_use_deg: number | null;
-            /** @description first opening of all, wherever it leads, nothing shut */
+            /** @description first opening of all, wherever it leads, all openings open */
             readonly downflooding_angle_all_open_deg: number | null;
-            /** @description by the sailing code's rule: openings in use at sea together of more than displacement in tonnes / 1500 m2 */
+            /** @description by the sailing code's rule: openings in use at sea with a total area of more than displacement in tonnes / 1500 m² */
             readonly downflooding_by_area_deg: number | null;
             /** @description id of the opening of downflooding_angle_deg */
             readonly critical_opening: string | null;
             /** @description on which it lies */
             readonly critical_side: ("port" | "starboard" | "centreline") | null;
             /**
-             * @description where the sea comes in first, and through what people open
+             * @description where the sea comes in first, and through which openings that people open
              * @default
              */
             readonly flooding_sentence: string;
             /** @default [] */
             readonly downflooding_by_rule: readonly components["schemas"]["FloodingByRule"][];
-            /** @description smaller of vanishing and downflooding angle */
+            /** @description smaller of the angle of vanishing stability and the downflooding angle */
             readonly range_deg: number | null;
             readonly deck_edge_angle_deg: number | null;
             readonly coaming_angle_deg: number | null;
@@ -358,6 +365,12 @@ export interface components {
             ] | null;
             /** @default [] */
             readonly criteria: readonly components["schemas"]["CriterionResult"][];
+            /** @description under the roofs of her houses; null where none is known */
+            readonly headroom_least_m: number | null;
+            /** @description water hidden ahead of the bow from the helm, standing */
+            readonly sight_blind_m: number | null;
+            /** @description the same, seated */
+            readonly sight_blind_seated_m: number | null;
         };
         /** @description The name of a copy. */
         readonly CopiedRefit: {
@@ -379,7 +392,7 @@ export interface components {
             readonly margin_sd: number | null;
             /** @description that the limit is kept, 0 to 1 */
             readonly probability: number | null;
-            /** @description higher centre of gravity that uses the margin up; negative: it must come down so much; null where none within a metre does */
+            /** @description rise of the centre of gravity that uses up the margin; negative: it must come down by this much; null where none within a metre does */
             readonly vcg_rise_m: number | null;
             /** @description title of the document it is taken from */
             readonly document: string;
@@ -390,9 +403,9 @@ export interface components {
             readonly written_for: string;
             readonly inputs: readonly components["schemas"]["QuantityResult"][];
             readonly remarks: readonly string[];
-            /** @description id of the definition it takes; null where it asks for none */
+            /** @description id of the definition it uses; null where it needs none */
             readonly downflooding_by: string | null;
-            /** @description by that definition; null where none goes under that counts */
+            /** @description by that definition; null where no opening that counts goes under */
             readonly downflooding_angle_deg: number | null;
             /** @description in words, with its side */
             readonly downflooding_opening: string | null;
@@ -696,12 +709,12 @@ export interface components {
             readonly tcg_m: number;
             readonly vcg_m: number;
             readonly sinkage_mm: number;
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly sinkage_bow_mm: number | null;
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly sinkage_stern_mm: number | null;
             readonly trim_mm: number;
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly trim_deg: number | null;
             readonly heel_deg: number;
             readonly gm_m: number;
@@ -781,7 +794,7 @@ export interface components {
             readonly formula: string;
             readonly inputs: readonly components["schemas"]["Ingredient"][];
             readonly source: string;
-            /** @description how the figure comes about, or how well its text is known */
+            /** @description how the figure is derived, or how well its text is known */
             readonly grade: string;
             readonly note: string;
             /** @description path in the document where it is entered, or empty */
@@ -894,12 +907,12 @@ export interface components {
             readonly openings: string;
             /** @description what follows from the angle, in words */
             readonly follows: string;
-            /** @description null where none goes under that counts */
+            /** @description null where no opening that counts goes under */
             readonly angle_deg: number | null;
             /** @description in words, with its side; empty where none */
             readonly opening: string;
             readonly heeled_to: ("port" | "starboard") | null;
-            /** @description openings counted because the document says too little of them */
+            /** @description openings counted because too little is stated about them */
             readonly undecided: readonly string[];
             readonly source: string;
             readonly grade: string;
@@ -965,6 +978,32 @@ export interface components {
             /** @description of these lines; the document's stays where it is left out */
             readonly length_waterline_m?: number | null;
         };
+        /** @description Headroom along a house: from the sole to what hangs lowest under its roof. */
+        readonly HeadroomResult: {
+            readonly id: string;
+            /** @enum {string} */
+            readonly stage: "as_found" | "refit";
+            /** @description under the roof, on the centreline */
+            readonly least_m: number | null;
+            /** @description where that is */
+            readonly least_x_m: number | null;
+            /** @description likewise 300 mm off the centreline */
+            readonly least_off_centre_m: number | null;
+            /** @description least headroom less the person's height */
+            readonly spare_m: number | null;
+            /** @description where the person cannot stand upright */
+            readonly low: readonly components["schemas"]["LowHeadroom"][];
+            readonly stations: readonly components["schemas"]["HeadroomStation"][];
+        };
+        /** @description Headroom at a station of a house. */
+        readonly HeadroomStation: {
+            readonly x_m: number;
+            readonly sole_z_m: number;
+            /** @description clear height on the centreline */
+            readonly middle_m: number | null;
+            /** @description 300 mm off it; null where it is narrower */
+            readonly off_centre_m: number | null;
+        };
         /**
          * @description The refit minus the boat as found, of what is read off the levers.
          *
@@ -1000,7 +1039,7 @@ export interface components {
             readonly downflooding_angle_deg: number | null;
             readonly range_deg: number | null;
             readonly greatest_gz_m: number | null;
-            /** @description null in a change, and in revisions that did not tell it */
+            /** @description null in a change, and in older revisions */
             readonly vanishing_angle_without_house_deg: number | null;
         };
         /**
@@ -1017,7 +1056,7 @@ export interface components {
             readonly gz_m: readonly number[];
             /** @description one standard deviation */
             readonly gz_plus_minus_m: readonly number[];
-            /** @description null where she goes over her end without it */
+            /** @description null where she tips end over end without it */
             readonly gz_without_house_m: readonly (number | null)[];
             /** @description likewise, her cockpit dry */
             readonly gz_well_dry_m: readonly (number | null)[];
@@ -1035,12 +1074,51 @@ export interface components {
             readonly trim_mm: readonly number[];
             /** @description of the middle of the design waterline, straight down to it */
             readonly sinkage_mm: readonly number[];
+            /** @description centre of gravity, liquids as they lie, along the water athwartships: (0, cos heel, sin heel) . point, starboard positive; null in levers of another version */
+            readonly gravity_across_m: readonly number[] | null;
+            /** @description its height above the water; likewise */
+            readonly gravity_above_sea_m: readonly number[] | null;
+            /** @description centre of what is under water, keel and house with it; likewise. It lies the righting lever further out than that of gravity */
+            readonly buoyancy_across_m: readonly number[] | null;
+            /** @description its height above the water; likewise */
+            readonly buoyancy_above_sea_m: readonly number[] | null;
             /** @description openings under water, by their place in the list, the deepest first */
             readonly openings_under: readonly (readonly number[])[];
             /** @description the lowest one above it, likewise; null where all are under */
             readonly next_opening: readonly (number | null)[];
             /** @description its height above the water */
             readonly next_opening_m: readonly (number | null)[];
+        };
+        /** @description Where she steers in a boat, and her eyes there. */
+        readonly HelmResult: {
+            /** @enum {string} */
+            readonly id: "as_found" | "refit";
+            /**
+             * @description assumed: proposed from the cockpit
+             * @enum {string}
+             */
+            readonly given: "entered" | "assumed";
+            readonly x_m: number;
+            readonly y_m: number;
+            readonly floor_z_m: number;
+            readonly seat_z_m: number | null;
+            /** @description standing */
+            readonly eye_z_m: number;
+            readonly seated_eye_z_m: number | null;
+        };
+        /** @description A sector from the helm in which something other than the hull limits the view. */
+        readonly HiddenSector: {
+            /** @description its number */
+            readonly id: string;
+            /** @enum {string} */
+            readonly stage: "as_found" | "refit";
+            /** @enum {string} */
+            readonly posture: "standing" | "seated";
+            /** @description from ahead, to starboard positive */
+            readonly from_deg: number;
+            readonly to_deg: number;
+            /** @description path of what limits it */
+            readonly over: string;
         };
         /** @description The hull with keel and skeg, upright at the design waterline, in the document's water. */
         readonly HullResult: {
@@ -1074,10 +1152,10 @@ export interface components {
             readonly unit: string;
             /** @description what it is besides or instead of its number, or empty */
             readonly words: string;
-            /** @description opens in turn */
+            /** @description can be opened in turn */
             readonly path: string;
             /**
-             * @description whether it is assumed, or something it is made from is
+             * @description whether it, or something it is derived from, is assumed
              * @default false
              */
             readonly assumed: boolean;
@@ -1133,7 +1211,7 @@ export interface components {
             readonly title: string;
             readonly source: string;
             readonly grade: string;
-            /** @description False: to be confirmed, whatever the numbers say */
+            /** @description False: to be confirmed, whatever the numbers are */
             readonly can_be_judged: boolean;
             readonly displacement_kg: readonly number[];
             /** @description above the design waterline */
@@ -1168,7 +1246,7 @@ export interface components {
             /** @description their error in one sentence */
             readonly worth: string;
             readonly notes: readonly string[];
-            /** @description what is still wanted, one sentence each */
+            /** @description what is still missing, one sentence each */
             readonly missing: readonly string[];
             readonly not_understood: readonly components["schemas"]["CellNotUnderstood"][];
             /** @description why they are no hull yet */
@@ -1182,7 +1260,7 @@ export interface components {
             /** @description places of those most off, worst first */
             readonly worst: readonly string[];
             readonly taped: readonly components["schemas"]["TapedResult"][];
-            /** @description distances to tape, what tells most first; empty where none pays */
+            /** @description distances worth taping, the most useful first */
             readonly asked: readonly components["schemas"]["AskedTape"][];
         };
         /** @description The secret of a link, sent once by the page that the link opened. */
@@ -1229,7 +1307,7 @@ export interface components {
         readonly LoadedResult: {
             /** @description of the figure in the document; 'survey': all that floated */
             readonly path: string;
-            /** @description negative: in the survey's mass, and not aboard here */
+            /** @description negative: part of the surveyed mass, but not aboard here */
             readonly mass_kg: number;
             /** @description of a liquid, as it lies at rest */
             readonly at_m: readonly [
@@ -1237,6 +1315,13 @@ export interface components {
                 number,
                 number
             ];
+        };
+        /** @description A length of a house in which headroom is less than her height. */
+        readonly LowHeadroom: {
+            /** @enum {string} */
+            readonly where: "middle" | "off centre";
+            readonly from_x_m: number;
+            readonly to_x_m: number;
         };
         /** @description Freeboard at a mark: of both sides, their mean, and how much that has changed. */
         readonly MarkFreeboard: {
@@ -1246,6 +1331,18 @@ export interface components {
             readonly mean_mm: number;
             /** @description null of the boat as found */
             readonly change_mm: number | null;
+        };
+        /** @description How far a mark is from where the camera has its place. */
+        readonly MarkOff: {
+            readonly id: string;
+            readonly off_px: number;
+            /** @description at the boat */
+            readonly off_mm: number;
+            /** @description where the camera has it */
+            readonly seen_px: readonly [
+                number,
+                number
+            ];
         };
         /** @description A freeboard mark at the sheer. */
         readonly MarkOnProfile: {
@@ -1261,6 +1358,23 @@ export interface components {
             readonly known_count: number;
             /** @description items that do not fit, one sentence each */
             readonly conflicts: readonly string[];
+        };
+        /** @description A weight that may move, and what moving it within its range would bring, by estimate. */
+        readonly MoveResult: {
+            /** @description of its place in the document, x first */
+            readonly path: string;
+            /** @description in plain words */
+            readonly name: string;
+            readonly mass_kg: number;
+            readonly from_x_m: number;
+            /** @description as far as is needed, or as its range goes */
+            readonly to_x_m: number;
+            /** @description what that changes the result by, in its unit */
+            readonly brings: number;
+            /** @description the result then, in its unit */
+            readonly leaves: number;
+            /** @description whether the target is met by this move alone */
+            readonly is_enough: boolean;
         };
         /** @description A new comment; the client chooses its id, so that a retry is stored once. */
         readonly NewComment: {
@@ -1400,9 +1514,9 @@ export interface components {
              * @default true
              */
             readonly into_hull: boolean;
-            /** @description in use at sea for access or air; null where nobody said */
+            /** @description in use at sea for access or air; null where not stated */
             readonly regular: boolean | null;
-            /** @description water through it spreads; null where nobody said */
+            /** @description water through it spreads; null where not stated */
             readonly progressive: boolean | null;
             /** @default false */
             readonly tank_air_pipe: boolean;
@@ -1427,10 +1541,10 @@ export interface components {
         };
         /** @description How far the boat is the owner's own. */
         readonly OwnFigures: {
-            /** @description figures of the boat as she is that are not assumed */
+            /** @description figures of the present boat that are not assumed */
             readonly yours: number;
             readonly all: number;
-            /** @description what would help most; null: all are hers */
+            /** @description what would help most; null: nothing is assumed */
             readonly next: components["schemas"]["AssumedResult"] | null;
         };
         /** @description A place on a new part that moves with one of its dimensions, and can be dragged. */
@@ -1500,7 +1614,7 @@ export interface components {
             readonly kind: string;
             /** @description its plates and bars, without weld metal and paint, as it is cut */
             readonly mass_kg: number;
-            /** @description with weld metal and paint: what the ledger counts and its effects leave out; null in results of a version that did not tell it */
+            /** @description with weld metal and paint: what the ledger counts and its effects leave out; null in results of older versions */
             readonly mass_counted_kg: number | null;
             readonly centroid_m: readonly [
                 number,
@@ -1545,6 +1659,97 @@ export interface components {
             ];
             /** @description what is doubtful about it */
             readonly findings: readonly string[];
+        };
+        /** @description A person aboard: headroom in the houses, and what she sees from the helm. */
+        readonly PersonResult: {
+            readonly height_m: number;
+            /**
+             * @description assumed: where the hull is 600 mm wide
+             * @enum {string}
+             */
+            readonly sole_given: "entered" | "assumed";
+            readonly sole: readonly components["schemas"]["SolePointResult"][];
+            readonly headroom: readonly components["schemas"]["HeadroomResult"][];
+            /** @description of each boat that has one */
+            readonly helms: readonly components["schemas"]["HelmResult"][];
+            readonly sights: readonly components["schemas"]["SightResult"][];
+            /** @description empty in the first answer to an edit */
+            readonly hidden: readonly components["schemas"]["HiddenSector"][];
+        };
+        /** @description A triangle of the boat, as the camera sees it. */
+        readonly PhotographFace: {
+            /**
+             * @description hides: of the photograph; not drawn
+             * @enum {string}
+             */
+            readonly role: "hides" | "part";
+            /** @description of the part, appendage or hull */
+            readonly id: string;
+            /** @description share of full light */
+            readonly light: number;
+            readonly points_px: readonly (readonly [
+                number,
+                number
+            ])[];
+        };
+        /** @description A mark set on a photograph. */
+        readonly PhotographMark: {
+            /** @description of an offered place, or any other name */
+            readonly id: string;
+            /** @description from the upper left corner */
+            readonly at_px: readonly [
+                number,
+                number
+            ];
+            /** @description of a place that is not offered */
+            readonly place_m?: readonly [
+                number,
+                number,
+                number
+            ] | null;
+        };
+        /** @description A place on the boat that can be found in a photograph. */
+        readonly PhotographPlace: {
+            readonly id: string;
+            readonly name: string;
+            readonly at_m: readonly [
+                number,
+                number,
+                number
+            ];
+        };
+        /** @description What is laid into a photograph: faces from far to near, and waterlines. */
+        readonly PhotographResult: {
+            /** @description of the marks, root mean square */
+            readonly off_px: number;
+            /** @description the same at the boat */
+            readonly off_mm: number;
+            /** @description camera to the middle of the marks */
+            readonly away_m: number;
+            readonly marks: readonly components["schemas"]["MarkOff"][];
+            readonly faces: readonly components["schemas"]["PhotographFace"][];
+            readonly waterlines: readonly components["schemas"]["PhotographWaterline"][];
+        };
+        /** @description The size of a photograph and the marks on it. */
+        readonly PhotographToSolve: {
+            readonly width_px: number;
+            readonly height_px: number;
+            readonly marks: readonly components["schemas"]["PhotographMark"][];
+        };
+        /** @description The waterline of a boat at rest, where the hull is turned to the camera. */
+        readonly PhotographWaterline: {
+            /** @enum {string} */
+            readonly id: "as_found" | "refit";
+            readonly pieces_px: readonly (readonly [
+                readonly [
+                    number,
+                    number
+                ],
+                readonly [
+                    number,
+                    number
+                ]
+            ])[];
         };
         /** @description Points picked along a line. */
         readonly PictureCurve: {
@@ -1633,20 +1838,20 @@ export interface components {
             readonly trim_mm: number;
             readonly heel_deg: number;
             readonly gm_m: number;
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly sinkage_bow_mm: number | null;
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly sinkage_stern_mm: number | null;
         };
         /** @description How far a point stands off the lines that all other readings make. */
         readonly PointOffResult: {
             /** @description of the point in the document */
             readonly place: string;
-            /** @description square to its line; null where the other readings do not tell: not_judged says why */
+            /** @description square to its line; null where the other readings cannot show it: not_judged says why */
             readonly off_mm: number | null;
-            /** @description positive: wider; null where the other readings do not tell: not_judged says why */
+            /** @description positive: wider; null where the other readings cannot show it: not_judged says why */
             readonly half_breadth_off_mm: number | null;
-            /** @description positive: higher; null where the other readings do not tell: not_judged says why */
+            /** @description positive: higher; null where the other readings cannot show it: not_judged says why */
             readonly height_off_mm: number | null;
             /** @description such as 12 mm wider, 3 mm lower; empty where it fits */
             readonly words: string;
@@ -1728,7 +1933,7 @@ export interface components {
         };
         /** @description An edit that is proposed: nothing is changed yet. */
         readonly ProposedEdit: {
-            /** @description what comes of it */
+            /** @description the result */
             readonly sentence: string;
             /** @description set in this order, as one step */
             readonly values: readonly components["schemas"]["OfferedValue"][];
@@ -1749,9 +1954,9 @@ export interface components {
             /** @description why there is no figure, or empty */
             readonly without: string;
             readonly formula: string;
-            /** @description units, which the figure hangs on */
+            /** @description units, on which the figure depends */
             readonly made_in: string;
-            /** @description what is said of it, as hearsay */
+            /** @description what is commonly said of it */
             readonly usual: string;
             readonly grade: string;
             readonly seen: string;
@@ -1922,7 +2127,7 @@ export interface components {
             /** @description GM after over GM before, by the rolls alone */
             readonly gm_ratio: number | null;
             readonly gm_ratio_plus_minus: number | null;
-            /** @description the same worked out in the reference condition */
+            /** @description the same, calculated in the reference condition */
             readonly gm_ratio_expected: number | null;
         };
         /** @description What one place may still take in one condition. */
@@ -1944,9 +2149,9 @@ export interface components {
             readonly draws: number;
             /** @description in words: what makes linear plus/minus doubtful */
             readonly why: string;
-            /** @description of the draws that do not stay upright: GM is not positive, or they capsize */
+            /** @description of the samples that do not stay upright: GM is not positive, or they capsize */
             readonly unstable_percent: number;
-            /** @description of the draws that come to rest upside down */
+            /** @description of the samples that come to rest upside down */
             readonly capsized_percent: number;
             /** @description held at no heel, free surfaces taken off */
             readonly gm_upright_m: readonly [
@@ -1996,6 +2201,16 @@ export interface components {
              * @default
              */
             readonly glb: string;
+            /**
+             * @description x0, y0, x1, y1 in plan of each well it makes: the deck is open there
+             * @default []
+             */
+            readonly opens_m: readonly (readonly [
+                number,
+                number,
+                number,
+                number
+            ])[];
         };
         /** @description Set the value at a path; a mapping adds or replaces a named item. */
         readonly Set: {
@@ -2064,6 +2279,56 @@ export interface components {
             readonly deck_edge_angle_deg: number | null;
             readonly coaming_angle_deg: number | null;
         };
+        /** @description What would show her the water from a distance before the bow. */
+        readonly SightChange: {
+            /** @description what the distance is: target, or a number of boat lengths */
+            readonly id: string;
+            readonly blind_m: number;
+            /** @description that the eye would have to be higher */
+            readonly eye_higher_m: number;
+            /** @description that the obstacle would have to be lower; null where others hide it too */
+            readonly obstacle_lower_m: number | null;
+        };
+        /** @description Her line of sight ahead over the highest obstacle, as the boat lies at rest. */
+        readonly SightResult: {
+            /** @description of the condition */
+            readonly id: string;
+            /** @enum {string} */
+            readonly stage: "as_found" | "refit";
+            /** @enum {string} */
+            readonly posture: "standing" | "seated";
+            /** @description from the foremost point of the hull to the first water that is seen; null where none is */
+            readonly blind_m: number | null;
+            /** @description the same in lengths of the hull */
+            readonly blind_lengths: number | null;
+            /** @description with nothing but the bare hull before her: no lower roof betters it */
+            readonly blind_over_hull_m: number | null;
+            readonly eye_above_water_m: number | null;
+            /** @description of the line below level; negative: it rises */
+            readonly down_deg: number | null;
+            /** @description path of what limits it; hull; or empty */
+            readonly over: string;
+            readonly eye_m: readonly [
+                number,
+                number,
+                number
+            ];
+            /** @description the highest point in the line */
+            readonly over_m: readonly [
+                number,
+                number,
+                number
+            ] | null;
+            /** @description where the line meets the water */
+            readonly water_m: readonly [
+                number,
+                number,
+                number
+            ] | null;
+            /** @description why no water ahead is seen, in a sentence; or empty */
+            readonly why: string;
+            readonly changes: readonly components["schemas"]["SightChange"][];
+        };
         /** @description A signature, and whether it still applies. */
         readonly Signature: {
             readonly id: string;
@@ -2090,6 +2355,11 @@ export interface components {
             readonly changed: readonly components["schemas"]["Changed"][];
             /** @description the same in one sentence, or empty */
             readonly why_stale: string;
+        };
+        /** @description A point of the cabin sole. */
+        readonly SolePointResult: {
+            readonly x_m: number;
+            readonly z_m: number;
         };
         /** @description A suggested stage for a change whose pieces are further along than its stage. */
         readonly StageOffered: {
@@ -2184,11 +2454,17 @@ export interface components {
             readonly id: string;
             readonly result: string;
             readonly condition: string;
+            /**
+             * @description which boat it is asked of
+             * @default refit
+             * @enum {string}
+             */
+            readonly stage: "as_found" | "refit";
             readonly value: number | null;
             readonly unit: string;
             readonly at_least: number | null;
             readonly at_most: number | null;
-            /** @description by the value, the doubt beside it; to be confirmed: it rests on what is assumed, or is not answered */
+            /** @description by the value, with its doubt beside it; to be confirmed: it depends on assumed values, or could not be calculated */
             readonly state: ("met" | "met_within_doubt" | "not_met_within_doubt" | "not_met" | "to_be_confirmed") | ("missed" | "not answered yet");
             /** @description one standard deviation of the value; null: not known */
             readonly plus_minus: number | null;
@@ -2196,6 +2472,8 @@ export interface components {
             readonly margin_sd: number | null;
             /** @description that it is met, 0 to 1 */
             readonly probability: number | null;
+            /** @description null where it is met, or no weight alone would do it */
+            readonly way_out: components["schemas"]["WayOutResult"] | null;
         };
         /** @description A change from which a rule asks for a new look; it says whom to ask, and is no ruling. */
         readonly ThresholdResult: {
@@ -2245,12 +2523,24 @@ export interface components {
             readonly id: string;
             /** @enum {string} */
             readonly stage: "as_found" | "refit";
-            /** @description why, in a sentence; a finding says it too */
+            /** @description why, in a sentence; also in a finding */
             readonly unanswered: string;
             /** @description of the refusal: sinks, no-equilibrium ... */
             readonly code: string;
         } & {
             readonly [key: string]: unknown;
+        };
+        /** @description What is usual to ask of a result that no target names; common practice, no source. */
+        readonly UsualTarget: {
+            /** @description a name for it */
+            readonly name: string;
+            readonly result: string;
+            readonly condition: string;
+            /** @enum {string} */
+            readonly stage: "as_found" | "refit";
+            readonly unit: string;
+            readonly at_least: number | null;
+            readonly at_most: number | null;
         };
         /** @description The sender of a request: the owner, or a reviewer by a share link. */
         readonly Visitor: {
@@ -2300,7 +2590,7 @@ export interface components {
             /** @description empty in the first answer to an edit */
             readonly steps: readonly components["schemas"]["WaterfallStep"][];
             readonly total: components["schemas"]["Effect"];
-            /** @description null in results of a version that did not tell it */
+            /** @description null in results of older versions */
             readonly total_displacement_kg: number | null;
             /** @description total minus the sum of each change's own (leave-one-out) effect; null where one of those is */
             readonly leave_one_out_remainder: components["schemas"]["Effect"] | null;
@@ -2310,6 +2600,23 @@ export interface components {
             readonly change: string;
             readonly displacement_kg: number;
             readonly effect: components["schemas"]["Effect"];
+        };
+        /** @description What would bring a missed result back, by estimate: small changes of one float. */
+        readonly WayOutResult: {
+            /**
+             * @description in which weight would have to go
+             * @enum {string}
+             */
+            readonly direction: "forward" | "aft" | "to port" | "to starboard" | "down" | "off";
+            /** @description mass times distance; null where it comes off */
+            readonly moment_kgm: number | null;
+            /** @description that would have to come off; null where moved */
+            readonly mass_kg: number | null;
+            /**
+             * @description weights that may move so, most helpful first
+             * @default []
+             */
+            readonly moves: readonly components["schemas"]["MoveResult"][];
         };
         /** @description Limit lines, conditions as dots, and what roof, arch and cabin may still take. */
         readonly WeightMarginResult: {
@@ -2427,9 +2734,13 @@ export type FreeboardResult = components['schemas']['FreeboardResult'];
 export type Frozen = components['schemas']['Frozen'];
 export type GivenLine = components['schemas']['GivenLine'];
 export type GivenLines = components['schemas']['GivenLines'];
+export type HeadroomResult = components['schemas']['HeadroomResult'];
+export type HeadroomStation = components['schemas']['HeadroomStation'];
 export type HeeledChange = components['schemas']['HeeledChange'];
 export type HeeledPlusMinus = components['schemas']['HeeledPlusMinus'];
 export type HeldResult = components['schemas']['HeldResult'];
+export type HelmResult = components['schemas']['HelmResult'];
+export type HiddenSector = components['schemas']['HiddenSector'];
 export type HullResult = components['schemas']['HullResult'];
 export type Ingredient = components['schemas']['Ingredient'];
 export type ItemResult = components['schemas']['ItemResult'];
@@ -2444,9 +2755,12 @@ export type ListTaken = components['schemas']['ListTaken'];
 export type ListedRevision = components['schemas']['ListedRevision'];
 export type LoadedDot = components['schemas']['LoadedDot'];
 export type LoadedResult = components['schemas']['LoadedResult'];
+export type LowHeadroom = components['schemas']['LowHeadroom'];
 export type MarkFreeboard = components['schemas']['MarkFreeboard'];
+export type MarkOff = components['schemas']['MarkOff'];
 export type MarkOnProfile = components['schemas']['MarkOnProfile'];
 export type Merged = components['schemas']['Merged'];
+export type MoveResult = components['schemas']['MoveResult'];
 export type NewComment = components['schemas']['NewComment'];
 export type NewLink = components['schemas']['NewLink'];
 export type NewRefit = components['schemas']['NewRefit'];
@@ -2469,6 +2783,13 @@ export type PartProposal = components['schemas']['PartProposal'];
 export type PartResult = components['schemas']['PartResult'];
 export type PartToTry = components['schemas']['PartToTry'];
 export type PartTrial = components['schemas']['PartTrial'];
+export type PersonResult = components['schemas']['PersonResult'];
+export type PhotographFace = components['schemas']['PhotographFace'];
+export type PhotographMark = components['schemas']['PhotographMark'];
+export type PhotographPlace = components['schemas']['PhotographPlace'];
+export type PhotographResult = components['schemas']['PhotographResult'];
+export type PhotographToSolve = components['schemas']['PhotographToSolve'];
+export type PhotographWaterline = components['schemas']['PhotographWaterline'];
 export type PictureCurve = components['schemas']['PictureCurve'];
 export type PictureMark = components['schemas']['PictureMark'];
 export type PictureView = components['schemas']['PictureView'];
@@ -2513,7 +2834,10 @@ export type ShareResult = components['schemas']['ShareResult'];
 export type SharesResult = components['schemas']['SharesResult'];
 export type ShopProgress = components['schemas']['ShopProgress'];
 export type SideAngles = components['schemas']['SideAngles'];
+export type SightChange = components['schemas']['SightChange'];
+export type SightResult = components['schemas']['SightResult'];
 export type Signature = components['schemas']['Signature'];
+export type SolePointResult = components['schemas']['SolePointResult'];
 export type StageOffered = components['schemas']['StageOffered'];
 export type StepDone = components['schemas']['StepDone'];
 export type SurveyResult = components['schemas']['SurveyResult'];
@@ -2527,11 +2851,13 @@ export type TotalsResult = components['schemas']['TotalsResult'];
 export type TracedDrawing = components['schemas']['TracedDrawing'];
 export type TradeResult = components['schemas']['TradeResult'];
 export type UnansweredResult = components['schemas']['UnansweredResult'];
+export type UsualTarget = components['schemas']['UsualTarget'];
 export type Visitor = components['schemas']['Visitor'];
 export type VoidLevel = components['schemas']['VoidLevel'];
 export type VoidResult = components['schemas']['VoidResult'];
 export type Waterfall = components['schemas']['Waterfall'];
 export type WaterfallStep = components['schemas']['WaterfallStep'];
+export type WayOutResult = components['schemas']['WayOutResult'];
 export type WeightMarginResult = components['schemas']['WeightMarginResult'];
 export type WellsFullResult = components['schemas']['WellsFullResult'];
 export type Working = components['schemas']['Working'];

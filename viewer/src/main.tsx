@@ -8,15 +8,19 @@ import './shared/files/files.css';
 import './shared/comments/comments.css';
 import './shared/grasp/grasp.css';
 import './shared/profile/profile.css';
+import './shared/profile/person.css';
 import './shared/view3d/view3d.css';
 import './shared/view3d/tape.css';
 import './shared/input/input.css';
 import './shared/panel/panel.css';
 import './frame/header.css';
+import './frame/register.css';
 import './frame/frame.css';
+import './frame/answer-line.css';
 import './frame/figure-strip.css';
 import './float/float.css';
 import './float/beam.css';
+import './ledger/tools.css';
 import './ledger/ledger.css';
 import './boat/boat.css';
 import './start/start.css';
@@ -26,6 +30,8 @@ import './stability/heeled.css';
 import './stability/margin/still-allowed.css';
 import './review/review.css';
 import './print/print.css';
+import './guide/guide.css';
+import './photograph/photograph.css';
 import './cutting/pack.css';
 import './cutting/cutting.css';
 import './cutting/print.css';
@@ -36,7 +42,7 @@ import { answersFrom } from './session/offline/answers.ts';
 import { dataBlockOf, offlineCopyIn } from './session/offline/copy.ts';
 import { OfflineReview } from './session/offline/review.ts';
 import { marks } from './session/working-copy/answer-times.ts';
-import { onPage } from './shared/view3d/use-boat-view.ts';
+import { onPage } from './shared/view3d/on-page.ts';
 
 Object.assign(window, {
   hullchange: {

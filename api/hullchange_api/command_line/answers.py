@@ -27,7 +27,7 @@ def answer_given(given: argparse.Namespace) -> tuple[Boat, Assessment]:
 def quick_answer(given: argparse.Namespace) -> tuple[Boat, Assessment]:
     """The boat and its assessment without the CAD record; two cores share the work."""
     document = document_given(given)
-    with progress_shown("building the steel, floating every condition", ticks=False):
+    with progress_shown("building the steel and floating her in every condition", ticks=False):
         return _assessed(document, given.option or "")
 
 
@@ -57,10 +57,10 @@ def recorded_answer(
             worker.begin(boat.parts)
 
             def record() -> RecordResult:
-                report(f"3 of 3, weighing the solids of {len(boat.parts)} parts")
+                report(f"3 of 3, making CAD solids of {len(boat.parts)} parts")
                 return record_result(boat, worker.solids(boat.parts, None) or {})
 
-            report("2 of 3, floating every condition")
+            report("2 of 3, floating her in every condition")
             answer = assessment(boat, option=given.option or "", record=record)
         yield boat, answer, worker
     finally:

@@ -19,7 +19,9 @@ def add_to(commands: Commands) -> None:
         "hullchange assess myboat.yaml "
         "--set changes.deckhouse.parts.house.side_height_m=0.5 --json"
     )
-    parser = command_parser(commands, run, "the whole assessment", example)
+    parser = command_parser(
+        commands, run, "assess the refit: weight, float, trim, stability and findings", example
+    )
     refit_options(parser)
     json_option(parser)
     quick_option(parser)

@@ -10,7 +10,7 @@ from hullchange_api.command_line.status import status_of
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "read a document and list everything that is wrong or missing in one go"
+    about = "read a document and list everything that is wrong or missing"
     parser = command_parser(commands, run, about, "hullchange check myboat.yaml")
     parser.add_argument("file", type=Path, metavar="FILE")
     json_option(parser)
@@ -32,5 +32,5 @@ def run(given: argparse.Namespace) -> int:
         return status_of(findings)
     for finding in findings:
         sys.stdout.write(f"{finding.severity}: {finding.place}: {finding.sentence}\n")
-    sys.stdout.write(f"{given.file} can be assessed.\n")
+    sys.stdout.write(f"{given.file} is complete and can be assessed.\n")
     return status_of(findings)

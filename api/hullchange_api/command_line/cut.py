@@ -21,9 +21,13 @@ def add_to(commands: Commands) -> None:
     parser = command_parser(commands, run, about, "hullchange cut myboat.yaml --out cut")
     refit_options(parser)
     parser.add_argument("--out", type=Path, required=True, metavar="FOLDER")
-    parser.add_argument("--quick", action="store_true", help="the first nests that hold")
+    parser.add_argument(
+        "--quick",
+        action="store_true",
+        help="take the first nests that work, without improving them",
+    )
     review_option(parser)
-    twin = "add a twin of every DXF in R12, which says no unit"
+    twin = "add a copy of each DXF in R12 format, which states no unit"
     parser.add_argument("--r12", action="store_true", help=twin)
 
 

@@ -14,13 +14,15 @@ from hullchange_api.command_line.status import DONE
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "a figure opened: formula, what it was made from, source, grade"
+    about = "show how a figure is derived: formula, inputs, source, grade"
     example = "hullchange explain myboat.yaml conditions.departure.gm_m"
     parser = command_parser(commands, run, about, example)
     refit_options(parser)
-    path = "of a result, or of a value of the document"
+    path = "path of a result, or of a value in the document"
     parser.add_argument("path", metavar="PATH", help=path)
-    parser.add_argument("--deep", action="store_true", help="open every input in turn")
+    parser.add_argument(
+        "--deep", action="store_true", help="show how each input is derived too"
+    )
     json_option(parser)
 
 

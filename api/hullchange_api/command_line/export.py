@@ -16,7 +16,7 @@ from hullchange_api.command_line.status import DONE
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "files for other programs: STEP with part ids, glTF, tables, lines plan"
+    about = "write files for other programs: STEP with part ids, glTF, tables, lines plan"
     parser = command_parser(commands, run, about, "hullchange export myboat.yaml --out files")
     refit_options(parser)
     parser.add_argument("--out", type=Path, required=True, metavar="FOLDER")

@@ -10,11 +10,13 @@ from hullchange_api.command_line.status import DONE
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "lines of a hull from a table in any unit, in metres"
+    about = "read the lines of a hull from a table in any unit, and write them in metres"
     example = "hullchange lines offsets.csv --unit ft-in-8 --out lines.csv"
     parser = command_parser(commands, run, about, example)
     parser.add_argument("file", type=Path, metavar="TABLE")
-    parser.add_argument("--unit", default="", help="of numbers that state none: m, mm, ft-in-8")
+    parser.add_argument(
+        "--unit", default="", help="unit of numbers that state none: m, mm, ft-in-8"
+    )
     parser.add_argument("--out", type=Path, required=True, metavar="FILE")
 
 
@@ -33,7 +35,9 @@ def run(given: argparse.Namespace) -> int:
     try:
         text = given.file.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError as error:
-        raise ModelError("not-a-lines-table", "This is no text: save it as CSV.") from error
+        raise ModelError(
+            "not-a-lines-table", "This is not plain text: save the table as CSV."
+        ) from error
     found = whole_table(text, TableAsked(given.unit))
     require_new(given.out)
     table = io.StringIO()

@@ -10,7 +10,9 @@ from hullchange_api.command_line.status import DONE, FAILED
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "take up what was said in a shared page: each item once, and what does not fit"
+    about = (
+        "add the comments and signatures from a shared page to the review, without duplicates"
+    )
     example = "hullchange merge saltmarrow saltmarrow-review.json"
     parser = command_parser(commands, run, about, example)
     parser.add_argument("refit", metavar="REFIT|FILE", help="its id, or its document")
@@ -35,10 +37,10 @@ def run(given: argparse.Namespace) -> int:
                 raise
             name = Path(given.review).name
             sentence = (
-                f"Another hullchange has {refit} open: drop {name} on its Review page, where "
-                "each word arrives once too, or end it first."
+                f"{refit} is open in another hullchange: drop {name} on its Review page "
+                "instead, or close it first."
             )
             raise ModelError(error.code, sentence) from error
-    sys.stdout.write(f"{merged.new_count} new, {merged.known_count} known already.\n")
+    sys.stdout.write(f"{merged.new_count} new, {merged.known_count} already there.\n")
     sys.stdout.writelines(f"{conflict}\n" for conflict in merged.conflicts)
     return FAILED if merged.conflicts else DONE

@@ -11,16 +11,17 @@ NUMBERS = {
     "length_m": "over all",
     "waterline_m": "length of the waterline",
     "beam_m": "greatest",
-    "displacement_kg": "all up, as she lies",
+    "displacement_kg": "as she floats, with everything aboard",
     "draught_m": "to the lowest point of the keel",
-    "transom_m": "its breadth at the deck; 0 on a canoe stern",
+    "transom_m": "its breadth at the deck; 0 for a canoe stern",
 }
 
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
     about = (
-        "write a commented starting document: of your boat's dimensions, or an invented boat"
+        "write a commented document to start from: by your boat's dimensions, or an invented "
+        "boat"
     )
     example = (
         "hullchange new myboat.yaml --hull-type multi-chine --length-m 11.2 --waterline-m 9.3 "
@@ -29,7 +30,7 @@ def add_to(commands: Commands) -> None:
     )
     parser = command_parser(commands, run, about, example)
     parser.add_argument("file", type=Path, metavar="FILE")
-    group = parser.add_argument_group("dimensions", "all of them, or none")
+    group = parser.add_argument_group("dimensions", "give all of them, or none")
     types = ("single-chine", "multi-chine", "round", "canoe-stern")
     group.add_argument("--hull-type", choices=types)
     for name, about_it in NUMBERS.items():
@@ -66,7 +67,7 @@ def _text(given: argparse.Namespace, name: str) -> str:
     if len(missing) == len(known):
         return starting_document(name)
     if missing:
-        sentence = f"Give all dimensions or none: {', '.join(missing)} is missing."
+        sentence = f"Give all dimensions or none; missing: {', '.join(missing)}."
         raise ModelError("dimensions-missing", sentence)
     return first_document(
         name,

@@ -40,7 +40,7 @@ def refit_options(parser: argparse.ArgumentParser) -> None:
         default=[],
         metavar="PATH=VALUE",
         dest="settings",
-        help="change one value for this run; the file stays as it is",
+        help="change one value for this run only; the file is not changed",
     )
     parser.add_argument("--option", metavar="NAME", help="one of the document's options")
 
@@ -52,37 +52,43 @@ def json_option(parser: argparse.ArgumentParser) -> None:
 
 def quick_option(parser: argparse.ArgumentParser) -> None:
     """Add ``--quick``."""
-    quick = "leave out the CAD solids, and say so"
+    quick = "skip the check by CAD solids"
     parser.add_argument("--quick", action="store_true", help=quick)
 
 
 def writing_options(parser: argparse.ArgumentParser) -> None:
     """Add ``--units`` and ``--decimal``."""
-    units = "of tables and lines plan; imperial is feet, inches, pounds and US gallons"
+    units = "units of tables and lines plan; imperial is feet, inches, pounds and US gallons"
     choices = ("metric", "imperial")
     parser.add_argument("--units", choices=choices, default=choices[0], help=units)
-    decimal = "the decimal sign; with a comma semicolons part the cells"
+    decimal = "decimal sign of tables; with a comma, cells are separated by semicolons"
     parser.add_argument("--decimal", choices=("point", "comma"), default="point", help=decimal)
 
 
 def review_option(parser: argparse.ArgumentParser) -> None:
     """Add ``--data`` for a command that only looks up the review."""
-    data = "where the review is kept that says whether this is signed"
+    data = "data folder with the review, which says whether this is signed"
     parser.add_argument("--data", type=Path, metavar="FOLDER", help=data)
 
 
 def data_option(parser: argparse.ArgumentParser) -> None:
     """Add ``--data``."""
-    parser.add_argument("--data", type=Path, metavar="FOLDER", help="where refits are kept")
+    parser.add_argument(
+        "--data", type=Path, metavar="FOLDER", help="data folder, in which refits are kept"
+    )
 
 
 def server_options(parser: argparse.ArgumentParser) -> None:
     """Add ``--data``, ``--port`` and ``--no-browser``."""
     data_option(parser)
     parser.add_argument(
-        "--port", type=int, default=None, metavar="N", help="0 takes a free one"
+        "--port",
+        type=int,
+        default=None,
+        metavar="N",
+        help="port to listen on; 0 for any free one",
     )
-    parser.add_argument("--no-browser", action="store_true", help="open no browser")
+    parser.add_argument("--no-browser", action="store_true", help="do not open a browser")
 
 
 def opens_browser(given: argparse.Namespace) -> bool:

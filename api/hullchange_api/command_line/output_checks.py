@@ -16,7 +16,7 @@ def require_new(file: Path) -> None:
         ModelError: ``file-exists``.
     """
     if file.exists():
-        sentence = f"There is a file {file} already: choose another name."
+        sentence = f"{file} already exists: choose another name."
         raise ModelError("file-exists", sentence)
 
 
@@ -34,7 +34,9 @@ def require_own_folder(given: argparse.Namespace, files: Collection[str]) -> Non
     read = _files_read(given)
     over = next((name for name in files if (folder / name).resolve() in read), None)
     if over is not None:
-        sentence = f"{folder / over} is what this refit is read from: name another folder."
+        sentence = (
+            f"{folder / over} is the file this refit is read from: choose another folder."
+        )
         raise ModelError("folder-holds-others", sentence)
     _require_no_others(folder, _files_in(folder).difference(files))
 
@@ -57,8 +59,8 @@ def _files_in(folder: Path) -> set[str]:
 def _require_no_others(folder: Path, others: Collection[str]) -> None:
     if others:
         sentence = (
-            f"The folder {folder} holds files of something else, such as {min(others)}: a "
-            "stale one among them misleads. Empty it or name another."
+            f"The folder {folder} contains other files, such as {min(others)}, which could be "
+            "mistaken for these. Empty it, or choose another."
         )
         raise ModelError("folder-holds-others", sentence)
 

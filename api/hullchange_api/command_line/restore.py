@@ -10,10 +10,12 @@ from hullchange_api.command_line.status import DONE
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "take a refit up again from its archive: all of it or nothing"
+    about = "restore a whole refit from its archive"
     parser = command_parser(commands, run, about, "hullchange restore saltmarrow.zip")
     parser.add_argument("file", type=Path, metavar="FILE.zip")
-    parser.add_argument("--name", metavar="NAME", help="to call it by, where not as it was")
+    parser.add_argument(
+        "--name", metavar="NAME", help="new name for it; its old one if left out"
+    )
     data_option(parser)
 
 

@@ -24,7 +24,7 @@ def run(given: argparse.Namespace) -> int:
     from hullchange_api.store.files import write_atomically
 
     if given.out.suffix.lower() != ".glb":
-        raise ModelError("not-a-scene", "The file to write ends in .glb: name it so in --out.")
+        raise ModelError("not-a-scene", "The file name in --out must end in .glb.")
     write_atomically(given.out, whole_scene(boat_given(given)))
     sys.stdout.write(f"{given.out}\n")
     return DONE

@@ -14,12 +14,14 @@ from hullchange_api.command_line.status import DONE
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "the server with its store; with FILE the boat in that file, saved back to it"
+    about = "open your boats in the browser; with FILE the boat in that file, saved back to it"
     parser = command_parser(commands, run, about, "hullchange serve myboat.yaml")
     parser.add_argument("file", type=Path, nargs="?", metavar="FILE")
-    host = "an address of this machine that others reach; its pages then open by a secret link"
+    host = (
+        "address of this computer that others can reach; the pages then open by a secret link"
+    )
     parser.add_argument("--host", default="127.0.0.1", metavar="ADDRESS", help=host)
-    secret = "open the owner's pages by a secret link on this computer too"
+    secret = "ask for the secret link on this computer too"
     parser.add_argument("--secret-link", action="store_true", help=secret)
     server_options(parser)
 

@@ -15,7 +15,7 @@ from hullchange_api.command_line.status import DONE
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "one HTML file to send: the pages, read only, with no server and no network"
+    about = "write one HTML file to send: the pages, read only, needing no server or network"
     example = "hullchange share myboat.yaml --out myboat.html"
     parser = command_parser(commands, run, about, example)
     refit_options(parser)
@@ -33,10 +33,10 @@ def run(given: argparse.Namespace) -> int:
     from hullchange_api.store.files import write_atomically
 
     if given.out.suffix.lower() not in (".html", ".htm"):
-        raise ModelError("not-a-page", "The file to write ends in .html: name it so in --out.")
+        raise ModelError("not-a-page", "The file name in --out must end in .html.")
     boat, answer = answer_given(given)
     name, plain = given.file.name, plain_given(given, given.option)
-    with progress_shown("drawing her and writing the page"):
+    with progress_shown("drawing the boat and writing the page"):
         page = shared_page(PageContent(name, name, plain, boat, answer))
     write_atomically(given.out, page)
     sys.stdout.write(f"{given.out}\n")

@@ -11,12 +11,12 @@ from hullchange_api.command_line.status import DONE
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "what a cut list that comes back makes of the stage of each change"
+    about = "work out the stage of each change from a filled-in cut list"
     example = "hullchange stages myboat.yaml cut-list.csv"
     parser = command_parser(commands, run, about, example)
     parser.add_argument("file", type=Path, metavar="FILE")
     parser.add_argument("list", type=Path, metavar="LIST", help="filled in, CSV or XLSX")
-    parser.add_argument("--write", action="store_true", help="write the stages into FILE")
+    parser.add_argument("--write", action="store_true", help="write the stages to FILE")
 
 
 def run(given: argparse.Namespace) -> int:
@@ -40,20 +40,20 @@ def run(given: argparse.Namespace) -> int:
     plain, offers = reading.plain, stage_offers(boat.document, stages)
     _warn("not in this boat", (t.piece for t in ticks if t.piece not in shapes))
     _warn(
-        "cut to another shape than now",
+        "cut before its shape changed",
         (t.piece for t in ticks if shapes.get(t.piece, t.shape) != t.shape),
     )
-    _warn("not counted, being no date, initials, x or no", filled_list.unclear)
+    _warn("skipped (not a date, initials, x or no)", filled_list.unclear)
     for (change, part), stage in stages.items():
         sys.stdout.write(f"{change}.{part}: {stage}\n")
     for offer in offers:
         plain = with_value(plain, offer.path, offer.stage)
-        sys.stdout.write(f"{offer.path}: {offer.before} -> {offer.stage}\n")
+        sys.stdout.write(f"{offer.path}: {offer.before} → {offer.stage}\n")
     if given.write and offers:
         write_atomically(given.file, edited_text(reading.written.text, plain).encode())
         sys.stdout.write(f"{given.file}\n")
     elif offers:
-        sys.stdout.write("Nothing is written: add --write to set them.\n")
+        sys.stdout.write("Nothing was written; add --write to set them.\n")
     return DONE
 
 

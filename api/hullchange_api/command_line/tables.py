@@ -16,7 +16,7 @@ from hullchange_api.command_line.status import DONE
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "what an engineer needs for her own method, as CSV files"
+    about = "write tables as CSV for an engineer who checks the results by another method"
     example = "hullchange tables myboat.yaml --out check"
     parser = command_parser(commands, run, about, example)
     refit_options(parser)
@@ -36,7 +36,7 @@ def run(given: argparse.Namespace) -> int:
     from hullchange_api.command_line.refit_document import boat_given
     from hullchange_api.store.files import write_all
 
-    with progress_shown("floating her for the tables"):
+    with progress_shown("calculating the tables"):
         values = check_values(boat_given(given), given.option or "")
     writing = Writing(given.units, given.decimal)
     files = check_pack(values, status_given(given).standing, writing)

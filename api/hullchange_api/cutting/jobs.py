@@ -72,8 +72,8 @@ class CutJob:
 
     def _run(self, one_at_a_time: Lock) -> None:
         sentence = (
-            "The process that makes the pack ended by itself, perhaps for want of "
-            "memory: start it again."
+            "The process that makes the pack stopped, perhaps for lack of memory: start it "
+            "again."
         )
         try:
             with one_at_a_time:
@@ -160,5 +160,5 @@ def files_of(pack: CutPack, state: str, r12: bool, progress: Progress) -> Files:
             raise message
         if isinstance(message, dict):
             return message
-    sentence = "The process that writes the files ended by itself: ask again."
+    sentence = "The process that writes the files stopped: try again."
     raise ModelError("cut-ended", sentence)

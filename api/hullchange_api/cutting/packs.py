@@ -170,7 +170,7 @@ class CutPacks:
             return workbook_of(pack, tables)
         table = tables.get(name.removesuffix(".csv"))
         if table is None or not name.endswith(".csv"):
-            raise ModelError("unknown-file", f"There is no list called {name}.")
+            raise ModelError("unknown-file", f"There is no list {name}.")
         return csv_of(pack, table).encode()
 
     def files(self, source: Source, r12: bool) -> tuple[PackStamp, Files]:
@@ -228,7 +228,7 @@ class CutPacks:
         started = self._started.get(source)
         pack = None if started is None else started.job.pack
         if started is None or pack is None:
-            raise ModelError("no-pack", "No cut pack is made of this yet: start one first.")
+            raise ModelError("no-pack", "There is no cut pack of this yet: start one first.")
         return started, pack
 
     def _stamp(self, source: Source, pack: CutPack) -> PackStamp:
@@ -247,7 +247,7 @@ class CutPacks:
 
     def _require_stored(self, source: Source, pack: CutPack) -> None:
         if not self._store(source, pack):
-            sentence = "Other nests are kept for this revision: start its pack again."
+            sentence = "This revision has other saved nests: start its pack again."
             raise ModelError("not-possible-now", sentence)
 
     def _boat(self, source: Source) -> Boat:

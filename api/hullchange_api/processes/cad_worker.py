@@ -17,7 +17,7 @@ MOST_KEPT, MOST_IDLE = 4096, 64
 """Results to cache; pending requests to leave when nobody waits for them any more."""
 
 TIMEOUT_S = 300.0
-TOO_LONG = "The CAD solids take too long: try again, or simplify the parts."
+TOO_LONG = "The CAD solids are taking too long: try again, or simplify the parts."
 Arguments = ParamSpec("Arguments")
 Returned = TypeVar("Returned")
 
@@ -104,7 +104,7 @@ class CadWorker:
                 if self._pool is pool or pool is None:  # else another was started meanwhile
                     self._pool = None
                     self._cached.clear()
-            sentence = "The CAD process ended by itself, perhaps for want of memory: ask again."
+            sentence = "The CAD process stopped, perhaps for lack of memory: try again."
             raise ModelError("cad-ended", sentence) from error
 
     @contextmanager

@@ -107,14 +107,14 @@ class Exports:
 
     def _levers(self, condition: str | None) -> CsvTable:
         if condition is not None and condition not in self.boat.document.conditions:
-            sentence = f"There is no condition called {condition}."
+            sentence = f"There is no condition {condition}."
             raise ModelError("unknown-condition", sentence, "condition")
         floats = self.answer().floats
         return levers_in_full(row for row in floats if condition in (None, row.id))
 
     def _plates(self) -> dict[str, tuple[Plate, ...]]:
         if not self.boat.parts:
-            sentence = "The document builds no new part, so there is no solid to write."
+            sentence = "The refit adds no new part, so there is no solid to write."
             raise ModelError("nothing-to-cut", sentence, "changes")
         return {name: built.part.plates for name, built in self.boat.parts.items()}
 

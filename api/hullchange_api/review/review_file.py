@@ -32,7 +32,7 @@ def _in_utc(at: datetime) -> datetime:
     try:
         return at.astimezone(UTC)
     except OverflowError as error:  # outside the years that a datetime can hold
-        raise ValueError("is no moment of this age") from error
+        raise ValueError("is not a possible date and time") from error
 
 
 FiledMoment = Annotated[
@@ -100,7 +100,7 @@ def review_file(path: Path) -> ReviewFile:
         first = error.errors()[0]
         where = ".".join(map(str, first["loc"]))
         why = f"{where or 'its text'}: {first['msg']}"
-    sentence = f"{path} is not a review that was saved from a shared page: {why}."
+    sentence = f"{path} is not a review saved from a shared page: {why}."
     raise ModelError("not-a-review", sentence)
 
 
@@ -116,7 +116,10 @@ def merge(reviews: Reviews, refit: str, file: ReviewFile) -> Merged:
     boat = reviews.copies.refits.working_copy(refit).state.document.boat.name
     here = {card.document_sha256 for card in reviews.revisions.cards(refit)}
     if file.boat != boat and file.document_sha256 not in here:  # it may have been renamed since
-        sentence = f"This review is of {file.boat}, and this refit of {boat}: open hers."
+        sentence = (
+            f"This review is of {file.boat}, but this refit is of {boat}: open the "
+            f"refit of {file.boat}."
+        )
         raise ModelError("another-boat", sentence, "boat")
     before = conflicts_of(reviews, refit)
     merging = _Merging(reviews, refit)
@@ -171,7 +174,9 @@ class _Merging:
                     raise
                 reply = new.model_copy(update={"kind": "reply"})
                 why = error.sentence.removesuffix(": load it again.").rstrip(".")
-                self.conflicts.append(f"{whose} is a reply now: {why[0].lower()}{why[1:]}.")
+                self.conflicts.append(
+                    f"{whose} was added as a reply: {why[0].lower()}{why[1:]}."
+                )
                 return self._records.remark(self._refit, filed.comment, reply, how)
 
         self._count(whose, add)
@@ -183,8 +188,8 @@ class _Merging:
         if card is None:
             shown = filed.revision_sha256[:SHOWN_DIGITS]
             self.conflicts.append(
-                f"{whose} is not taken: no revision here holds what was signed ({shown}). "
-                "Freeze a revision of that document, then merge this file again."
+                f"{whose} was left out: no revision here has the document that was signed "
+                f"({shown}). Freeze a revision of that document, then merge this file again."
             )
             return
         content = filed.model_dump(exclude={"written_at"}) | {"revision_sha256": card.sha256}
@@ -210,10 +215,10 @@ class _Merging:
         if error.code == "not-saved":
             raise error
         words = {
-            "id-taken": "another of the same id says something else here",
+            "id-taken": "a different one with the same id is already here",
             "unknown-comment": "the comment it answers is not here",
         }.get(error.code, error.sentence)
-        self.conflicts.append(f"{whose} is not taken: {words.rstrip('.')}.")
+        self.conflicts.append(f"{whose} was left out: {words.rstrip('.')}.")
 
 
 def _stored_time(at: AwareDatetime) -> str:

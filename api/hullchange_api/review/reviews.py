@@ -154,7 +154,7 @@ class Reviews:
         boat = self.boat(refit, number, view.option)
         chosen = view.condition or answer.reference_condition
         if chosen not in {row.id for row in answer.conditions}:
-            sentence = f"There is no condition called {chosen}."
+            sentence = f"There is no condition {chosen}."
             raise ModelError("unknown-condition", sentence, "condition")
         return Frozen(
             refit=refit,
@@ -222,7 +222,7 @@ class Reviews:
             for piece in scene_pieces(self.boat(refit, number, option)):
                 if piece.name == mesh:
                     return piece
-        raise ModelError("unknown-mesh", "This revision has no such mesh: load it again.")
+        raise ModelError("unknown-mesh", "This revision has no such mesh: reload it.")
 
     def _frozen(self, refit: str, number: int) -> "_Frozen":
         card = self.revisions.card(refit, number)
@@ -262,8 +262,8 @@ def _results(frozen: _Frozen, option: str | None) -> Assessment:
         answer = Assessment.model_validate_json(results)
     except ValidationError as error:
         sentence = (
-            f"Revision {card.number} was worked out by hullchange {card.tool} in words that "
-            "this version does not read: read it with that one."
+            f"Revision {card.number} was made with hullchange {card.tool} and cannot be read "
+            "by this version: use that one."
         )
         raise ModelError("results-unreadable", sentence) from error
     return answer if is_complete(answer) else completed(answer, _boat(frozen, option))
@@ -275,5 +275,9 @@ def _results_name(option: str | None) -> str:
 
 def _drawn(piece: ScenePiece, address: str) -> ScenePart:
     return ScenePart(
-        id=piece.id, role=piece.role, change=piece.change, mesh=f"{address}/{piece.name}.glb"
+        id=piece.id,
+        role=piece.role,
+        change=piece.change,
+        mesh=f"{address}/{piece.name}.glb",
+        opens_m=piece.opens,
     )

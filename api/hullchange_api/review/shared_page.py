@@ -39,6 +39,8 @@ from hullchange_api.wire.working_copy import (
 )
 
 WEB = files("hullchange_api") / "web"
+ONE_FILE = "one-file.js"
+"""The whole viewer in one script; a page from a server loads its parts as it needs them."""
 
 
 class SharedReview(Wire):
@@ -122,7 +124,10 @@ def shared_page(content: PageContent, web: Traversable = WEB) -> bytes:
 
 def scene_in_file(pieces: Iterable[ScenePiece]) -> tuple[ScenePart, ...]:
     """The parts of a scene whose meshes are in the file itself."""
-    return tuple(ScenePart(id=p.id, role=p.role, change=p.change, mesh=p.name) for p in pieces)
+    return tuple(
+        ScenePart(id=p.id, role=p.role, change=p.change, mesh=p.name, opens_m=p.opens)
+        for p in pieces
+    )
 
 
 def _working(
@@ -156,10 +161,10 @@ def page_around(web: Traversable, boat: str, data: str) -> str:
     """
     index = web / "index.html"
     if not index.is_file():
-        sentence = "The viewer is not built: run make, or install the wheel."
+        sentence = "The pages are not built: run make, or install the wheel."
         raise ModelError("viewer-not-built", sentence)
     html = index.read_text(encoding="utf-8")
-    script = _asset(web, html, r'src="\./(assets/[^"]+\.js)"').replace("</script", "<\\/script")
+    script = (web / ONE_FILE).read_text(encoding="utf-8").replace("</script", "<\\/script")
     style = _asset(web, html, r'href="\./(assets/[^"]+\.css)"')
     notices = (web / "licenses.md").read_text(encoding="utf-8")
     digest = b64encode(sha256(script.encode()).digest()).decode()

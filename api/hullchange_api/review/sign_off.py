@@ -131,8 +131,8 @@ def _conflicts(last: Signature, signatures: tuple[Signature, ...]) -> Iterable[s
 def _doubt(refusal: Signature, other: Signature) -> str:
     return (
         f"“Send again” of {refusal.author} (written {_at(refusal.written_at)}) and "
-        f"“{VERDICT_WORDS[other.verdict]}” (written {_at(other.written_at)}) came in the other "
-        f"order than they were written by their clocks: “send again” counts until "
+        f"“{VERDICT_WORDS[other.verdict]}” (written {_at(other.written_at)}) arrived in a "
+        "different order from that of their clocks: “send again” counts until "
         f"{refusal.author} signs once more."
     )
 
@@ -151,7 +151,7 @@ def _changed_mind(last: Signature, group: list[Signature]) -> Iterable[str]:
     if other is not None and last.verdict in STATUSES:
         yield (
             f"{last.author} said “{VERDICT_WORDS[other.verdict]}” of {_revision(last)} first, "
-            f"and “{VERDICT_WORDS[last.verdict]}” after it: the last word counts."
+            f"and “{VERDICT_WORDS[last.verdict]}” after it: the later verdict counts."
         )
 
 
@@ -176,8 +176,8 @@ def _clock_was_wrong(last: Signature, signatures: tuple[Signature, ...]) -> Iter
             yield (
                 f"By this server's clock “{VERDICT_WORDS[one.verdict]}” of {one.author} came "
                 f"{_at(one.arrived_at or '')}, “{VERDICT_WORDS[last.verdict]}” of "
-                f"{last.author} {_at(last.arrived_at or '')}, and yet after it: the "
-                "clock was wrong. The order in which they came counts."
+                f"{last.author} {_at(last.arrived_at or '')}, though it arrived later: the "
+                "clock was wrong. The order of arrival counts."
             )
 
 

@@ -5,7 +5,8 @@ from collections import defaultdict
 from pathlib import Path
 
 import hullchange
-from hullchange.answer.assessment import ConditionResult, HullResult
+from hullchange.answer.assessment import ConditionResult
+from hullchange.answer.hull import HullResult
 from hullchange.answer.survey import SurveyResult
 from hullchange.assess.signed_changes import what_changed
 from hullchange.boat.boat import Boat
@@ -191,12 +192,12 @@ class Pins:
 
 def _why(changes: tuple[ValueChange, ...], other_tool: str, tool: str, *, is_here: bool) -> str:
     if not is_here:
-        return "the revision that was signed is not here."
+        return "the signed revision is not here."
     reasons = []
     if changes:
         reasons.append(f"changed: {in_words(list(changes))}")
     if other_tool:
-        reasons.append(f"worked out by hullchange {tool}, signed with {other_tool}")
+        reasons.append(f"calculated with hullchange {tool}, signed with {other_tool}")
     return f"{'; '.join(reasons)}." if reasons else ""
 
 

@@ -50,7 +50,7 @@ async def restore_archive(
             async for chunk in request.stream():
                 file.write(chunk)
         except OSError as error:
-            sentence = f"The archive could not be taken ({error.strerror}): make room."
+            sentence = f"The archive could not be saved ({error.strerror}): free some space."
             raise ModelError("not-saved", sentence) from error
         refit = await run_in_threadpool(copies.refits.restore, file, name)
     return await run_in_threadpool(copies.card, refit)

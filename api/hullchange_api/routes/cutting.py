@@ -121,7 +121,7 @@ def read_cut_file(
     """One file of the pack, by its name including its folder."""
     _, files = packs.files(source, r12)
     if name not in files:
-        raise ModelError("unknown-file", f"There is no file called {name} in this pack.")
+        raise ModelError("unknown-file", f"There is no file {name} in this pack.")
     return _saved(name.rsplit("/", 1)[-1], files[name])
 
 
@@ -149,7 +149,7 @@ def tick_pieces(
     who = author_of(visitor, new.author)
     for tick in new.ticks:
         if tick.piece not in shapes:
-            sentence = f"There is no piece called {tick.piece} in this pack: load it again."
+            sentence = f"There is no piece {tick.piece} in this pack: reload it."
             raise ModelError("unknown-name", sentence, "ticks")
     packs.add_records(
         source,

@@ -55,7 +55,7 @@ async def expected_edit(
     """
     number = (if_match or "").strip().removeprefix("W/").strip('"')
     if not number.isdecimal() or len(number) > LONGEST_NUMBER:
-        sentence = 'Send the edit number you have seen, as If-Match: "12".'
+        sentence = 'Send the number of the edit you last saw, as If-Match: "12".'
         raise ModelError("edit-number-missing", sentence, "If-Match")
     return int(number)
 

@@ -239,9 +239,7 @@ def _picks(text: str) -> ScanPicks:
     except ValidationError as error:
         first = error.errors()[0]
         place = ".".join(str(step) for step in first["loc"])
-        raise ModelError(
-            "bad-picks", f"The marks on the scan, {place}: {first['msg']}."
-        ) from error
+        raise ModelError("bad-picks", f"Marks on the scan, {place}: {first['msg']}.") from error
 
 
 def _traced(view: PictureView) -> TracedView:

@@ -39,5 +39,7 @@ def name_visitor(
 ) -> None:
     """Store the reviewer's name, once."""
     if visitor.role != "reviewer":
-        raise ModelError("not-possible-now", "The owner's name is given with what is written.")
+        raise ModelError(
+            "not-possible-now", "The owner gives a name with each comment and signature."
+        )
     reviews.share_links.name(request.state.share, given.name)

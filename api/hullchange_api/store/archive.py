@@ -100,7 +100,7 @@ def restore_archive(database: Database, folder: Path, archive: PlainZip) -> None
         name: _text_in(archive, f"{BESIDE}{name}") for name in archive.names(BESIDE)
     }
     if f"{BESIDE}{FILE_NAME}" in archive.manifest.members:
-        raise damaged("it holds two documents")
+        raise damaged("it contains two documents")
     try:
         make_private(folder.parent)
         with TemporaryDirectory(prefix=RESTORING, dir=folder.parent) as temporary:
@@ -113,8 +113,8 @@ def restore_archive(database: Database, folder: Path, archive: PlainZip) -> None
             made.rename(folder)
     except OSError as error:
         sentence = (
-            f"The refit could not be written ({error.strerror}): make room or allow writing, "
-            "and restore it again."
+            f"The refit could not be written ({error.strerror}): free some space or allow "
+            "writing, then restore it again."
         )
         raise ModelError("not-saved", sentence) from error
 
@@ -201,7 +201,7 @@ def _require_consistent(archived: ArchivedRefit) -> None:
         archived.history.place not in places
         or places != list(range(places[0], places[0] + len(places)))
     ):
-        raise damaged("a step of its history is missing or there twice")
+        raise damaged("a step of its history is missing or duplicated")
     for name in LISTS:
         records = getattr(archived, name)
         keys = Counter(map(_key, records))
@@ -210,7 +210,7 @@ def _require_consistent(archived: ArchivedRefit) -> None:
     for name in ARRIVED:
         numbers = [record.arrival for record in getattr(archived, name)]
         if len(set(numbers)) < len(numbers) or 0 in numbers:
-            raise damaged(f"{name}.json does not say in what order they came")
+            raise damaged(f"{name}.json does not give the order of arrival")
     for signature in archived.signatures:
         require_conditions(signature)
 
@@ -240,7 +240,9 @@ def _text_in(archive: PlainZip, name: str) -> bytes:
     except UnicodeDecodeError:
         is_text = False
     if not is_text:
-        raise ModelError("wrong-type", f"{name} is no text: an archive holds none such there.")
+        raise ModelError(
+            "wrong-type", f"{name} is not plain text, as it must be in an archive."
+        )
     return content
 
 
@@ -255,7 +257,7 @@ def _add_records(
     archive.require_all_read()
     stored = archived_refit(session, refit)
     if stored not in (ArchivedRefit(), archived):
-        sentence = f"Records of a refit called {refit} are kept already: choose another name."
+        sentence = f"There are already records of a refit {refit}: choose another name."
         raise ModelError("refit-exists", sentence, "name")
     if stored == ArchivedRefit() and archived.history is not None:
         for row in rows_of(refit, archived):
@@ -270,7 +272,7 @@ def _add_revision(session: Session, revision: ArchivedRevision, archive: PlainZi
     digests = {name: stored_blob(session, content) for name, content in files.items()}
     is_whole = hash_over(revision.tool, files) == revision.sha256 and DOCUMENT in files
     if not is_whole or digests != revision.files:
-        raise damaged(f"revision {revision.number} is not what its hash says")
+        raise damaged(f"revision {revision.number} does not match its hash")
 
 
 def _add_attachment(session: Session, card: ArchivedAttachment, archive: PlainZip) -> None:
@@ -280,6 +282,6 @@ def _add_attachment(session: Session, card: ArchivedAttachment, archive: PlainZi
         raise ModelError("too-large", sentence)
     found = type_of(card.name, content), len(content), sha256(content).hexdigest()
     if found != (card.media_type, card.size_bytes, card.sha256):
-        raise damaged(f"{card.name} is not what {_attachment_member(card)} holds")
+        raise damaged(f"{card.name} does not match {_attachment_member(card)}")
     stored_blob(session, content)
     session.expunge_all()  # hold one in memory at a time

@@ -71,18 +71,22 @@ class Attachments:
         """
         media_type = type_of(upload.name, upload.content)
         if len(upload.content) > LARGEST:
-            sentence = f"A file may have {LARGEST // MEGABYTE} MB at the most."
+            sentence = f"A file may be at most {LARGEST // MEGABYTE} MB."
             raise ModelError("too-large", sentence)
         with self._database.writing() as session:
             stored = session.get(tables.Attachment, (refit, upload.id))
             if stored is not None:
                 if stored.sha256 != sha256(upload.content).hexdigest():
-                    raise ModelError("id-taken", "Another file has this id.", "id")
+                    raise ModelError(
+                        "id-taken", "Another file has this id: choose a new one.", "id"
+                    )
                 return card_of(stored)
             held = select(func.sum(tables.Attachment.size_bytes))
             size = session.scalar(held.where(tables.Attachment.refit == refit)) or 0
             if size + len(upload.content) > MOST_PER_REFIT:
-                raise ModelError("too-many", "This refit holds as many files as it may.")
+                raise ModelError(
+                    "too-many", "This refit has as many files as it may: delete some first."
+                )
             row = tables.Attachment(
                 id=upload.id,
                 refit=refit,
@@ -116,7 +120,7 @@ class Attachments:
         with self._database.reading() as session:
             row = _row(session, refit, attachment)
             if row.removed_at is not None:
-                sentence = f"{row.name} was deleted: its owner can bring it back."
+                sentence = f"{row.name} was deleted; its owner can restore it."
                 raise ModelError("unknown-attachment", sentence)
             return card_of(row), session.get_one(tables.Blob, row.sha256).content
 
@@ -146,7 +150,7 @@ class Attachments:
 def _row(session: Session, refit: str, attachment: str) -> tables.Attachment:
     row = session.get(tables.Attachment, (refit, attachment))
     if row is None:
-        raise ModelError("unknown-attachment", "There is no file of this id.")
+        raise ModelError("unknown-attachment", "There is no file with this id.")
     return row
 
 
@@ -157,7 +161,7 @@ def type_of(name: str, content: bytes) -> str:
         ModelError: ``bad-file-name``, ``wrong-type``.
     """
     if not _NAME.fullmatch(name) or name.startswith(".") or len(name) > LONGEST_NAME:
-        sentence = "Name the file without folders and without signs such as / or :."
+        sentence = "Use a file name without folders and without characters such as / or :."
         raise ModelError("bad-file-name", sentence, "name")
     found = next((t for start, t in MAGIC_BYTES.items() if content.startswith(start)), "")
     if content[:4] == b"RIFF" and content[8:12] == b"WEBP":
@@ -165,7 +169,9 @@ def type_of(name: str, content: bytes) -> str:
     if content[4:8] == b"ftyp" and content[8:12] in HEIC_BRANDS:
         found = "image/heic"
     if not found or not name.lower().endswith(ENDINGS[found]):
-        sentence = "Send a photo (JPEG, PNG, WebP, HEIC) or a PDF, named as what it is."
+        sentence = (
+            "Send a photo (JPEG, PNG, WebP, HEIC) or a PDF, with the file ending that matches."
+        )
         raise ModelError("wrong-type", sentence, "name")
     return found
 

@@ -75,7 +75,7 @@ class CuttingRecords:
             last = {(row.piece, row.step): _step_record(row) for row in rows}
             fresh = [r for r in records if _is_new(r, last.get((r.piece, r.step)))]
             if len(rows) + len(fresh) > MOST_STEP_RECORDS:
-                raise ModelError("too-many", "This refit holds as many records as it may.")
+                raise ModelError("too-many", "This refit has as many records as it may.")
             first = next_arrival(session, refit, through)
             session.add_all(
                 _row(refit, record, replace(first, written_at=record.when, arrival=number))

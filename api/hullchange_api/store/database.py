@@ -107,8 +107,9 @@ class Database:
             is_same = False
         if not is_same:
             sentence = (
-                f"The folder {self.folder.name} was moved, replaced or taken away while it was "
-                "open: nothing was changed. Put it back, or end hullchange and start it again."
+                f"The folder {self.folder.name} was moved, replaced or deleted while it was "
+                "open; nothing was changed. Put it back, or stop hullchange and start it "
+                "again."
             )
             raise ModelError("not-saved", sentence)
 
@@ -119,8 +120,8 @@ class Database:
         except (DBAPIError, OSError) as error:
             reason = error.orig if isinstance(error, DBAPIError) else error.strerror
             sentence = (
-                f"The folder {self.folder.name} cannot be written ({reason}): nothing was "
-                "changed. Make room or allow writing, and do it again."
+                f"The folder {self.folder.name} cannot be written ({reason}); nothing was "
+                "changed. Free some space or allow writing, then try again."
             )
             raise ModelError("not-saved", sentence) from error
 
@@ -160,7 +161,7 @@ def _migrate(engine: Engine) -> None:
     if present == scripts.get_current_head():
         return
     if present is not None and present not in {s.revision for s in scripts.walk_revisions()}:
-        sentence = "This data folder was written by a newer hullchange: install that one."
+        sentence = "This data folder was written by a newer hullchange: install that version."
         raise ModelError("newer-data", sentence)
     with engine.execution_options(writes=True).begin() as connection:
         config.attributes["connection"] = connection

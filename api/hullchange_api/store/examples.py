@@ -30,7 +30,7 @@ def example_text(name: str) -> str:
         ModelError: ``unknown-refit``.
     """
     if all(name != card.id for card in examples()):
-        raise ModelError("unknown-refit", f"There is no example called {name}.")
+        raise ModelError("unknown-refit", f"There is no example {name}.")
     return _folder().joinpath(f"{name}.yaml").read_text(encoding="utf-8")
 
 

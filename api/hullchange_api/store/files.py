@@ -23,8 +23,8 @@ DATABASE, LOCK, RESTORING, DELETED = "hullchange.db", ".lock", ".restoring-", ".
 UNFINISHED = ".part"
 MOST_COPIES = 100
 GONE = (
-    "is gone: deleted, moved or renamed. The boat is kept in the data folder, and the file is "
-    "written anew with your next edit."
+    "is gone: deleted, moved or renamed. The boat is safe in the data folder, and the file is "
+    "written again with your next edit."
 )
 PRIVATE_FOLDER, PRIVATE_FILE, OTHERS = 0o700, 0o600, 0o077
 
@@ -146,8 +146,8 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
                 file.replace(goal)
     except OSError as error:
         sentence = (
-            f"Nothing is written: {error.filename or folder} cannot be a folder to write in "
-            f"({error.strerror}). Name another, or allow writing there."
+            f"Nothing was written: {error.filename or folder} cannot be used as a folder "
+            f"({error.strerror}). Choose another, or allow writing there."
         )
         raise ModelError("folder-not-written", sentence) from error
     _synchronise(folder)

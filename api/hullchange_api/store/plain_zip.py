@@ -104,7 +104,7 @@ class PlainZip:
             raise damaged(f"{name} is missing")
         content = self._read(name)
         if (listed.size_bytes, listed.sha256) != (len(content), sha256(content).hexdigest()):
-            raise damaged(f"{name} is not what the manifest says")
+            raise damaged(f"{name} does not match the manifest")
         self._unread.discard(name)
         return content
 
@@ -115,7 +115,7 @@ class PlainZip:
             ModelError: ``archive-damaged``.
         """
         if self._unread:
-            raise damaged(f"{min(self._unread)} belongs to nothing")
+            raise damaged(f"{min(self._unread)} does not belong to it")
 
     def _read(self, name: str) -> bytes:
         with _errors_as_refusals():
@@ -128,7 +128,9 @@ class PlainZip:
         try:
             newer = _Version.model_validate_json(text).format > FORMAT
             if newer:
-                sentence = "The archive was written by a newer hullchange: install that one."
+                sentence = (
+                    "The archive was written by a newer hullchange: install that version."
+                )
                 raise ModelError("newer-data", sentence)
             return Manifest.model_validate_json(text)
         except ValidationError as error:
@@ -137,12 +139,12 @@ class PlainZip:
 
 def damaged(why: str) -> ModelError:
     """The refusal of an archive that contradicts its manifest or hashes."""
-    sentence = f"The archive is damaged or was changed ({why}): write it anew, or take another."
+    sentence = f"The archive is damaged or was changed ({why}): write it again, or use another."
     return ModelError("archive-damaged", sentence)
 
 
 def _not_an_archive() -> ModelError:
-    sentence = "This is no archive of a refit: take one that hullchange archive wrote."
+    sentence = "This is not an archive of a refit: use one written by hullchange archive."
     return ModelError("not-an-archive", sentence)
 
 
@@ -163,7 +165,9 @@ def _zip_info(name: str) -> ZipInfo:
 
 def _require_plain(entries: list[ZipInfo], size: int) -> None:
     if len(entries) > MOST_MEMBERS or size > LARGEST_WHOLE:
-        raise ModelError("too-large", "The archive is larger than any refit.")
+        raise ModelError(
+            "too-large", "The archive is too large for a refit: is it the right file?"
+        )
     for entry in entries:
         _require_plain_name(entry.filename)
         mode = entry.external_attr >> 16
@@ -171,8 +175,8 @@ def _require_plain(entries: list[ZipInfo], size: int) -> None:
         is_packed = entry.compress_type != ZIP_STORED or entry.compress_size != entry.file_size
         if is_packed or not is_file or entry.flag_bits & 1:
             sentence = (
-                f"{entry.filename} is packed, locked or a link: an archive of hullchange holds "
-                "plain files only. Take the one that was written, not one packed again."
+                f"{entry.filename} is compressed, locked or a link, and an archive of "
+                "hullchange contains plain files only. Use the original, not one packed again."
             )
             raise ModelError("archive-not-plain", sentence)
         if entry.file_size > LARGEST_MEMBER:
@@ -180,9 +184,9 @@ def _require_plain(entries: list[ZipInfo], size: int) -> None:
             sentence = f"{entry.filename} is larger than {most} MB."
             raise ModelError("too-large", sentence)
     if sum(entry.file_size for entry in entries) > size:
-        raise damaged("its members are larger than itself")
+        raise damaged("its files are larger than the archive")
     if len({entry.filename.casefold() for entry in entries}) < len(entries):
-        raise damaged("a name stands in it twice")
+        raise damaged("it contains a name twice")
 
 
 def _require_plain_name(name: str) -> None:
@@ -191,7 +195,7 @@ def _require_plain_name(name: str) -> None:
     if not is_plain or any(not step or step.startswith(".") for step in steps):
         shown = "".join(sign if sign.isprintable() else "?" for sign in name[:LONGEST_NAME])
         sentence = (
-            f"{shown!r} may not be a file's name in an archive: no leading / or ., no .., \\ "
-            "or : in it. Rename it."
+            f"{shown!r} is not allowed as a file name in an archive: no leading / or ., no "
+            ".., \\ or : in it. Rename it."
         )
         raise ModelError("bad-file-name", sentence)

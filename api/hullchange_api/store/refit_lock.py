@@ -33,14 +33,14 @@ class RefitLock:
             self._lock.acquire()
         except Timeout as error:
             sentence = (
-                f"Another hullchange has {refit} open, and two would write over one "
-                "another: use that one's pages, or end it first."
+                f"{refit} is open in another hullchange, and the two would overwrite each "
+                "other: use that one's pages, or stop it first."
             )
             raise ModelError("open-elsewhere", sentence) from error
         except OSError as error:
             sentence = (
-                f"The folder {folder.name} cannot be written ({error}): make room or allow "
-                "writing there."
+                f"The folder {folder.name} cannot be written ({error}): free some space or "
+                "allow writing there."
             )
             raise ModelError("not-saved", sentence) from error
 

@@ -90,7 +90,7 @@ class Refits:
         with self._lock:
             if refit not in self._open:
                 if refit not in self.ids():
-                    raise ModelError("unknown-refit", f"There is no refit called {refit}.")
+                    raise ModelError("unknown-refit", f"There is no refit {refit}.")
                 self._open[refit] = self._opened(refit)
             return self._open[refit]
 
@@ -133,8 +133,8 @@ class Refits:
         plain = parsed(text).document()
         if elsewhere := lines_file(plain):
             sentence = (
-                f"Her lines lie in {elsewhere}, a file of their own that is not here: put them "
-                "into the document, or restore her from an archive, which holds both."
+                f"Her lines are in a separate file, {elsewhere}, which is not here: put them "
+                "into the document, or restore her from an archive, which contains both."
             )
             raise ModelError("lines-elsewhere", sentence, "hull.lines.file")
         if name is not None:
@@ -150,7 +150,9 @@ class Refits:
                 make_private(file.parent)
                 write_atomically(file, text.encode())
             except OSError as error:
-                sentence = f"The refit could not be written ({error.strerror}): make room."
+                sentence = (
+                    f"The refit could not be written ({error.strerror}): free some space."
+                )
                 raise ModelError("not-saved", sentence) from error
         return self.working_copy(refit)
 
@@ -166,11 +168,11 @@ class Refits:
             copy.save()
             copy.wait_until_stored()
         elif refit not in self.ids():
-            raise ModelError("unknown-refit", f"There is no refit called {refit}.")
+            raise ModelError("unknown-refit", f"There is no refit {refit}.")
         try:
             write_archive(self.database, refit, self.file(refit), out)
         except OSError as error:
-            sentence = f"The archive could not be written ({error.strerror}): make room."
+            sentence = f"The archive could not be written ({error.strerror}): free some space."
             raise ModelError("not-saved", sentence) from error
 
     def restore(self, stream: IO[bytes], name: str | None = None) -> str:
@@ -233,7 +235,7 @@ class Refits:
         """
         with self._making:
             if refit not in self.deleted():
-                raise ModelError("unknown-refit", f"No refit called {refit} was deleted.")
+                raise ModelError("unknown-refit", f"There is no deleted refit {refit}.")
             self._require_free(refit)
             self._move(self._deleted_folder / refit, self._folder / refit)
 
@@ -254,12 +256,15 @@ class Refits:
 
     def _require_deletable(self, refit: str) -> None:
         if refit not in self.ids():
-            raise ModelError("unknown-refit", f"There is no refit called {refit}.")
+            raise ModelError("unknown-refit", f"There is no refit {refit}.")
         if refit in self._files:
-            sentence = f"{self.file(refit)} is a file of your own: it is not deleted from here."
+            sentence = (
+                f"{self.file(refit)} is your own file and is not deleted from here: "
+                "delete it yourself."
+            )
             raise ModelError("not-possible-now", sentence)
         if self.database.exists and self._is_signed(refit):
-            sentence = "A boat that is signed is not deleted: what was signed stays."
+            sentence = "A boat with a signature cannot be deleted."
             raise ModelError("not-possible-now", sentence)
 
     def _is_signed(self, refit: str) -> bool:
@@ -281,7 +286,7 @@ class Refits:
 
     def _require_free(self, refit: str) -> None:
         if refit in self.ids() or (self._folder / refit).exists():
-            sentence = f"There is a refit called {refit} already: choose another name."
+            sentence = f"A refit {refit} already exists: choose another name."
             raise ModelError("refit-exists", sentence, "name")
 
     def _free_id(self, name: str) -> str:
@@ -290,11 +295,11 @@ class Refits:
             had = {*session.scalars(select(tables.Refit.id)), *self.ids(), *self.deleted()}
         for refit in _ids_for(name):
             if refit in self.ids() and _comparable(self.name_of(refit)) == _comparable(name):
-                sentence = f"There is a boat called {name} already: choose another name."
+                sentence = f"A boat {name} already exists: choose another name."
                 raise ModelError("refit-exists", sentence, "name")
             if refit not in had and not (self._folder / refit).exists():
                 return refit
-        raise ModelError("refit-exists", "Too many boats are called so: choose another name.")
+        raise ModelError("refit-exists", "Too many boats have this name: choose another.")
 
     def _opened(self, refit: str) -> WorkingCopy:
         elsewhere = self._files.get(refit)

@@ -21,7 +21,10 @@ from hullchange_api.wire.review import NewComment, NewRemark, NewSignature
 StoredRecord = TypeVar("StoredRecord", tables.Comment, tables.Remark, tables.Signature)
 ARRIVAL_COLUMNS = ("through", "written_at", "arrived_at", "arrival")
 MOST_RECORDS = 20_000
-NO_CONDITION = "Conditions belong to 'agreed-with-conditions', which needs one at least."
+NO_CONDITION = (
+    "List at least one condition with “agreed with conditions”, and none with any "
+    "other verdict."
+)
 
 
 class ReviewRecords:
@@ -65,12 +68,12 @@ class ReviewRecords:
             row = remark_row(refit, about, new, next_arrival(session, refit, *how))
             if session.get(tables.Comment, (refit, about)) is None:
                 raise ModelError(
-                    "unknown-comment", "There is no comment of this id.", "comment"
+                    "unknown-comment", "There is no comment with this id.", "comment"
                 )
             for attachment in new.evidence:
                 stored = session.get(tables.Attachment, (refit, attachment))
                 if stored is None or stored.removed_at is not None:
-                    sentence = "The evidence is not there: send the file first."
+                    sentence = "The evidence file is not here: send it first."
                     raise ModelError("unknown-attachment", sentence, "evidence")
             if session.get(tables.Remark, (refit, new.id)) is None:
                 _require_possible(session, row)
@@ -99,7 +102,7 @@ class ReviewRecords:
                 .where(tables.Revision.sha256 == new.revision_sha256)
             )
             if session.scalar(signed.limit(1)) is None:
-                sentence = "No revision has the hash that is signed: load the review again."
+                sentence = "No revision has the signed hash: reload the review."
                 raise ModelError("overtaken", sentence, "revision_sha256")
             arrival = next_arrival(session, refit, through, written_at)
             return add_once(session, signature_row(refit, new, arrival))
@@ -150,7 +153,7 @@ def add_once(session: Session, row: StoredRecord) -> bool:
     if stored is None:
         ids = select(type(row).id).where(type(row).refit == row.refit)
         if len(session.scalars(ids.limit(MOST_RECORDS)).all()) == MOST_RECORDS:
-            raise ModelError("too-many", "This refit holds as many records as it may.")
+            raise ModelError("too-many", "This refit has as many records as it may.")
         session.add(row)
         session.flush()
         return True
@@ -225,10 +228,10 @@ def _require_possible(session: Session, row: tables.Remark) -> None:
     closed = is_closed(thread)
     if (row.kind == "closing" and closed) or (row.kind == "reopening" and not closed):
         state = "closed" if closed else "open"
-        raise ModelError("not-possible-now", f"The comment is {state} already: load it again.")
+        raise ModelError("not-possible-now", f"The comment is already {state}: reload it.")
     reopened = [one.written_at for one in thread if one.kind == "reopening"]
     is_from_file = row.written_at != row.arrived_at
     if row.kind == "closing" and is_from_file and row.written_at < max(reopened, default=""):
         # written before the reopening, or by a wrong clock: in doubt the comment stays open
-        sentence = "The comment was opened again after this was written: it stays open."
+        sentence = "The comment was reopened after this was written, so it stays open."
         raise ModelError("not-possible-now", sentence)

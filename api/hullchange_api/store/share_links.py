@@ -88,7 +88,7 @@ class ShareLinks:
         with self._database.writing() as session:
             row = session.get_one(tables.Share, share)
             if row.reviewer not in ("", reviewer):
-                sentence = f"This link is {row.reviewer}'s: ask for one of your own."
+                sentence = f"This link belongs to {row.reviewer}: ask for one of your own."
                 raise ModelError("not-possible-now", sentence, "name")
             row.reviewer = reviewer
 
@@ -101,7 +101,7 @@ class ShareLinks:
         with self._database.writing() as session:
             row = session.get(tables.Share, share)
             if row is None or row.refit != refit:
-                raise ModelError("unknown-share", "There is no link of this id.")
+                raise ModelError("unknown-share", "There is no link with this id.")
             row.revoked_at = row.revoked_at or now()
             return card_of(row)
 

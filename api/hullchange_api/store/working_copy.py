@@ -30,7 +30,7 @@ from hullchange_api.wire.unexpected import error_message
 from hullchange_api.wire.working_copy import Edit
 
 SAVE_AFTER_SECONDS = 1.0
-HELD = "Your edits are held in memory, and are kept with the next one that can be."
+HELD = "Your edits are held in memory and are saved with the next one that succeeds."
 
 
 @dataclass(frozen=True, eq=False)
@@ -260,17 +260,17 @@ class WorkingCopy:
 
     def _not_written(self, error: Exception) -> str:
         reason = error_message(error, f"writing {self.file.name}")
-        remedy = "make room or allow writing, and the file follows with the next edit."
+        remedy = "free some space or allow writing, and the file follows with the next edit."
         state = f"could not be written ({reason}): your edits are kept in the data folder"
         return f"{self.file.name} {state}; {remedy}"
 
     def _require_current(self, expected: int) -> None:
         if self._is_closed:
-            raise ModelError("unknown-refit", f"{self.refit} was closed: load it again.")
+            raise ModelError("unknown-refit", f"{self.refit} was closed: reload it.")
         if expected != self._state.edit:
             sentence = (
-                f"The refit is at edit {self._state.edit}, not {expected}: somebody else has "
-                "changed it. Load it again; nothing of theirs was overwritten."
+                f"Someone else edited first: the refit is at edit {self._state.edit}, not "
+                f"{expected}. Reload it; nothing was overwritten."
             )
             raise ModelError("overtaken", sentence)
 
@@ -348,13 +348,13 @@ class WorkingCopy:
         except Exception as error:  # as above
             why = error_message(error, f"reading {self.file.name}")
             shown = (
-                "she is shown as it was last read, and your next edits are kept beside it"
+                "the last good version is shown, and your next edits are kept beside it"
                 if is_saved
                 else f"{self._save_copy(state)} and here"
             )
             self._set_file_trouble(
-                f"{self.file.name} was changed by something else and cannot be taken up now "
-                f"({why}); {shown}. Put it right, and it is taken up.",
+                f"{self.file.name} was changed outside, has an error and was not loaded "
+                f"({why}); {shown}. Fix it and it loads by itself.",
                 is_on_hold=True,
             )
             return
@@ -369,8 +369,8 @@ class WorkingCopy:
                 why = error_message(error, f"merging {self.file.name}")
                 plain, document = read.plain, read.document
                 trouble = (
-                    f"{self.file.name} was changed by something else; it is loaded as it is "
-                    f"now, and {self._save_copy(state)}. {why}"
+                    f"{self.file.name} was changed outside; it is loaded as it is now, and "
+                    f"{self._save_copy(state)}. {why}"
                 )
                 self._copy_file = None
         self._set_file_trouble(trouble)

@@ -233,7 +233,7 @@ class LinesPreview(Wire):
     plus_minus_m: float
     worth: str = Field(description="their error in one sentence")
     notes: tuple[str, ...]
-    missing: tuple[str, ...] = Field(description="what is still wanted, one sentence each")
+    missing: tuple[str, ...] = Field(description="what is still missing, one sentence each")
     not_understood: tuple[CellNotUnderstood, ...]
     faults: tuple[ProblemFault, ...] = Field(description="why they are no hull yet")
     doubts: tuple[PreviewDoubt, ...]

@@ -54,13 +54,13 @@ STATUS_OF_CODE: Mapping[str, int] = {
 """Any other refusal is 422: the request was understood but cannot be answered."""
 
 TITLES: Mapping[int, str] = {
-    404: "Not there",
+    404: "Not found",
     409: "Not possible now",
-    412: "Somebody else was first",
+    412: "Someone else edited first",
     413: "Too large",
     415: "Wrong kind of file",
     422: "Refused",
-    429: "Too often",
+    429: "Too many requests",
     428: "Edit number missing",
     403: "Not allowed",
     507: "Not saved",
@@ -114,7 +114,7 @@ def _misfit(fault: Mapping[str, Any]) -> str:
         return str(fault["msg"])
     bound = f"{context[limit]:g} {unit_of(key)}".strip()
     given = f"{fault['input']} {unit_of(key)}".strip()
-    return f"{name}: {given} was given; it must be {_LIMITS[limit]} {bound}."
+    return f"{name} is {given}; it must be {_LIMITS[limit]} {bound}."
 
 
 def _client_gone(request: Request, error: Exception) -> Response:  # noqa: ARG001
@@ -124,8 +124,8 @@ def _client_gone(request: Request, error: Exception) -> Response:  # noqa: ARG00
 def _unexpected(request: Request, error: Exception) -> Response:
     """The response to a programming error; the traceback goes to the server log."""
     message = error_message(error, f"answering {request.method} {request.url.path}")
-    detail = f"{message} Load the page again to see what stands."
-    title = "A mistake of the program"
+    detail = f"{message} Reload the page to see what was saved."
+    title = "Fault in the program"
     problem = Problem(title=title, status=500, detail=detail, code="mistake")
     return problem_response(problem)
 

@@ -29,8 +29,8 @@ def error_message(error: Exception, doing: str) -> str:
     last = traceback.extract_tb(error.__traceback__)[-1:]
     where = "".join(f", {Path(step.filename).name} line {step.lineno}" for step in last)
     sentence = (
-        f"hullchange itself failed at {doing} ({type(error).__name__}{where}), which is a "
-        "mistake of the program and not yours: take the last change back, and report it."
+        f"hullchange failed while {doing} ({type(error).__name__}{where}). This is a fault in "
+        "the program, not your mistake: undo the last change, and report it."
     )
     if not _LOGGED.find(sentence):
         _LOGGED.keep(sentence, sentence)

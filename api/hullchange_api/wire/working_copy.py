@@ -100,6 +100,9 @@ class ScenePart(Wire):
         "",
         description="that GLB in base64 if an edit changed it; else fetch it by path",
     )
+    opens_m: tuple[tuple[float, float, float, float], ...] = Field(
+        (), description="x0, y0, x1, y1 in plan of each well it makes: the deck is open there"
+    )
 
 
 class Working(Wire):
@@ -226,7 +229,7 @@ class AppendageProposal(Wire):
 class ProposedEdit(Wire):
     """An edit that is proposed: nothing is changed yet."""
 
-    sentence: str = Field(description="what comes of it")
+    sentence: str = Field(description="the result")
     values: tuple[OfferedValue, ...] = Field(description="set in this order, as one step")
 
 

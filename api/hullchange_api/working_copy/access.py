@@ -47,7 +47,7 @@ class RateLimit:
                 times.popleft()
             if len(times) >= self._most:
                 raise ModelError(
-                    "too-many-tries", "Too many in one minute: wait, and try again."
+                    "too-many-tries", "Too many requests in one minute: wait, then try again."
                 )
 
     def count(self, who: str) -> None:
@@ -89,7 +89,7 @@ class Access:
                 expires_at=share.expires_at,
             )
         if not self._is_owner(request.cookies.get(OWNER_COOKIE, "")):
-            sentence = "Open this server by the link that was printed when it was started."
+            sentence = "Open this server by the link it printed when it started."
             raise ModelError("secret-link-needed", sentence)
         return Visitor(role="owner", refit=None, revisions=(), name="", expires_at=None)
 
@@ -165,7 +165,9 @@ def author_of(visitor: Visitor, given: str | None) -> str:
     """
     name = visitor.name if visitor.role == "reviewer" else given or ""
     if not name:
-        raise ModelError("name-needed", "Say your name first: it stands beside what you write.")
+        raise ModelError(
+            "name-needed", "Enter your name first: it is shown beside what you write."
+        )
     return name
 
 

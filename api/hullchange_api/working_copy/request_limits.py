@@ -84,8 +84,8 @@ def _forwarded(request: Request) -> ModelError | None:
     if not is_forwarded and (is_loopback(host) or not _is_own_name(host, ())):
         return None
     sentence = (
-        "Something carries this server's port outside, where everybody who comes would be the "
-        "owner: end it, and start it with --secret-link."
+        "This server's port is forwarded, so everyone who reaches it would be the owner: stop "
+        "it, and start it with --secret-link."
     )
     return ModelError("secret-link-needed", sentence)
 
@@ -94,14 +94,16 @@ def _refusal(request: Request, names: tuple[str, ...]) -> ModelError | None:
     host = request.headers.get("host", "")
     if not _is_own_name(host, names):
         # DNS rebinding: another site may point its own name at this address
-        return ModelError("foreign-host", "This server does not answer to that name.")
+        return ModelError("foreign-host", "This server does not answer to that host name.")
     most = next(
         (m for end, m in LARGER_BODIES.items() if request.url.path.endswith(end)), LARGEST_BODY
     )
     length = request.headers.get("content-length", "0")
     has_no_length = "transfer-encoding" in request.headers
     if has_no_length or not length.isdecimal() or int(length) > most:
-        sentence = f"A request may hold {most // MEGABYTE} MB here, and says its length."
+        sentence = (
+            f"A request may be at most {most // MEGABYTE} MB here, and must state its length."
+        )
         return ModelError("too-large", sentence)
     origin = request.headers.get("origin")
     if request.method in READS or origin is None:
@@ -126,7 +128,10 @@ async def _lone_surrogate(request: Request) -> ModelError | None:
     try:
         json.dumps(value, ensure_ascii=False).encode()
     except UnicodeEncodeError:
-        return ModelError("not-text", "A text in the request holds half a sign: leave it out.")
+        return ModelError(
+            "not-text",
+            "A text in the request contains a lone surrogate, half a character: delete it.",
+        )
     return None
 
 

@@ -249,7 +249,7 @@ class WorkingCopies:
             for piece in pieces:
                 if piece.name == name:
                     return _mesh(piece)
-        raise ModelError("unknown-mesh", "This mesh is not kept any more: load again.")
+        raise ModelError("unknown-mesh", "This mesh is no longer available: reload.")
 
     def close(self) -> None:
         """Save pending edits, and stop the CAD worker."""
@@ -361,6 +361,7 @@ def _scene_part(piece: ScenePiece, *, sent: bool) -> ScenePart:
         change=piece.change,
         mesh=f"/api/meshes/{piece.name}.glb",
         glb=glb,
+        opens_m=piece.opens,
     )
 
 
@@ -390,5 +391,5 @@ def _assessment(
 
 def _require_condition(boat: Boat, condition: str | None) -> None:
     if condition is not None and condition not in boat.document.conditions:
-        sentence = f"There is no condition called {condition}."
+        sentence = f"There is no condition {condition}."
         raise ModelError("unknown-condition", sentence, "condition")

@@ -148,8 +148,8 @@ def afloat_in_reference(
         return afloat(boat, as_surveyed, variant, condition).rest
     except ModelError as error:
         sentence = (
-            f"{error.sentence} Every effect is measured in this condition: mend it, or name "
-            "another one as reference_condition."
+            f"{error.sentence} Every effect is calculated in this condition: correct it, or "
+            "name another one under reference_condition."
         )
         raise ModelError(error.code, sentence, error.place) from error
 
@@ -252,5 +252,8 @@ def _flooded(
             return rest
         loading = _loading(weights, (*weights.tanks, *water))
         rest = equilibrium(envelope, loading, condition.water_density, rest.plane)
-    sentence = "The water in her wells does not settle: she goes on sinking where it is."
+    sentence = (
+        "The water in her wells never settles: the more she takes, the deeper she "
+        "sinks there. Make the well smaller or leave it out of floods."
+    )
     raise ModelError("no-equilibrium", sentence)

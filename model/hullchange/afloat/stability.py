@@ -159,7 +159,9 @@ def side_levers(curve: LeverCurve, side: Side) -> SideLevers | Absent:
     # of this side at upright too: the weight of a list rights there on the other side only
     gz = curve.to_port[order] if side == "starboard" else -curve.to_port[order]
     if not len(heels) or heels[-1] < pi / 2.0:
-        return Absent("She goes over her end before 90 degrees: criteria cannot be put to her.")
+        return Absent(
+            "She tips end over end before 90° of heel: the criteria cannot be applied."
+        )
     return SideLevers(heels, gz, curve.slopes[order])
 
 

@@ -219,5 +219,5 @@ def percentiles(drawn: FloatArray) -> Percentiles:
 def _why(spread: FloatUncertainty) -> str:
     gm = spread.rest.upright.gm_transverse
     if spread.doubtful:
-        return f"GM upright is {gm:+.3f} +/- {spread.gm_sd:.3f} m"
-    return "her levers hardly fall where they vanish"
+        return f"GM upright is {gm:+.3f} ± {spread.gm_sd:.3f} m"
+    return "her righting levers are nearly flat where they vanish"

@@ -20,7 +20,6 @@ from hullchange.answer.changes import (
 from hullchange.answer.heeled import (
     CockpitResult,
     CriterionResult,
-    CriterionVerdict,
     FloodingByRule,
     FreeSurfaceResult,
     HeldResult,
@@ -31,9 +30,12 @@ from hullchange.answer.heeled import (
     ThresholdResult,
     WellsFullResult,
 )
+from hullchange.answer.hull import HullResult
 from hullchange.answer.lines import LinesResult
+from hullchange.answer.person import PersonResult
 from hullchange.answer.rooms import FloodedResult, VoidResult
 from hullchange.answer.survey import RollsResult, SurveyResult
+from hullchange.answer.targets import TargetResult, UsualTarget
 from hullchange.answer.uncertainty import (
     HeeledChange,
     HeeledPlusMinus,
@@ -45,31 +47,7 @@ from hullchange.answer.uncertainty import (
 from hullchange.answer.wire import Point, Side, Stage, Wire
 from hullchange.errors import ModelError
 
-OLDER = "null in results of a version that did not tell it"
-
-
-class HullResult(Wire):
-    """The hull with keel and skeg, upright at the design waterline, in the document's water."""
-
-    length_m: float
-    length_waterline_m: float
-    beam_m: float
-    beam_waterline_m: float
-    draught_m: float
-    displacement_at_dwl_kg: float
-    kg_per_cm: float
-    trim_moment_kgm_per_cm: float
-    lcb_m: float
-    lcf_m: float
-    vcb_m: float
-    km_m: float
-    km_longitudinal_m: float
-    waterplane_area_m2: float
-    wetted_area_m2: float
-    block_coefficient: float
-    prismatic_coefficient: float
-    midship_coefficient: float
-    waterplane_coefficient: float
+OLDER = "null in results of older versions"
 
 
 class FreeboardResult(Wire):
@@ -116,7 +94,9 @@ class LoadedResult(Wire):
     """One line of what a boat weighs in a condition, besides the lines of the refit."""
 
     path: str = Field(description="of the figure in the document; 'survey': all that floated")
-    mass_kg: float = Field(description="negative: in the survey's mass, and not aboard here")
+    mass_kg: float = Field(
+        description="negative: part of the surveyed mass, but not aboard here"
+    )
     at_m: Point = Field(description="of a liquid, as it lies at rest")
 
 
@@ -145,7 +125,7 @@ class ConditionResult(Wire):
     trim_deg: float
     heel_deg: float
     upside_down: bool | None = Field(
-        default=None, description="keel above deck: trim, sinkage and freeboards say nothing"
+        default=None, description="keel above deck: trim, sinkage and freeboards mean nothing"
     )
     water_offset_m: float | None = Field(
         default=None, description="of the water at rest, as in RightingLevers"
@@ -153,13 +133,14 @@ class ConditionResult(Wire):
     freeboards: tuple[FreeboardResult, ...]
     freeboards_at_marks: tuple[MarkFreeboard, ...] = ()
     gm_m: float = Field(
-        description="upright, however she rests: about her centreline plane, sinkage and trim "
-        "in balance, no list; likewise GM solid, KM and every plus/minus and change of GM"
+        description="upright, however she rests: held without list, free to sink and trim; "
+        "likewise GM solid, KM and every plus/minus and change of GM"
     )
     gm_at_rest_m: float | None = Field(
         default=None,
-        description="the same about the attitude she comes to rest in: of a listed, lolling or "
-        "capsized boat another figure, which no rule means; null in revisions older than it",
+        description="GM about the attitude she comes to rest in: a different figure for a "
+        "boat that lists, lolls or has capsized, and not the one rules mean; null "
+        "in older revisions",
     )
     gm_solid_m: float
     km_m: float
@@ -174,11 +155,11 @@ class ConditionResult(Wire):
     )
     righting_levers: RightingLevers | None = None
     held: dict[Side, HeldResult] | None = Field(
-        default=None, description="to either side; of the condition that is looked at alone"
+        default=None, description="to either side; for the chosen condition only"
     )
     not_followed: str = Field(
         default="",
-        description="why she could not be followed as she heels, and nothing below is judged",
+        description="why there are no righting levers, so that nothing below is judged",
     )
     wells_full: WellsFullResult | None = Field(
         default=None, description="null where the condition floods no well"
@@ -211,12 +192,12 @@ class ConditionResult(Wire):
         default=None, description="the same with what people open at sea left open: boards out"
     )
     downflooding_angle_all_open_deg: float | None = Field(
-        default=None, description="first opening of all, wherever it leads, nothing shut"
+        default=None, description="first opening of all, wherever it leads, all openings open"
     )
     downflooding_by_area_deg: float | None = Field(
         default=None,
-        description="by the sailing code's rule: openings in use at sea together of more than "
-        "displacement in tonnes / 1500 m2",
+        description="by the sailing code's rule: openings in use at sea with a total area of "
+        "more than displacement in tonnes / 1500 m²",
     )
     critical_opening: str | None = Field(
         default=None, description="id of the opening of downflooding_angle_deg"
@@ -225,11 +206,13 @@ class ConditionResult(Wire):
         default=None, description="on which it lies"
     )
     flooding_sentence: str = Field(
-        default="", description="where the sea comes in first, and through what people open"
+        default="",
+        description="where the sea comes in first, and through which openings that people open",
     )
     downflooding_by_rule: tuple[FloodingByRule, ...] = ()
     range_deg: float | None = Field(
-        default=None, description="smaller of vanishing and downflooding angle"
+        default=None,
+        description="smaller of the angle of vanishing stability and the downflooding angle",
     )
     deck_edge_angle_deg: float | None = None
     coaming_angle_deg: float | None = None
@@ -240,6 +223,13 @@ class ConditionResult(Wire):
         default=None, description="to expect, with its low and high bound; rough"
     )
     criteria: tuple[CriterionResult, ...] = ()
+    headroom_least_m: float | None = Field(
+        default=None, description="under the roofs of her houses; null where none is known"
+    )
+    sight_blind_m: float | None = Field(
+        default=None, description="water hidden ahead of the bow from the helm, standing"
+    )
+    sight_blind_seated_m: float | None = Field(default=None, description="the same, seated")
 
 
 class UnansweredResult(Wire, extra="allow"):
@@ -250,7 +240,7 @@ class UnansweredResult(Wire, extra="allow"):
 
     id: str
     stage: Stage
-    unanswered: str = Field(description="why, in a sentence; a finding says it too")
+    unanswered: str = Field(description="why, in a sentence; also in a finding")
     code: str = Field(description="of the refusal: sinks, no-equilibrium ...")
 
     @classmethod
@@ -259,29 +249,6 @@ class UnansweredResult(Wire, extra="allow"):
         nothing: dict[str, Any] = dict.fromkeys(ConditionResult.model_fields)
         known = {"id": condition, "stage": stage, "unanswered": error.sentence}
         return cls.model_validate(nothing | known | {"code": error.code})
-
-
-class TargetResult(Wire):
-    """What the owner wants of a result."""
-
-    id: str
-    result: str
-    condition: str
-    value: float | None
-    unit: str
-    at_least: float | None
-    at_most: float | None
-    state: CriterionVerdict | Literal["missed", "not answered yet"] = Field(
-        description="by the value, the doubt beside it; to be confirmed: it rests on what is "
-        "assumed, or is not answered"
-    )
-    plus_minus: float | None = Field(
-        default=None, description="one standard deviation of the value; null: not known"
-    )
-    margin_sd: float | None = Field(
-        default=None, description="standard deviations to the nearest bound, inside positive"
-    )
-    probability: float | None = Field(default=None, description="that it is met, 0 to 1")
 
 
 class FindingResult(Wire):
@@ -344,15 +311,21 @@ class Assessment(Wire):
     )
     rolls: RollsResult | None = Field(description="null where none were timed")
     targets: tuple[TargetResult, ...]
+    usual_targets: tuple[UsualTarget, ...] = Field(
+        default=(), description="what could be asked where no target is set"
+    )
     record: RecordResult
     voids: tuple[VoidResult, ...] = Field(
         default=(), description="room for ballast, and its fill"
     )
     findings: tuple[FindingResult, ...]
     assumed: tuple[AssumedResult, ...] = Field(
-        default=(), description="what stands in for what is not measured yet, worst first"
+        default=(), description="values assumed until measured, worst first"
     )
     own_figures: OwnFigures | None = Field(default=None, description=OLDER)
+    person: PersonResult | None = Field(
+        default=None, description="null where the document has no person"
+    )
 
     @property
     def floats(self) -> tuple[ConditionResult, ...]:
@@ -372,7 +345,7 @@ class Assessment(Wire):
                     raise ModelError(row.code, row.unanswered, f"conditions.{name}")
                 return row
         known = ", ".join(f"{row.id} ({row.stage})" for row in self.conditions)
-        sentence = f"No boat is answered in condition {name} ({stage}): there are {known}."
+        sentence = f"There is no result for condition {name} ({stage}): there are {known}."
         raise ModelError("unknown-condition", sentence)
 
     def part(self, name: str) -> PartResult:
@@ -384,9 +357,7 @@ class Assessment(Wire):
         part = next((part for part in self.parts if part.id == name), None)
         if part is None:
             known = ", ".join(part.id for part in self.parts) or "none"
-            raise ModelError(
-                "unknown-name", f"No new part is called {name}: there are {known}."
-            )
+            raise ModelError("unknown-name", f"There is no new part {name}: there are {known}.")
         return part
 
     def lcf_in(self, condition: str) -> float:

@@ -16,18 +16,22 @@ class AssumedPlusMinus(Wire):
 class AssumedResult(Wire):
     """Values of one kind that stand in for what is not measured yet."""
 
-    path: str = Field(description="in the document, of what is to be measured")
+    path: str = Field(description="path in the document of what is to be measured")
     words: str
-    figures: int = Field(description="how many figures of the boat as she is are so assumed")
+    figures: int = Field(
+        description="how many figures of the present boat are assumed like this"
+    )
     plus_minus: AssumedPlusMinus | None = Field(
-        description="of the boat as surveyed; null where it cannot be told apart, or where the "
-        "value is invented and says nothing of its error"
+        description="of the boat as surveyed; null where it cannot be separated, or where the "
+        "value is invented and its error is unknown"
     )
 
 
 class OwnFigures(Wire):
     """How far the boat is the owner's own."""
 
-    yours: int = Field(description="figures of the boat as she is that are not assumed")
+    yours: int = Field(description="figures of the present boat that are not assumed")
     all: int
-    next: AssumedResult | None = Field(description="what would help most; null: all are hers")
+    next: AssumedResult | None = Field(
+        description="what would help most; null: nothing is assumed"
+    )

@@ -15,7 +15,7 @@ class CautionRecord:
 
 
 STRENGTH = CautionRecord(
-    "strength", "Strength is not screened.", "no load or stress is worked out yet"
+    "strength", "Strength is not checked.", "no load or stress is calculated yet"
 )
 """Said by every pack, sign-off, report and shared file, and by the Float page."""
 
@@ -24,7 +24,7 @@ CAUTIONS = (
     CautionRecord(
         "what this is",
         "Calm-water statics: an aid to judgement, not an approval. A competent engineer and "
-        "the authority decide; local codes and licensed practice stand above it.",
+        "the authority decide; local codes and licensed practice come first.",
         COMMON_PRACTICE,
     ),
     CautionRecord(
@@ -41,8 +41,8 @@ CAUTIONS = (
     CautionRecord(
         "deckhouse volume",
         "Deckhouse volume counts only while shell, windows and doors are as strong and tight "
-        "as the hull: range is always to be read without it too. Not counted is not flooded: a "
-        "broken window floods the hull.",
+        "as the hull: always read the range without it too. Leaving its volume out does not "
+        "flood it: a broken window floods the hull.",
         "TP 2534 Appendix I (opened in part)",
     ),
     CautionRecord(
@@ -54,87 +54,89 @@ CAUTIONS = (
     CautionRecord(
         "closed spaces",
         "Sealed rusting steel uses up oxygen: chain lockers and ballast tanks have killed, "
-        "keel boxes are the same hazard. Never enter untested (19.5 % oxygen at least), never "
-        "to rescue.",
+        "keel boxes are the same hazard. Never enter without testing (at least 19.5 % "
+        "oxygen), not even to rescue.",
         "29 CFR 1915 subpart B (opened in part); MAIB Safety Bulletin 2/2008 (opened in part)",
     ),
     CautionRecord(
         "fumes and current",
-        "Burning foam and old paint is poisonous (cyanide, lead). Weld with batteries and "
+        "Burning foam and old paint give off poison (cyanide, lead). Weld with batteries and "
         "electronics disconnected and the return clamp beside the weld.",
         COMMON_PRACTICE,
     ),
     CautionRecord(
         "cement and pours",
-        "No galvanised steel or aluminium in cement (hydrogen). A wet pour loads the shell by "
-        "its head: pour in lifts.",
+        "No galvanised steel or aluminium in cement (hydrogen). Wet concrete presses on the "
+        "shell: pour in layers.",
         COMMON_PRACTICE,
     ),
     CautionRecord(
         "sealed ballast",
-        "Open or drill sealed ballast only ashore and gas-tested; vent a void while its lid is "
-        "welded.",
+        "Open or drill sealed ballast only ashore and after a gas test; vent a void while its "
+        "lid is welded.",
         "29 CFR 1915.54, hollow structures (from memory)",
     ),
     CautionRecord(
         "old plate",
-        "Gauge old plate before fairing or welding to it, and never fair below plate.",
+        "Measure the thickness of old plate before fairing or welding to it; never grind into "
+        "the plate to fair it.",
         COMMON_PRACTICE,
     ),
     CautionRecord(
         "dust and solvents",
-        "Blasting dust and coating solvents: breathing air, no flame.",
+        "Blasting dust and coating solvents: supplied air, no flame.",
         "29 CFR 1915.34 and 1915.35 (from memory)",
     ),
     CautionRecord(
         "shoring and shape",
-        "Shore her anew ashore as weights move. Brace hull and opening before deck or house is "
-        "cut, and check the shape after.",
+        "Ashore, move the shores as weights move. Brace the hull and the opening before the "
+        "deck or house is cut, and check the shape afterwards.",
         COMMON_PRACTICE,
     ),
     CautionRecord(
         "compass",
-        "New steel moves the compass: swing it.",
+        "New steel deflects the compass: swing it.",
         COMMON_PRACTICE,
     ),
     CautionRecord(
         "slip and launch",
-        "In mid-refit, taking the ground or on the slip, she loses GM to the keel's reaction. "
-        "At launch she stays in the slings until freeboards, bilges and drains are read.",
+        "Aground or on the slip in mid-refit, the load on the keel takes away GM. At launch "
+        "leave her in the slings until freeboards, bilges and drains are checked.",
         COMMON_PRACTICE,
     ),
     CautionRecord(
         "raised mast",
-        "Check the air draught, and that shrouds and stays were lengthened.",
+        "Check the air draught, and that shrouds and stays have been lengthened.",
         COMMON_PRACTICE,
     ),
     CautionRecord(
         "ballast",
-        "Heat, fumes, trapped water, corrosion: it must not shift at any heel. Record "
-        "material, mass and place.",
+        "Ballast: beware of heat, fumes, trapped water and corrosion. It must not shift at "
+        "any heel. Record material, mass and place.",
         COMMON_PRACTICE,
     ),
     CautionRecord(
         "batteries",
-        "Securing against inversion, ventilation, isolation. Ask the insurer first.",
+        "Batteries: secure them against inversion, ventilate and isolate them. Ask the "
+        "insurer first.",
         "ISO 23625 (title seen, text not opened)",
     ),
     CautionRecord(
         "rig loads",
-        "Cutting deck, house or mast partner releases rig loads: rig down, shored, engineer's "
-        "drawing.",
+        "Cutting the deck, house or mast partner releases rig loads: take the rig down, "
+        "shore, and work to an engineer's drawing.",
         COMMON_PRACTICE,
     ),
     CautionRecord(
         "plate strength",
-        "The plate screen is no class approval: weld quality, fatigue, buckling, chainplates "
-        "and the keel root are outside unless stated.",
+        "A plate check is not class approval: weld quality, fatigue, buckling, chainplates "
+        "and the keel root are left out unless stated.",
         COMMON_PRACTICE,
     ),
     CautionRecord(
         "approval",
-        "A change of propulsion or of main dimensions may need approval before the work: rules "
-        "differ by a factor of five. Ask.",
+        "A change of propulsion or of main dimensions may need approval before work starts, "
+        "and limits differ fivefold between authorities. Ask.",
         "Directive 2013/53/EU, major craft conversion (opened in part)",
     ),
 )

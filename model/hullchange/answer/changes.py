@@ -54,7 +54,7 @@ class PartResult(Wire):
     mass_counted_kg: float | None = Field(
         default=None,
         description="with weld metal and paint: what the ledger counts and its effects leave "
-        "out; null in results of a version that did not tell it",
+        "out; null in results of older versions",
     )
     centroid_m: Point
     volume_m3: float = Field(description="volume of its plates and bars")
@@ -144,7 +144,7 @@ class Waterfall(Wire):
     steps: tuple[WaterfallStep, ...] = Field(description="empty in the first answer to an edit")
     total: Effect
     total_displacement_kg: float | None = Field(
-        default=None, description="null in results of a version that did not tell it"
+        default=None, description="null in results of older versions"
     )
     leave_one_out_remainder: Effect | None = Field(
         description="total minus the sum of each change's own (leave-one-out) effect; null "

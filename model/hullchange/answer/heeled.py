@@ -56,7 +56,7 @@ class HeldResult(Wire):
     gz_m: tuple[float, ...] = Field(description="positive where it rights her from this side")
     gz_plus_minus_m: tuple[float, ...] = Field(description="one standard deviation")
     gz_without_house_m: tuple[float | None, ...] = Field(
-        description="null where she goes over her end without it"
+        description="null where she tips end over end without it"
     )
     gz_well_dry_m: tuple[float | None, ...] = Field(description="likewise, her cockpit dry")
     gz_wells_full_m: tuple[float | None, ...] | None = Field(
@@ -73,6 +73,23 @@ class HeldResult(Wire):
     )
     sinkage_mm: tuple[float, ...] = Field(
         description="of the middle of the design waterline, straight down to it"
+    )
+    gravity_across_m: tuple[float, ...] | None = Field(
+        default=None,
+        description="centre of gravity, liquids as they lie, along the water athwartships: "
+        "(0, cos heel, sin heel) . point, starboard positive; null in levers of another "
+        "version",
+    )
+    gravity_above_sea_m: tuple[float, ...] | None = Field(
+        default=None, description="its height above the water; likewise"
+    )
+    buoyancy_across_m: tuple[float, ...] | None = Field(
+        default=None,
+        description="centre of what is under water, keel and house with it; likewise. It lies "
+        "the righting lever further out than that of gravity",
+    )
+    buoyancy_above_sea_m: tuple[float, ...] | None = Field(
+        default=None, description="its height above the water; likewise"
     )
     openings_under: tuple[tuple[int, ...], ...] = Field(
         description="openings under water, by their place in the list, the deepest first"
@@ -125,10 +142,10 @@ class OpeningResult(Wire):
     stands_open: bool
     into_hull: bool = Field(default=True, description="false: into a house that stands on it")
     regular: bool | None = Field(
-        default=None, description="in use at sea for access or air; null where nobody said"
+        default=None, description="in use at sea for access or air; null where not stated"
     )
     progressive: bool | None = Field(
-        default=None, description="water through it spreads; null where nobody said"
+        default=None, description="water through it spreads; null where not stated"
     )
     tank_air_pipe: bool = False
 
@@ -140,11 +157,11 @@ class FloodingByRule(Wire):
     document: str
     openings: str = Field(description="which openings count, in words")
     follows: str = Field(description="what follows from the angle, in words")
-    angle_deg: float | None = Field(description="null where none goes under that counts")
+    angle_deg: float | None = Field(description="null where no opening that counts goes under")
     opening: str = Field(description="in words, with its side; empty where none")
     heeled_to: Side | None
     undecided: tuple[str, ...] = Field(
-        description="openings counted because the document says too little of them"
+        description="openings counted because too little is stated about them"
     )
     source: str
     grade: str
@@ -197,8 +214,8 @@ class CriterionResult(Wire):
     )
     vcg_rise_m: float | None = Field(
         default=None,
-        description="higher centre of gravity that uses the margin up; negative: it must come "
-        "down so much; null where none within a metre does",
+        description="rise of the centre of gravity that uses up the margin; negative: it must "
+        "come down by this much; null where none within a metre does",
     )
     document: str = Field(description="title of the document it is taken from")
     source: str
@@ -209,10 +226,11 @@ class CriterionResult(Wire):
     inputs: tuple[QuantityResult, ...]
     remarks: tuple[str, ...]
     downflooding_by: str | None = Field(
-        default=None, description="id of the definition it takes; null where it asks for none"
+        default=None, description="id of the definition it uses; null where it needs none"
     )
     downflooding_angle_deg: float | None = Field(
-        default=None, description="by that definition; null where none goes under that counts"
+        default=None,
+        description="by that definition; null where no opening that counts goes under",
     )
     downflooding_opening: str | None = Field(
         default=None, description="in words, with its side"

@@ -4,7 +4,7 @@ from pydantic import Field
 
 from hullchange.answer.wire import Side, Wire
 
-NOT_JUDGED = "null where the other readings do not tell: not_judged says why"
+NOT_JUDGED = "null where the other readings cannot show it: not_judged says why"
 
 
 class PointOffResult(Wire):
@@ -54,5 +54,5 @@ class LinesResult(Wire):
     worst: tuple[str, ...] = Field(description="places of those most off, worst first")
     taped: tuple[TapedResult, ...]
     asked: tuple[AskedTape, ...] = Field(
-        description="distances to tape, what tells most first; empty where none pays"
+        description="distances worth taping, the most useful first"
     )

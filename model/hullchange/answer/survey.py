@@ -43,5 +43,5 @@ class RollsResult(Wire):
     gm_ratio: float | None = Field(description="GM after over GM before, by the rolls alone")
     gm_ratio_plus_minus: float | None
     gm_ratio_expected: float | None = Field(
-        description="the same worked out in the reference condition"
+        description="the same, calculated in the reference condition"
     )

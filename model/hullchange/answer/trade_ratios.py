@@ -14,8 +14,8 @@ class RatioResult(Wire):
     refit: float | None
     without: str = Field(description="why there is no figure, or empty")
     formula: str
-    made_in: str = Field(description="units, which the figure hangs on")
-    usual: str = Field(description="what is said of it, as hearsay")
+    made_in: str = Field(description="units, on which the figure depends")
+    usual: str = Field(description="what is commonly said of it")
     grade: str
     seen: str
 

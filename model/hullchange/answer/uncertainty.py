@@ -24,10 +24,10 @@ class PlusMinus(Wire):
     heel_deg: float
     gm_m: float
     sinkage_bow_mm: float | None = Field(
-        default=None, description="null in results of a version that did not tell it"
+        default=None, description="null in results of older versions"
     )
     sinkage_stern_mm: float | None = Field(
-        default=None, description="null in results of a version that did not tell it"
+        default=None, description="null in results of older versions"
     )
 
 
@@ -40,7 +40,7 @@ class HeeledPlusMinus(Wire):
     range_deg: float | None
     greatest_gz_m: float | None
     vanishing_angle_without_house_deg: float | None = Field(
-        default=None, description="null in a change, and in revisions that did not tell it"
+        default=None, description="null in a change, and in older revisions"
     )
 
 
@@ -75,9 +75,10 @@ class SampledResult(Wire):
     draws: int
     why: str = Field(description="in words: what makes linear plus/minus doubtful")
     unstable_percent: float = Field(
-        description="of the draws that do not stay upright: GM is not positive, or they capsize"
+        description="of the samples that do not stay upright: GM is not positive, or they "
+        "capsize"
     )
-    capsized_percent: float = Field(description="of the draws that come to rest upside down")
+    capsized_percent: float = Field(description="of the samples that come to rest upside down")
     gm_upright_m: Percentiles = Field(description="held at no heel, free surfaces taken off")
     heel_deg: Percentiles = Field(description="where she rests, let go upright")
     heel_either_side_deg: Percentiles = Field(description="the same without its side")

@@ -12,7 +12,7 @@ class LimitLineResult(Wire):
     title: str
     source: str
     grade: str
-    can_be_judged: bool = Field(description="False: to be confirmed, whatever the numbers say")
+    can_be_judged: bool = Field(description="False: to be confirmed, whatever the numbers are")
     displacement_kg: tuple[float, ...]
     vcg_m: tuple[float, ...] = Field(description="above the design waterline")
     found: tuple[bool, ...] = Field(

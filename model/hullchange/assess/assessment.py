@@ -23,6 +23,7 @@ from hullchange.afloat.floats_in_conditions import (
     surveyed_row,
 )
 from hullchange.afloat.heeled_uncertainty import heeled_change
+from hullchange.afloat.person import person_findings, with_person
 from hullchange.afloat.slopes import height_sd
 from hullchange.answer.assessment import (
     Assessment,
@@ -39,6 +40,7 @@ from hullchange.answer.changes import (
     Waterfall,
 )
 from hullchange.answer.heeled import CockpitResult, ThresholdResult
+from hullchange.answer.person import PersonResult
 from hullchange.assess import findings
 from hullchange.assess.assumed import assumed_of, own_figures
 from hullchange.assess.cockpits import cockpits_of
@@ -57,6 +59,7 @@ from hullchange.assess.targets import targets_of
 from hullchange.assess.thresholds import thresholds_of
 from hullchange.assess.timed_rolls import rolls_findings, rolls_of
 from hullchange.assess.voids import voids_of
+from hullchange.assess.ways_out import usual_targets
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition, conditions_of
 from hullchange.boat.hull_hydrostatics import hull_result
@@ -114,11 +117,11 @@ def assessment(
     """
     as_surveyed, (reference, asked) = surveyed(boat), _conditions(boat, only)
     rows, answers = _answered(boat, as_surveyed, asked, levers)
+    person, answers = with_person(boat, answers, whole=not only)
     baseline = effect_baseline(boat, as_surveyed, reference, _refit_in(rows, reference), before)
     effects = _effects(*_what_acts(boat, as_surveyed, baseline), whole=not only)
     targets, known = list(targets_of(boat, answers)), (as_surveyed, before if only else None)
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
-    as_she_is = _as_she_is(boat, as_surveyed)
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
         hullchange=__version__,
@@ -126,7 +129,7 @@ def assessment(
         document_sha256=document_hash(boat),
         option=option or None,
         reference_condition=reference.id,
-        **as_she_is,
+        **_as_she_is(boat, as_surveyed, person),
         lines=None if only else lines_result(boat),
         parts=effects.parts,
         replaced=effects.replaced,
@@ -139,14 +142,17 @@ def assessment(
         thresholds=effects.thresholds,
         rolls=rolls_of(baseline),
         targets=tuple(answer for answer, _ in targets),
+        usual_targets=usual_targets(boat, answers),
         record=recorded,
         voids=voids_of(boat),
-        findings=_findings(boat, known, (rows, answers), missed, recorded),
+        findings=_findings(boat, known, (rows, answers, person), missed, recorded),
     )
 
 
-def _as_she_is(boat: Boat, as_surveyed: AsSurveyed) -> dict[str, Any]:
-    """What is answered of her alone: hull, survey, what is assumed and how much is her own."""
+def _as_she_is(
+    boat: Boat, as_surveyed: AsSurveyed, person: PersonResult | None
+) -> dict[str, Any]:
+    """What is answered of her alone: hull, survey, what is assumed, her own, who is aboard."""
     row = surveyed_row(boat, as_surveyed)
     assumed = assumed_of(boat, row)
     return {
@@ -154,6 +160,7 @@ def _as_she_is(boat: Boat, as_surveyed: AsSurveyed) -> dict[str, Any]:
         "survey": survey_of(boat, as_surveyed, row),
         "assumed": assumed,
         "own_figures": own_figures(boat.document, assumed),
+        "person": person,
     }
 
 
@@ -332,11 +339,11 @@ def document_hash(boat: Boat) -> str:
 def _findings(
     boat: Boat,
     known: tuple[AsSurveyed, Boat | None],
-    floats: tuple[list[FloatInCondition], Answers],
+    floats: tuple[list[FloatInCondition], Answers, PersonResult | None],
     missed: list[Finding],
     record: RecordResult,
 ) -> tuple[FindingResult, ...]:
-    (as_surveyed, before), (rows, answered) = known, floats
+    (as_surveyed, before), (rows, answered, person) = known, floats
     answers = _floats(answered)
     compared = before is None or same_readings(before.document, boat.document)
     everything = [
@@ -347,6 +354,7 @@ def _findings(
         *findings.change_findings(rows, boat.document.reference_condition),
         *rolls_findings(boat.document),
         *missed,
+        *person_findings(boat, person),
         *findings.record_findings(record),
     ]
     return finding_results(worst_first(everything))

@@ -13,6 +13,7 @@ from hullchange.document.assumed import holds_assumed, is_assumed
 from hullchange.document.document import Document
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray
+from hullchange.plain_words import id_in_words
 from hullchange.survey.as_found import AsSurveyed
 from hullchange.survey.lines_error import NUMBERS
 from hullchange.units import mm_of_m
@@ -57,7 +58,7 @@ def reason_unjudged(document: Document) -> str:
     if not rests_on:
         return ""
     listed = " and ".join(filter(None, [", ".join(rests_on[:-1]), rests_on[-1]]))
-    return f"Rests on {listed}: not judged until that is measured."
+    return f"Depends on {listed}: not judged until that is measured."
 
 
 def assumed_of(boat: Boat, row: FloatInCondition) -> tuple[AssumedResult, ...]:
@@ -125,7 +126,7 @@ def _words(document: Document, group: str, inside: tuple[str, ...]) -> str:
     if group in WORDS:
         return WORDS[group]
     name = group.rsplit(".", 1)[-1].replace("-", " ").replace("_", " ")
-    return f"line {name}" if is_assumed(group, (LINES,)) else name
+    return f"line {id_in_words(name)}" if is_assumed(group, (LINES,)) else name
 
 
 def _reads_assumed(document: Document, assumed: tuple[str, ...]) -> bool:

@@ -18,6 +18,7 @@ from hullchange.boat.wells import coaming_corners, wells_of
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.parts.parameters import BowPlatform, Cockpit, TransomExtension
+from hullchange.plain_words import id_in_words, in_condition
 from hullchange.units import mm_of_m
 
 LIST_DEG = 1.0
@@ -38,13 +39,13 @@ def lying_findings(
         answer: what was answered for it.
         boat_name: as it stands in a sentence.
     """
-    where = f"in condition {row.condition.id.replace('-', ' ')}"
+    where = in_condition(row.condition.id)
     place = f"conditions.{row.condition.id}"
     flooded = _flooded_words(row.condition)
     if row.rest.upright_stable:
         yield from _listed(answer, place, (f"The {boat_name} lists", where, flooded))
     yield from _trimmed(boat, answer, place, (f"The {boat_name} trims", where, flooded))
-    remedy = flooded or "Take weight off near there, or bring her back to an even keel."
+    remedy = flooded or "Take weight off there, or bring her back to an even keel."
     for code, name, points in _kept_dry(boat, row):
         under = _under_words(row.rest.plane, points)
         if under:
@@ -55,8 +56,8 @@ def lying_findings(
 def _flooded_words(condition: LoadingCondition) -> str:
     """What helps where the water in her is the cause; empty where she is dry."""
     helps = [
-        ("a smaller well lessens it, larger drains empty it sooner", condition.floods),
-        ("one more watertight bulkhead lessens it", condition.compartments),
+        ("a smaller well holds less, larger drains empty it sooner", condition.floods),
+        ("one more watertight bulkhead keeps more of it out", condition.compartments),
     ]
     listed = "; ".join(words for words, flooded in helps if flooded)
     return f"She has water in her: {listed}." if listed else ""
@@ -121,7 +122,7 @@ def _kept_dry(boat: Boat, row: FloatInCondition) -> Iterator[tuple[str, str, Flo
     variant = as_found(boat) if row.stage == "as_found" else refit(boat)
     full = {well.name for well in wells_of(boat, variant, row.condition)}
     for part in _aboard(boat, row.stage):
-        name = part.id.replace("-", " ")
+        name = id_in_words(part.id)
         if isinstance(part.dimensions, Cockpit) and part.id not in full:
             corners = np.array(coaming_corners(part.dimensions))
             yield "coaming-under-water", f"The coaming of {name}", corners

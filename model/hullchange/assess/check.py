@@ -92,15 +92,15 @@ def _options_built(read: ReadDocument, without: tuple[Finding, ...]) -> list[Fin
             doubtful = list(input_check_findings(boat, surveyed(boat)))
         except DocumentError as error:
             faults += [
-                Fault(f.code, f"options.{name}", f"With this option: {f.place}: {f.sentence}")
+                Fault(f.code, f"options.{name}", f"In this option: {f.place}: {f.sentence}")
                 for f in error.faults
             ]
             continue
         except ModelError as error:
-            faults.append(Fault(error.code, f"options.{name}", f"With this option: {error}"))
+            faults.append(Fault(error.code, f"options.{name}", f"In this option: {error}"))
             continue
         findings += [
-            replace(f, place=f"options.{name}", sentence=f"With this option: {f.sentence}")
+            replace(f, place=f"options.{name}", sentence=f"In this option: {f.sentence}")
             for f in doubtful
             if (f.code, f.place) not in known
         ]

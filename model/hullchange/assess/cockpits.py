@@ -114,7 +114,7 @@ def _left_standing(recess: Recess, area: float | Absent, sd: float | None) -> Cr
 def _drain_area(given: Cockpit) -> float | Absent:
     """[m^2] of all drains; a well without any in the document may have some."""
     if given.drains is None:
-        return Absent("The document gives no drains for it: say how many and their diameter.")
+        return Absent("No drains are listed for it: give their number and diameter.")
     return given.drains.count * pi / 4.0 * m_of_mm(given.drains.diameter_mm) ** 2
 
 

@@ -88,13 +88,15 @@ CONDITION_FIGURES = {
     "heel_deg": Shown("list to starboard", "deg", 0.1),
     "gm_m": Shown("GM upright", "m", 0.005),
     "gm_at_rest_m": Shown("GM at rest", "m", 0.005),
-    "vanishing_angle_deg": Shown("vanishing angle", "deg", 0.1),
-    "vanishing_angle_without_house_deg": Shown("vanishing angle, no house", "deg", 0.1),
-    "downflooding_angle_deg": Shown("first unclosed opening under", "deg", 0.1),
-    "downflooding_angle_in_use_deg": Shown("the same, boards out", "deg", 0.1),
+    "vanishing_angle_deg": Shown("angle of vanishing stability", "deg", 0.1),
+    "vanishing_angle_without_house_deg": Shown(
+        "angle of vanishing stability, no house", "deg", 0.1
+    ),
+    "downflooding_angle_deg": Shown("first unclosed opening under water", "deg", 0.1),
+    "downflooding_angle_in_use_deg": Shown("first opening under water, boards out", "deg", 0.1),
     "downflooding_by_area_deg": Shown("downflooding angle by area", "deg", 0.1),
     "range_deg": Shown("range", "deg", 0.1),
-    "greatest_gz_m": Shown("greatest GZ", "m", 0.001),
+    "greatest_gz_m": Shown("maximum GZ", "m", 0.001),
     "critical_opening": Shown("opening that floods first", "", 0.0),
 }
 HULL_FIGURES = {
@@ -135,7 +137,7 @@ def compared(
 
 def _in_one_sentence(rows: list[ComparedRow]) -> str:
     if not rows:
-        return "Nothing differs: the same document, the same results."
+        return "No differences: same document, same results."
     groups = {row.group for row in rows}
     large = [row.group for row in rows if not row.is_small]
     counted = [
@@ -144,10 +146,10 @@ def _in_one_sentence(rows: list[ComparedRow]) -> str:
         if group in large and group != "tool"
     ]
     if len(large) < len(rows):
-        counted.append(f"{len(rows) - len(large)} too small to act on")
-    sentence = f"What differs: {', '.join(counted)}." if counted else ""
+        counted.append(f"{len(rows) - len(large)} too small to matter")
+    sentence = f"Differences: {', '.join(counted)}." if counted else ""
     if "tool" in groups and not groups & INPUTS:
-        sentence += " The documents say the same: the results come from another version."
+        sentence += " The documents are the same; the results come from another version."
     return sentence.strip()
 
 

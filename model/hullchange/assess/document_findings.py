@@ -50,7 +50,7 @@ def _guessed_hull(boat: Boat) -> Iterator[Finding]:
     if origin is not None and origin.source == "dimensions":
         sentence = (
             "The hull is guessed from main dimensions, its points known to "
-            f"±{mm_of_m(origin.plus_minus_m):.0f} mm: trends and kg/cm can be used, GM and "
-            "criteria cannot be relied on. Measure her lines."
+            f"±{mm_of_m(origin.plus_minus_m):.0f} mm: trends and kg/cm are usable, GM and "
+            "criteria are not reliable. Measure her lines."
         )
         yield Finding("hull-guessed", Severity.WARN, "hull.from", sentence)

@@ -22,10 +22,17 @@ from hullchange.boat.conditions import LoadingCondition
 from hullchange.boat.openings import edges_of
 from hullchange.findings import Finding, Severity
 from hullchange.floating.equilibrium import Equilibrium
-from hullchange.survey.as_found import AsSurveyed
+from hullchange.plain_words import AS_SURVEYED, condition_in_words, id_in_words, in_condition
+from hullchange.survey.as_found import ORIGINS, AsSurveyed
 
 REFLOAT_SHARE = 0.02
 WORTH_A_WORD = 5e-4  # [m]
+REMEDIES = {
+    "cfr178-drainage": "Fit larger drains or a smaller well.",
+    "division240-standing-water": "Fit larger drains or a smaller well.",
+    "division240-sill": "Raise the sill.",
+}
+"""What helps where a criterion of the cockpit is not met."""
 
 
 def survey_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
@@ -48,9 +55,9 @@ def survey_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
             "vcg-typed",
             Severity.NOTE,
             "survey.vcg",
-            f"The height of the centre of gravity is typed ({vcg.z_m:+.2f} ± "
-            f"{vcg.plus_minus_m:.2f} m from {vcg.from_}), not measured with this hull: GM "
-            "depends on it. Incline her, and keep the readings.",
+            f"The height of the centre of gravity ({vcg.z_m:+.2f} ± {vcg.plus_minus_m:.2f} m, "
+            f"{ORIGINS.get(vcg.from_, vcg.from_)}) is typed in, not measured with this hull, "
+            "and GM depends on it. Incline her, and keep the readings.",
             COMMON_PRACTICE,
         )
 
@@ -79,8 +86,10 @@ def float_findings(
                     "opening-under-water",
                     Severity.FAIL,
                     f"openings.{name}",
-                    f"Opening {name} lies {-1000.0 * height:.0f} mm under water at rest in "
-                    f"condition {row.condition.id} ({boat_name}).",
+                    f"Opening {id_in_words(name)} of the {boat_name} is "
+                    f"{-1000.0 * height:.0f} mm under water at rest "
+                    f"{in_condition(row.condition.id)}. Raise it, fit a closing, or take "
+                    "weight off near it.",
                 )
 
 
@@ -90,13 +99,15 @@ def unanswered_findings(
     """Each boat that does not float in a condition, or cannot be followed as she heels."""
     for row in answers:
         boat_name = "boat as found" if row.stage == "as_found" else "refit"
-        who = f"The {boat_name} in condition {row.id.replace('-', ' ')}"
+        who = f"The {_afloat(boat_name, in_condition(row.id))}"
         place = f"conditions.{row.id}"
         if isinstance(row, UnansweredResult):
             sentence = f"{who} has no results. {row.unanswered}"
             yield Finding(row.code, Severity.FAIL, place, sentence)
         elif row.not_followed:
-            sentence = f"{who} is not judged by her levers. {row.not_followed}"
+            sentence = (
+                f"{who} has no righting levers, so no criterion is judged. {row.not_followed}"
+            )
             yield Finding("levers-incomplete", Severity.FAIL, place, sentence)
 
 
@@ -110,8 +121,8 @@ def flooding_findings(boat: Boat, conditions: Iterable[LoadingCondition]) -> Ite
                     "floods-nothing",
                     Severity.WARN,
                     f"conditions.{condition.id}.floods",
-                    f"{name} is no well: condition {condition.id} is worked out with it dry. "
-                    "Name a cockpit.",
+                    f"{id_in_words(name).capitalize()} is not a cockpit, so it stays dry "
+                    f"{in_condition(condition.id)}. Under floods name a cockpit.",
                 )
 
 
@@ -142,13 +153,13 @@ def criteria_findings(
     """
     for (row, rule), *others in _alike(answers):
         severity = Severity.FAIL if row.stage == "refit" else Severity.WARN
-        where = f"in condition {row.id.replace('-', ' ')}"
-        also = ", ".join(other.id.replace("-", " ") for other, _ in others)
+        where = in_condition(row.id)
+        also = ", ".join(condition_in_words(other.id) for other, _ in others)
         where += f" (worst; also in {also})" if also else ""
         yield from _judged(rule, severity, f"conditions.{row.id}", row.stage, where)
     for cockpit in cockpits:
         for rule in cockpit.criteria if cockpit.stage == "refit" else ():
-            where = "full of water"
+            where = "with the well full"
             yield from _judged(rule, Severity.WARN, cockpit.id, cockpit.stage, where)
 
 
@@ -173,11 +184,24 @@ def _judged(
     boat_name = "boat as found" if stage == "as_found" else "refit"
     sentence = f"{rule.title}: {figures_in_words(rule)}; {verdict_in_words(rule)}"
     if rule.state == "not_met":
-        sentence = f"{sentence} by the {boat_name} {where}."
+        sentence = f"{sentence} by the {_afloat(boat_name, where)}. {_remedy(rule)}".rstrip()
         yield Finding("criterion-not-met", severity, place, sentence, rule.source)
     elif rule.state in ("met_within_doubt", "not_met_within_doubt"):
-        sentence = f"{sentence}, {boat_name} {where}."
+        sentence = f"{sentence}, {_afloat(boat_name, where)}."
         yield Finding("criterion-within-doubt", Severity.WARN, place, sentence, rule.source)
+
+
+def _afloat(boat_name: str, where: str) -> str:
+    """A boat in a condition: "refit in condition departure", "boat as surveyed"."""
+    return f"{boat_name} {where}".replace(f"as found {AS_SURVEYED}", AS_SURVEYED)
+
+
+def _remedy(rule: CriterionResult) -> str:
+    """What helps where a criterion is not met; nothing where it is not known."""
+    rise = rule.vcg_rise_m
+    if rise is not None and rise < 0.0:
+        return f"It is met with the centre of gravity {-1000.0 * rise:.0f} mm lower."
+    return REMEDIES.get(rule.id, "")
 
 
 def record_findings(record: RecordResult) -> Iterator[Finding]:
@@ -188,9 +212,10 @@ def record_findings(record: RecordResult) -> Iterator[Finding]:
                 "record-differs",
                 Severity.WARN,
                 f"parts.{part.id}",
-                f"The CAD solids of {part.id} differ from its plates by "
+                f"The CAD solids of {id_in_words(part.id)} differ from its plates by "
                 f"{part.mass_difference_percent:+.2f} % of mass and "
-                f"{part.centroid_difference_mm:.1f} mm: trust neither until it is found why.",
+                f"{part.centroid_difference_mm:.1f} mm: trust neither until the cause is "
+                "found.",
             )
 
 
@@ -232,7 +257,9 @@ def _stays_dry(boat: Boat, change: str, rest: Equilibrium) -> str:
     lowest = min((float(rest.plane.height_above(v).min()) for v in bodies), default=0.0)
     if lowest <= 0.0:
         return ""
-    return f"bottom dry at rest by {1000.0 * lowest:.0f} mm: weight only"
+    return (
+        f"bottom {1000.0 * lowest:.0f} mm above the water at rest: it adds weight, no buoyancy"
+    )
 
 
 def _floods(boat: Boat, change: str, rest: Equilibrium) -> str:
@@ -240,20 +267,20 @@ def _floods(boat: Boat, change: str, rest: Equilibrium) -> str:
     if litres <= 0.0:
         return ""
     water = litres / 1000.0 * rest.water_density
-    return f"full to the deck it holds {litres:,.0f} l of water, {water:,.0f} kg"
+    return f"full to the deck, the cockpit holds {litres:,.0f} l of water, {water:,.0f} kg"
 
 
 def _replaces_nothing(boat: Boat, change: str, rest: Equilibrium) -> str:  # noqa: ARG001
     entries = [e for e in boat.entries if e.change == change]
     if not boat.document.changes[change].parts or any(e.replaced_by for e in entries):
         return ""
-    return "no old steel is counted as cut away for it: is there any?"
+    return "no removed steel is listed here: is there any?"
 
 
 def _never_lightens(boat: Boat, change: str, rest: Equilibrium) -> str:  # noqa: ARG001
     if not any(added.energy_kwh for added in boat.document.changes[change].adds.values()):
         return ""
-    return "batteries never get lighter, as fuel did: secure them against inversion"
+    return "batteries do not get lighter as fuel does: secure them against inversion"
 
 
 def _may_lie(boat: Boat, change: str, rest: Equilibrium) -> str:  # noqa: ARG001
@@ -261,5 +288,5 @@ def _may_lie(boat: Boat, change: str, rest: Equilibrium) -> str:  # noqa: ARG001
         low, high = entry.may_lie_x
         if entry.change == change and low < high:
             name = entry.weight.path.rsplit(".", 1)[1]
-            return f"{name} may lie from x {low:g} to {high:g} m"
+            return f"{id_in_words(name)} may be placed from x {low:g} to {high:g} m"
     return ""

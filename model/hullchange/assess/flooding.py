@@ -11,6 +11,7 @@ from hullchange.criteria.general import opening_in_words
 from hullchange.criteria.levers import AtHeel
 from hullchange.criteria.openings import DownfloodingOpening
 from hullchange.findings import Finding, Severity
+from hullchange.plain_words import in_condition
 from hullchange.units import deg_of_rad
 
 CM2_PER_M2 = 1e4
@@ -84,7 +85,7 @@ def critical_of(openings: Sequence[OpeningResult]) -> OpeningResult | None:
 def headline(openings: Sequence[OpeningResult]) -> str:
     """Where the sea comes in first, in words: unclosed, the next, and what people open."""
     if not openings:
-        return "No openings are described: where the sea comes in first is not known."
+        return "No openings are listed, so where the sea comes in first is not known."
     return " ".join((*_of_unclosed(openings), *_of_opened(openings)))
 
 
@@ -93,9 +94,9 @@ def _of_unclosed(openings: Sequence[OpeningResult]) -> Iterator[str]:
     if not wet:
         unclosed = [o for o in openings if o.into_hull and o.closing == "none"]
         yield (
-            "No unclosed opening into the hull goes under, heeled right round."
+            "No unclosed opening into the hull goes under water at any heel."
             if unclosed
-            else "Every opening into the hull has a closing."
+            else "Every opening into the hull can be closed."
         )
         return
     first, later = wet[0], wet[1:]
@@ -111,7 +112,7 @@ def _of_opened(openings: Sequence[OpeningResult]) -> Iterator[str]:
     opened = [o for o in openings if o.into_hull and o.closing != "none"]
     opened = _one_each(o for o in opened if o.regular is not False)
     if opened:
-        yield f"With boards out and hatches open the sea comes in by {_listed(opened)}."
+        yield f"With boards out and hatches open the sea comes in through {_listed(opened)}."
 
 
 def _unclosed(openings: Iterable[OpeningResult]) -> list[OpeningResult]:
@@ -176,7 +177,7 @@ def _found(by_stage: dict[str, tuple[ConditionResult, OpeningResult]]) -> Findin
     rights = "rights from every heel" if vanishing >= 180.0 else f"rights to {vanishing:.1f}°"
     sentence = (
         f"{_named(opening).capitalize()} {how} and leads into the hull: under water at "
-        f"{_at(opening)} in {opening_in_words(answer.id)}, while she {rights}"
+        f"{_at(opening)} {in_condition(answer.id)}, while she {rights}"
     )
     if answer.stage == "refit" and "as_found" in by_stage:
         sentence += f" (as found {_at(by_stage['as_found'][1])})"
@@ -186,7 +187,8 @@ def _found(by_stage: dict[str, tuple[ConditionResult, OpeningResult]]) -> Findin
             "opening-floods-early",
             Severity.FAIL if answer.stage == "refit" else Severity.WARN,
             place,
-            f"{sentence}. None may be under before {EARLY_DEG:.0f}°: close it or raise it.",
+            f"{sentence}. No opening may be under water before {EARLY_DEG:.0f}°: close it or "
+            "raise it.",
             LARGE_YACHT_OPENINGS.source,
         )
     sentence += ". Her range ends there: fit a closing, or raise it."

@@ -16,14 +16,17 @@ from hullchange.boat.boat import Boat
 from hullchange.cache import cached
 from hullchange.errors import ModelError
 from hullchange.floating.crossings import heights_of
+from hullchange.floating.heeled import HeldBoat, directions
 from hullchange.floating.kernel.shapes import HEEL, LEAPT, OFFSET, TO_PORT, TRIM
 from hullchange.floating.lever_curve import LeverCurve
-from hullchange.floating.lever_table import dense, read_at
+from hullchange.floating.lever_table import boats_at, dense, read_at
 from hullchange.geometry.frame import FloatArray
 from hullchange.units import mm_of_m
 
 CONDITIONS = 8
 """Conditions whose boats are kept as held at every degree, some 200 kB each."""
+CENTRES = 32
+"""Sides of curves whose centres are kept: those as found while a refit is edited."""
 SAME_LEVER = 1e-4  # [m]
 DEGREES = np.arange(0.0, 181.0)
 OUTWARDS: Mapping[Side, float] = {"port": -1.0, "starboard": 1.0}
@@ -212,7 +215,7 @@ def _held(
     one: HeeledAnswer, curves: DenseCurves, side: Side, sd: tuple[FloatArray, FloatArray]
 ) -> HeldResult:
     turn, wells = OUTWARDS[side], one.answer.wells_full
-    rows = _rows(curves.counted, turn)
+    rows, _ = _rows(curves.counted, turn)
     heels = rows[:, HEEL]
     under, following, height = _openings([edge.points for edge in one.stability.edges], rows)
     return HeldResult(
@@ -226,21 +229,40 @@ def _held(
         trim_deg=_rounded(np.degrees(rows[:, TRIM]), 3),
         water_offset_m=_rounded(rows[:, OFFSET], 4),
         **_lies(rows[:, TRIM], rows[:, OFFSET], one.row.spread.length),
+        **_centres(curves.counted, turn),
         openings_under=under,
         next_opening=following,
         next_opening_m=height,
     )
 
 
-def _rows(curve: LeverCurve, turn: float) -> FloatArray:
-    """(n, 12) at each whole degree from upright outwards; at a step both its sides."""
+def _rows(curve: LeverCurve, turn: float) -> tuple[FloatArray, list[HeldBoat]]:
+    """(n, 12) at each whole degree from upright outwards, and whose; at a step both sides."""
     heels = np.radians(turn * DEGREES)
     heels = heels[(heels >= curve.heels[0]) & (heels <= curve.heels[-1])]
     steps = curve.heels[1:][np.diff(curve.heels) == 0.0]
     steps = steps[steps * turn > 0.0]
-    found = [read_at(curve, np.append(heels, steps)), read_at(curve, steps, beyond=True)]
-    rows = np.concatenate(found)
-    return np.asarray(rows[np.argsort(turn * rows[:, HEEL], kind="stable")])
+    inner = np.append(heels, steps)
+    rows = np.concatenate([read_at(curve, inner), read_at(curve, steps, beyond=True)])
+    boats = (*boats_at(curve, inner), *boats_at(curve, steps, beyond=True))
+    order = np.argsort(turn * rows[:, HEEL], kind="stable")
+    return np.asarray(rows[order]), [boats[k] for k in order.tolist()]
+
+
+@cached(CENTRES)
+def _centres(curve: LeverCurve, turn: float) -> dict[str, tuple[float, ...]]:
+    """Where weight and buoyancy act at each heel of `_rows`, as seen along the water."""
+    rows, boats = _rows(curve, turn)
+    points = np.array([boat.centres(row) for boat, row in zip(boats, rows, strict=True)])
+    heel, (ups, _) = rows[:, HEEL], directions(rows)
+    out = np.stack([0.0 * heel, np.cos(heel), np.sin(heel)], axis=1)
+    across = np.einsum("nki,ni->kn", points, out)
+    above = np.einsum("nki,ni->kn", points, ups) - rows[:, OFFSET]
+    return {
+        f"{name}_{way}_m": _rounded(values[k], 4)
+        for k, name in enumerate(("gravity", "buoyancy"))
+        for way, values in (("across", across), ("above_sea", above))
+    }
 
 
 def _levers(curve: LeverCurve, heels: FloatArray) -> FloatArray:

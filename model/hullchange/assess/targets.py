@@ -4,14 +4,21 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import degrees, isfinite, radians, sqrt
 
+from hullchange.afloat.person_aboard import assumed_figures
 from hullchange.answer.assessment import (
     ConditionResult,
     FreeboardResult,
-    TargetResult,
     UnansweredResult,
 )
-from hullchange.answer.verdicts import verdict_in_words
+from hullchange.answer.targets import TargetResult
+from hullchange.answer.verdicts import (
+    bounds_in_words,
+    result_in_words,
+    value_in_words,
+    verdict_in_words,
+)
 from hullchange.assess.assumed import reason_unjudged
+from hullchange.assess.ways_out import way_out_of
 from hullchange.boat.boat import Boat
 from hullchange.criteria.doubt import (
     CriterionState,
@@ -21,23 +28,16 @@ from hullchange.criteria.doubt import (
 )
 from hullchange.document.document import Target
 from hullchange.findings import Finding, Severity
-from hullchange.unit_suffixes import unit_of, without_unit
+from hullchange.plain_words import in_condition
+from hullchange.unit_suffixes import unit_of
 from hullchange.units import m_of_mm, mm_of_m
 
-DECIMALS = {"mm": 0, "kg": 0}
 UNJUDGED = {
     "state": CriterionState.TO_BE_CONFIRMED.value,
     "margin_sd": None,
     "probability": None,
 }
 """Of a target that is not judged."""
-NAMES = {
-    "heel_deg": "the list (positive to starboard)",
-    "trim_mm": "the trim (positive by the stern)",
-    "gm_m": "GM upright",
-    "gm_at_rest_m": "GM at rest",
-    "kg_per_cm": "the weight that sinks her a centimetre",
-}
 
 
 def targets_of(
@@ -45,15 +45,20 @@ def targets_of(
 ) -> Iterator[tuple[TargetResult, Finding | None]]:
     """Each target with its value and doubt, and a finding where it is not met or in doubt.
 
-    While she rests on what is assumed they are to be confirmed, as the criteria are.
+    While she rests on what is assumed they are to be confirmed, as the criteria are; likewise
+    headroom and sight while the cabin sole or the helm is.
     """
+    guessed = assumed_figures(boat.document)
     answered, reason = {(c.id, c.stage): c for c in conditions}, reason_unjudged(boat.document)
     for name, target in boat.document.targets.items():
         row = answered.get((target.condition, target.boat))
         figure = _figure(boat, row, target.result)
         answer = _judged(name, target, row, figure)
-        if reason and row is not None and not _fallen(row):
+        unsure = bool(reason) or target.result in guessed
+        if unsure and row is not None and not _fallen(row):
             answer = answer.model_copy(update=UNJUDGED)
+        if isinstance(row, ConditionResult) and not _fallen(row):
+            answer = answer.model_copy(update={"way_out": way_out_of(boat, row, answer)})
         yield answer, _finding(answer, "" if row is None else _fallen(row))
 
 
@@ -87,6 +92,7 @@ def _judged(
         id=name,
         result=target.result,
         condition=target.condition,
+        stage=target.boat,
         value=value,
         unit=figure.unit,
         at_least=low if isfinite(low) else None,
@@ -102,40 +108,17 @@ def _finding(answer: TargetResult, fallen: str) -> Finding | None:
     """The finding on a target that is not met, or not surely."""
     if answer.state in ("met", "to_be_confirmed"):
         return None
-    place, where = f"targets.{answer.id}", f"in condition {answer.condition.replace('-', ' ')}"
-    name = f"Target {answer.id.replace('-', ' ')}"
+    place, where = f"targets.{answer.id}", in_condition(answer.condition)
+    name = result_in_words(answer.result)
     if fallen or answer.value is None:
-        sentence = f"{name} is not met {where}: she {fallen} there."
+        sentence = f"{name} {where}: she {fallen}; your target is {bounds_in_words(answer)}."
         return Finding("target-missed", Severity.WARN, place, sentence)
     code = "target-missed" if answer.state == "not_met" else "target-within-doubt"
     sentence = (
-        f"{name}: {_named(answer.result)} is {_with_unit(answer, answer.value)}"
-        f"{_doubt_words(answer)} {where}, wanted {_wanted(answer)}: {verdict_in_words(answer)}."
+        f"{name} {where} is {value_in_words(answer)}; your target is "
+        f"{bounds_in_words(answer)}: {verdict_in_words(answer)}."
     )
     return Finding(code, Severity.WARN, place, sentence)
-
-
-def _wanted(answer: TargetResult) -> str:
-    bounds = (("at least", answer.at_least), ("at most", answer.at_most))
-    unit = f" {answer.unit}".rstrip()
-    return " and ".join(
-        f"{word} {bound:g}{unit}" for word, bound in bounds if bound is not None
-    )
-
-
-def _with_unit(answer: TargetResult, value: float) -> str:
-    return f"{value:,.{DECIMALS.get(answer.unit, 2)}f} {answer.unit}".rstrip()
-
-
-def _doubt_words(answer: TargetResult) -> str:
-    return "" if not answer.plus_minus else f" ± {_with_unit(answer, answer.plus_minus)}"
-
-
-def _named(result: str) -> str:
-    """A result in the trade's words."""
-    if result.startswith("freeboards."):
-        return f"the freeboard {result.removeprefix('freeboards.').replace('.', ' ')}"
-    return NAMES.get(result, (without_unit(result) or result).replace("_", " "))
 
 
 def _fallen(row: ConditionResult | UnansweredResult) -> str:

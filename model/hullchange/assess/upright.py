@@ -9,13 +9,14 @@ from hullchange.afloat.uncertainty import GM, PERCENTILES
 from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.wire import Side
 from hullchange.findings import Finding, Severity
+from hullchange.plain_words import in_condition
 
 STANDS_TO_DEG = 20.0
 """A gust on the rig or the crew at one rail heels a yacht so far: an own choice."""
 WORTH_A_DOUBT = 0.01
 REMEDY = "Take weight off high up, or put it low down."
 OF_AS_FOUND = (
-    "If she is afloat and upright as she lies, correct the height of her centre of gravity "
+    "If in fact she lies afloat and upright, correct the height of her centre of gravity "
     "(survey.vcg) or what is aboard."
 )
 
@@ -41,19 +42,19 @@ def upright_findings(
 
 def _falls(row: FloatInCondition, answer: ConditionResult) -> str:
     """What she does instead of staying upright; nothing where she stays."""
-    rest, where = row.rest, f"in condition {row.condition.id.replace('-', ' ')}"
+    rest, where = row.rest, in_condition(row.condition.id)
     heel = float(np.degrees(rest.plane.heel))
     gm = rest.upright.gm_transverse
     if rest.capsized:
         starts = "unstable upright" if gm <= 0.0 else "not stable enough to stay upright"
         return (
             f"is {starts} {where} (GM upright {gm:+.3f} m): let go, she capsizes and comes to "
-            f"rest upside down, at {abs(heel):.0f} deg."
+            f"rest upside down, at {abs(heel):.0f}°."
         )
     if gm <= 0.0:
         return (
             f"is unstable upright {where} (GM upright {gm:+.3f} m): she lolls to "
-            f"{abs(heel):.1f} deg."
+            f"{abs(heel):.1f}°."
         )
     vanishes = {
         side: angle
@@ -71,8 +72,8 @@ def _falls(row: FloatInCondition, answer: ConditionResult) -> str:
         else "starboard"
     )
     return (
-        f"hardly stays upright {where} (GM upright {gm:+.3f} m): to {side} she rights herself "
-        f"to {vanishes[side]:.0f} deg only, and a push further {_on_to(answer, side)}."
+        f"barely stays upright {where} (GM upright {gm:+.3f} m): to {side} she rights herself "
+        f"only up to {vanishes[side]:.0f}°; a push beyond that {_on_to(answer, side)}."
     )
 
 
@@ -82,7 +83,7 @@ def _on_to(answer: ConditionResult, side: Side) -> str:
     gone = answer.vanishing_angle_starboard_deg if way > 0 else answer.vanishing_angle_port_deg
     beyond = (way * r.heel_deg for r in answer.rests if r.stable and not r.inverted)
     lies = min((heel for heel in beyond if heel > (gone or 0.0)), default=None)
-    return "capsizes her" if lies is None else f"lays her over to {lies:.0f} deg"
+    return "capsizes her" if lies is None else f"lays her over to {lies:.0f}°"
 
 
 def _may_not_stay_upright(row: FloatInCondition, boat_name: str) -> Iterator[Finding]:
@@ -97,10 +98,10 @@ def _may_not_stay_upright(row: FloatInCondition, boat_name: str) -> Iterator[Fin
         "may-be-unstable",
         Severity.WARN,
         _place(row),
-        f"In {share:.0f} % of the ways the weights may fall out, the {boat_name} {falls} in "
-        f"condition {row.condition.id}: GM upright lies between {low:+.3f} and "
-        f"{high:+.3f} m (5 to 95 %). Put weight low down, or find out better what she weighs "
-        "and where: incline her.",
+        f"In {share:.0f} % of the sampled weight combinations the {boat_name} {falls} "
+        f"{in_condition(row.condition.id)}: GM upright is between {low:+.3f} and {high:+.3f} m "
+        "(5 to 95 %). Put weight low down, or incline her to know her weight and its height "
+        "better.",
     )
 
 

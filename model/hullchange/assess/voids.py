@@ -7,6 +7,7 @@ from hullchange.boat.boat import Boat
 from hullchange.boat.rooms import VoidRoom, filled_to, void_room
 from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
+from hullchange.plain_words import id_in_words
 
 TENTHS = 10
 ROUND_OFF = 1e-9  # of what it holds
@@ -27,14 +28,14 @@ def void_findings(boat: Boat) -> Iterator[Finding]:
         room, mass = _room(boat, name), void.fill.mass_kg
         if room is None:
             sentence = (
-                f"Nothing of void {name} lies inside the plating of {void.within}: check its "
-                "x_m, y_m and z_m."
+                f"Void {id_in_words(name)} lies wholly outside the plating of "
+                f"{id_in_words(void.within)}: check its ends, sides and heights."
             )
             yield Finding("void-empty", Severity.WARN, f"voids.{name}", sentence)
         elif mass is not None and mass > room.full_mass * (1.0 + ROUND_OFF):
             sentence = (
-                f"{mass:,.0f} kg do not go into void {name}: full to its top it holds "
-                f"{room.full_mass:,.0f} kg at {room.density:,.0f} kg/m3."
+                f"{mass:,.0f} kg do not fit into void {id_in_words(name)}: filled to the top "
+                f"it holds {room.full_mass:,.0f} kg at {room.density:,.0f} kg/m³."
             )
             yield Finding(
                 "void-overfull", Severity.WARN, f"voids.{name}.fill.mass_kg", sentence

@@ -17,16 +17,17 @@ from hullchange.findings import Finding, Severity
 from hullchange.floating.envelope import Piece
 from hullchange.geometry.surface import difference
 from hullchange.hull.hull import Hull
+from hullchange.plain_words import id_in_words
 
 SMALLEST_OVERLAP = 1e-3  # [m^3] below it two faces merely touch
 OF_THE_REFIT = (
     *("changes", "options", "targets", "conditions", "reference_condition"),
-    *("stock", "cutting", "launch", "trials"),
+    *("stock", "cutting", "launch", "trials", "person"),
 )
 """The parts of a document that do not concern the boat as found."""
 OF_NO_FLOAT = (
     *("options", "targets", "conditions", "reference_condition"),
-    *("stock", "cutting", "launch", "trials"),
+    *("stock", "cutting", "launch", "trials", "person"),
 )
 """What it says that no float in a given condition depends on."""
 
@@ -163,8 +164,9 @@ def _apart(
                 bodies = tuple(piece for piece in cut if len(piece.surface.faces))
             if shared > SMALLEST_OVERLAP:
                 sentence = (
-                    f"{part.id} and {other.id} share {1000.0 * shared:.0f} litres, counted "
-                    "once: move one of them."
+                    f"{id_in_words(part.id).capitalize()} and {id_in_words(other.id)} overlap "
+                    f"by {1000.0 * shared:.0f} litres, which are counted once: move one of "
+                    "them."
                 )
                 findings.append(Finding("parts-overlap", Severity.WARN, part.path, sentence))
         settled.append(part if bodies is part.bodies else replace(part, bodies=bodies))

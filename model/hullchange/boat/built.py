@@ -26,6 +26,7 @@ from hullchange.parts.part import Carried, Part, Post, Site
 from hullchange.parts.registry import KINDS
 from hullchange.parts.stacked import carried_by
 from hullchange.parts.weigh import weigh
+from hullchange.plain_words import id_in_words
 from hullchange.units import m_of_mm
 
 HOUSES = ("deckhouse",)
@@ -126,8 +127,8 @@ def built_parts(document: Document) -> Built:
 def _removed(stand: str | None, gone: Mapping[str | None, str]) -> str:
     change = gone[f"existing.{stand}"]
     return (
-        f"{stand} is taken away by the change {change}, so nothing can stand on it: name what "
-        "takes its place."
+        f"{id_in_words(stand).capitalize()} is removed by the change {id_in_words(change)}, "
+        "so nothing can stand on it: name the part that replaces it."
     )
 
 
@@ -177,7 +178,11 @@ def _built_all(
         ready = {p: d for p, d in waiting.items() if d.stand not in names}
         if not ready:
             faults += [
-                Fault("stands-in-a-ring", f"{p}.stand", "These parts stand on each other.")
+                Fault(
+                    "stands-in-a-ring",
+                    f"{p}.stand",
+                    "These parts stand on each other in a circle: change the stand of one.",
+                )
                 for p in waiting
             ]
             break

@@ -117,7 +117,7 @@ def _given(load: Load) -> dict[str, object]:
 
 def _weight(path: str, load: Load) -> Weight:
     if load.mass_kg is None or load.at_m is None:
-        sentence = "This load needs mass_kg and at_m, here or in the condition it is like."
+        sentence = "This load needs mass_kg and at_m, here or in the condition it starts from."
         raise ModelError("load-incomplete", sentence, path)
     provenance = load.from_ or "guessed"
     known = PROVENANCE[provenance]

@@ -1,6 +1,6 @@
 """Hydrostatics of the hull by itself, as they cross the edge."""
 
-from hullchange.answer.assessment import HullResult
+from hullchange.answer.hull import HullResult
 from hullchange.boat.boat import Boat, hull_bodies
 from hullchange.cache import cached
 from hullchange.document.document import Document

@@ -16,6 +16,7 @@ from hullchange.errors import ModelError
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.host import Host
 from hullchange.parts.parameters import Cockpit, Deckhouse
+from hullchange.plain_words import id_in_words
 from hullchange.units import mm_of_m
 
 CLOSE = 3e-3
@@ -82,7 +83,10 @@ def _opened(part: BuiltPart, given: Deckhouse | Cockpit, host: Host) -> PartInOp
     try:
         fit = opening_fit(given, host)
     except ModelError as error:
-        sentence = f"{part.id} cannot be fitted to its opening as read: {error.sentence}"
+        sentence = (
+            f"{id_in_words(part.id).capitalize()} cannot be fitted to its opening as measured: "
+            f"{error.sentence}"
+        )
         return PartInOpening(
             part, drawn, None, (Finding(error.code, Severity.WARN, place, sentence),)
         )
@@ -94,15 +98,15 @@ def _opened(part: BuiltPart, given: Deckhouse | Cockpit, host: Host) -> PartInOp
 def _fit_findings(part: BuiltPart, fit: OpeningFit, place: str) -> Iterator[Finding]:
     if fit.slip is None:
         sentence = (
-            f"The opening for {part.id}: no four corners lie as its six distances were read. "
-            f"{_again(fit)}"
+            f"The opening for {id_in_words(part.id)}: no four corners match the six measured "
+            f"distances. {_again(fit)}"
         )
         yield Finding("opening-without-corners", Severity.WARN, place, sentence)
     elif abs(fit.slip) > CLOSE:
         read = fit.spans[-1].read
         sentence = (
-            f"The opening for {part.id}: sides and one diagonal make the other "
-            f"{mm_of_m(read - fit.slip):.0f} mm, and {mm_of_m(read):.0f} mm was read. "
+            f"The opening for {id_in_words(part.id)}: by the sides and one diagonal the other "
+            f"is {mm_of_m(read - fit.slip):.0f} mm, but {mm_of_m(read):.0f} mm was measured. "
             f"{_again(fit)}"
         )
         yield Finding("opening-does-not-close", Severity.WARN, place, sentence)
@@ -117,13 +121,13 @@ def _fit_findings(part: BuiltPart, fit: OpeningFit, place: str) -> Iterator[Find
 
 def _again(fit: OpeningFit) -> str:
     """Which readings to take again, and what is not done until then."""
-    until = "" if fit.is_trusted else ": nothing is fitted to them until they agree"
-    all_six = f"Read all six again before anything is cut{until}."
+    until = "" if fit.is_trusted else ": no part is fitted to them until they agree"
+    all_six = f"Measure all six again before anything is cut{until}."
     if fit.suspect is None:
         return all_six
     return (
         f"The other five agree with {mm_of_m(fit.suspect.others):.0f} mm for "
-        f"{_named(fit.suspect.key)}, read as {mm_of_m(fit.suspect.read):.0f} mm: look at "
+        f"{_named(fit.suspect.key)}, measured as {mm_of_m(fit.suspect.read):.0f} mm: check "
         f"that one first. {all_six}"
     )
 
@@ -132,12 +136,15 @@ def _met(part: BuiltPart, fit: OpeningFit, place: str) -> Finding:
     """How the part meets readings that agree with each other."""
     off, at = fit.worst(lambda row: row.drawn)
     if off <= CLOSE:
-        sentence = f"{part.id} meets its opening as read within {mm_of_m(off):.0f} mm."
+        sentence = (
+            f"{id_in_words(part.id).capitalize()} fits its measured opening within "
+            f"{mm_of_m(off):.0f} mm."
+        )
         return Finding("opening-agrees", Severity.NOTE, place, sentence)
-    far = " Make sure that it was this part's opening." if off > FAR else ""
+    far = " Make sure it is this part's opening." if off > FAR else ""
     sentence = (
-        f"{part.id} misses its opening as read by up to {mm_of_m(off):.0f} mm, at {_named(at)}."
-        f"{far} {_remedy(fit)}"
+        f"{id_in_words(part.id).capitalize()} misses its measured opening by up to "
+        f"{mm_of_m(off):.0f} mm, at {_named(at)}.{far} {_remedy(fit)}"
     )
     return Finding("opening-differs", Severity.WARN, place, sentence)
 
@@ -147,14 +154,14 @@ def _remedy(fit: OpeningFit) -> str:
     values = ", ".join(f"{key} {_plain(value)}" for key, value in fit.values.items())
     if not values:
         return (
-            f"No part alike on both sides comes nearer than {mm_of_m(left):.0f} mm, at "
-            f"{_named(at)}: read it again, or make the sides of the opening alike."
+            f"No symmetrical part comes closer than {mm_of_m(left):.0f} mm, at {_named(at)}: "
+            "measure it again, or make the two sides of the opening alike."
         )
     if left <= CLOSE:
-        return f"With {values} it meets it within {mm_of_m(left):.0f} mm."
+        return f"With {values} it fits within {mm_of_m(left):.0f} mm."
     return (
-        f"{values} come closest and leave {mm_of_m(left):.0f} mm at {_named(at)}, which a part "
-        "alike on both sides cannot take up: leave green there and scribe."
+        f"{values} come closest and leave {mm_of_m(left):.0f} mm at {_named(at)}, which a "
+        "symmetrical part cannot take up: leave extra steel there and scribe it."
     )
 
 
@@ -172,12 +179,12 @@ def _scribed(part: BuiltPart, row: OpeningReading, by_lines: float) -> str:
     words = row.key.removesuffix("_mm").replace("_", " ")
     off = mm_of_m(row.read - by_lines)
     remedy = (
-        "leave that much green on the lower edge and scribe it, or correct the deck"
+        "leave that much extra on the lower edge and scribe it, or correct the deck"
         if abs(row.read - by_lines) <= GREEN
-        else "read it again, and if it stands, correct the deck's lines"
+        else "measure it again; if it is right, correct the deck's lines"
     )
     return (
-        f"The deck under {part.id}: {words} is {round(mm_of_m(row.read))} mm as read and "
-        f"{round(mm_of_m(by_lines))} mm by the hull's lines, {abs(off):.0f} mm "
+        f"The deck under {id_in_words(part.id)}: {words} is {round(mm_of_m(row.read))} mm as "
+        f"measured and {round(mm_of_m(by_lines))} mm by the hull's lines, {abs(off):.0f} mm "
         f"{'more' if off > 0.0 else 'less'}: {remedy}."
     )

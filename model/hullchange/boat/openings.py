@@ -65,8 +65,8 @@ def _height(document: Document, path: str, stage: Stage) -> float:
         if there == path:
             raise
         sentence = (
-            f"{path} is not known today: {there}, which it takes the place of, is not given. "
-            "Give it there, or name another height."
+            f"The height {path} is not known before the refit, since {there}, which it "
+            "replaces, is not given: give it there, or name another height."
         )
         raise ModelError(error.code, sentence, there) from error
 

@@ -87,7 +87,9 @@ def parts_as_found(document: Document, kinds: Iterable[str]) -> tuple[ProposedPa
 def _known(kind: str) -> str:
     if kind not in PROPOSERS:
         known = ", ".join(PROPOSERS)
-        raise ModelError("unknown-kind", f"{kind} is no kind of part: one of {known}.", "kind")
+        raise ModelError(
+            "unknown-kind", f"{kind} is not a kind of part; choose one of {known}.", "kind"
+        )
     return kind
 
 
@@ -110,7 +112,9 @@ def _replaced(document: Document, change: str, kind: str, asked: str | None) -> 
     """
     if asked is not None:
         if asked.removeprefix(OLD) not in document.existing:
-            sentence = f"{asked} is no existing part of this boat."
+            sentence = (
+                f"This boat has no existing part {asked}: name one of those under existing."
+            )
             raise ModelError("replaces-nothing", sentence, "replaces")
         return f"{OLD}{asked.removeprefix(OLD)}"
     plan, gone = document.changes[change], _gone(document)

@@ -78,8 +78,8 @@ def _require_sides(ends: Mapping[str, float | None]) -> None:
     for key, height in ends.items():
         if height is not None and height < LEAST_SIDE:
             sentence = (
-                f"Lowered by that, less than {LEAST_SIDE:.2f} m of its side would be left at "
-                "one end: lower it by less."
+                f"That would leave less than {LEAST_SIDE:.2f} m of its side at one end: lower "
+                "it by less."
             )
             raise ModelError("side-too-low", sentence, key)
 
@@ -87,10 +87,10 @@ def _require_sides(ends: Mapping[str, float | None]) -> None:
 def _old_house(document: Document, old: str) -> Deckhouse:
     house = document.existing.get(old.removeprefix(OLD)) if old.startswith(OLD) else None
     if house is None:
-        sentence = f"{old} is no existing part of this boat."
+        sentence = f"This boat has no existing part {old}: name one of those under existing."
         raise ModelError("replaces-nothing", sentence, "replaces")
     if not isinstance(house, Deckhouse):
-        sentence = f"{old} is no deckhouse: only a house is raised."
+        sentence = f"{old} is not a deckhouse, and only a deckhouse can be raised."
         raise ModelError("not-a-house", sentence, "replaces")
     return house
 

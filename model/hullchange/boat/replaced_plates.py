@@ -63,7 +63,7 @@ def old_findings(
         differs = abs(ledger - mass) > BOTH_DOUBTS * doubt
         sentence = (
             f"{', '.join(listed)} under removes stands for the old plate: {ledger:.0f} kg is "
-            f"counted, once; by its dimensions it weighs {mass:.0f} kg."
+            f"counted once; by its dimensions it weighs {mass:.0f} kg."
         )
         severity = Severity.WARN if differs else Severity.NOTE
         yield Finding("old-plate-listed", severity, f"changes.{name}.removes", sentence)
@@ -73,9 +73,9 @@ def old_findings(
             continue
         if dist(other.at_m, at) < NEAR and abs(other.mass_kg - mass) < ALIKE * mass:
             sentence = (
-                f"The old plate of {id}, {mass:.0f} kg, comes off by its dimensions, and "
-                f"{key}, {other.mass_kg:.0f} kg, lies where it is: if that is the same steel, "
-                f"give it replaced_by: {id}, or it is taken off twice."
+                f"The old plate of {id}, {mass:.0f} kg, is removed by its dimensions, and "
+                f"{key}, {other.mass_kg:.0f} kg, is in the same place: if it is the same "
+                f"steel, give it replaced_by: {id}, or it is removed twice."
             )
             place = f"changes.{name}.removes.{key}"
             yield Finding("old-plate-twice", Severity.WARN, place, sentence)

@@ -60,8 +60,8 @@ def room_between(body: Surface, spans: RoomSpans, place: str) -> Surface:
             if len(room.faces):
                 return room
     sentence = (
-        "Nothing of what it is within lies between its ends and heights, inside the plating: "
-        "check x_m, y_m and z_m."
+        "Between these ends and heights there is no room inside the plating: check x_m, y_m "
+        "and z_m."
     )
     raise ModelError("room-empty", sentence, place)
 

@@ -9,6 +9,7 @@ from hullchange.check_pack.simpson import Immersed, SimpsonSum
 from hullchange.check_pack.values import CheckValues
 from hullchange.criteria.facts import Absent
 from hullchange.criteria.ratios import COMPARISON, Ratio
+from hullchange.plain_words import condition_in_words, id_in_words, in_condition
 from hullchange.present import check_tables
 from hullchange.present.csv_table import Cell, CsvTable, Rows, csv_heads, csv_under
 from hullchange.present.titles import titled
@@ -61,16 +62,19 @@ def check_pack(
 def cover_lines(values: CheckValues) -> Iterator[str]:
     """What is printed beside the files: trade ratios, and what may still be added."""
     reference = values.answer.reference_condition
-    yield f"Trade ratios, {reference}: comparisons between boats, not measures of safety"
+    yield (
+        f"Trade ratios, {condition_in_words(reference)}: comparisons between boats, not "
+        "measures of safety"
+    )
     for change in values.trade.ratios:
-        yield f"  {change.old.title}: {_in_words(change.old)} -> {_in_words(change.new)}"
-    yield f"What may still be added, {reference}"
+        yield f"  {change.old.title}: {_in_words(change.old)} → {_in_words(change.new)}"
+    yield f"Weight margin, {condition_in_words(reference)}"
     if isinstance(values.allowed, Absent):
         yield f"  {values.allowed.why}"
         return
     rooms = values.allowed.rooms
     yield from (f"  {r.sentence}" for r in rooms if r.condition == reference)
-    yield "  Every other condition stands in the file still-allowed."
+    yield "  All conditions are in the file still-allowed."
 
 
 def _in_words(ratio: Ratio) -> str:
@@ -83,7 +87,7 @@ def _offsets(values: CheckValues) -> CsvTable:
         for line in values.boat.hull.lines.lines
         for point in line.points.tolist()
     )
-    straight = "Straight across between neighbouring lines, splined lengthwise."
+    straight = "Sections are straight between neighbouring lines; lines are splined lengthwise."
     return CsvTable.of("line kind x_m half_breadth_m z_m", rows, AXES, straight)
 
 
@@ -106,7 +110,7 @@ def _appendages(values: CheckValues) -> CsvTable:
             if part.at_y_m or part.cant_deg or part.pair:
                 place = f"middle {part.at_y_m:g} m to starboard at the outline's upper end"
                 both = ", and its mirror image" if part.pair else ""
-                turned = f", lower end {part.cant_deg:g} deg outwards"
+                turned = f", lower end {part.cant_deg:g}° outwards"
                 yield (name, f"{place}{turned}{both}", None, None, None, None)
 
     top = "The outline's top follows the hull; fractions are of the local chord from forward."
@@ -130,7 +134,7 @@ def _hydrostatics(values: CheckValues) -> CsvTable:
         "Held at no heel. Sinkage amidships from the design waterline, positive down; trim "
         "between perpendiculars, positive by the stern; heights above the design waterline."
     )
-    water = f"Water of {values.boat.document.water.density_kg_m3:g} kg/m3."
+    water = f"Water of {values.boat.document.water.density_kg_m3:g} kg/m³."
     return CsvTable.of(columns, rows, AXES, about, water)
 
 
@@ -151,10 +155,12 @@ def _cross_curves(values: CheckValues) -> CsvTable:
         "Levers with her weight at the height of the design waterline (not the keel): a lever "
         "for a centre of gravity z_m above it is kn_m - z_m sin(heel). Heel to starboard.",
         f"Trim free with her weight at x {x:.3f} m, z {z:.3f} m, y 0: her reference condition.",
-        f"Water of {curves.water_density:g} kg/m3. The house counts as closed.",
+        f"Water of {curves.water_density:g} kg/m³. The house counts as closed.",
     ]
     if curves.sunk:
-        notes.append(f"Left out, she sinks: {', '.join(f'{m:.0f} kg' for m in curves.sunk)}.")
+        notes.append(
+            f"Left out, since she sinks: {', '.join(f'{m:.0f} kg' for m in curves.sunk)}."
+        )
     return CsvTable.of("displacement_kg house_counted heel_deg kn_m trim_deg", rows, *notes)
 
 
@@ -166,7 +172,9 @@ def _tanks(values: CheckValues) -> CsvTable:
         for name, fills in values.tanks.items()
         for row in fills
     )
-    note = "Upright. Full to the top it has no free surface. Tanks with a shape only."
+    note = (
+        "Upright. A tank full to the top has no free surface. Only tanks whose shape is given."
+    )
     return CsvTable.of(columns, rows, AXES, note)
 
 
@@ -178,8 +186,8 @@ def _worst_fills(values: CheckValues) -> CsvTable:
     )
     note = (
         "Fill of one tank that leaves the smallest GM upright, all else as in the condition, "
-        "the liquid moving. Of a shallow fill, or one near the brim, whose surface the tank's "
-        "top soon stops, that GM holds for small heels only."
+        "liquids free to move. With a shallow or nearly full tank, whose surface soon meets "
+        "bottom or top, that GM holds for small heels only."
     )
     return CsvTable.of(columns, rows, note)
 
@@ -197,7 +205,10 @@ def _ledger(values: CheckValues) -> CsvTable:
         "belongs_to path role mass_kg plus_minus_kg moved_kg x_m y_m z_m mx_kgm my_kgm mz_kgm"
     )
     note = "Moments about the frame's origin; a moved weight has moments and no mass."
-    tanks = "Fills of conditions come on top: see tanks.csv, and conditions.csv for the totals."
+    tanks = (
+        "Tank contents of each condition are extra: see tanks.csv, and conditions.csv for "
+        "the totals."
+    )
     return CsvTable.of(columns, rows(), AXES, note, tanks)
 
 
@@ -216,7 +227,7 @@ def _crew(values: CheckValues) -> CsvTable:
     )
     note = (
         "All persons at the sheer amidships, 75 kg each (ISO 14946:2021, clause 5, quoted "
-        "elsewhere), on top of the condition: a crew that is aboard there is counted again."
+        "elsewhere), on top of the condition: a crew already aboard in it is counted twice."
     )
     return CsvTable.of(columns, rows, note)
 
@@ -235,7 +246,7 @@ def _limits(values: CheckValues) -> CsvTable:
         for dot in margin.dots:
             yield ("condition", dot.condition, dot.displacement_kg, dot.vcg_fluid_m, None, None)
 
-    height = "vcg_m above the design waterline: highest allowed, or the condition's own."
+    height = "vcg_m above the design waterline: highest allowed, or that of the condition."
     return CsvTable.of(columns, rows(), height, *margin.remarks)
 
 
@@ -276,12 +287,12 @@ def _simpson(found: SimpsonSum) -> CsvTable:
     )
     h, density = f"{found.spacing:.6f}", f"{found.water_density:g}"
     notes = (
-        f"{found.stage.replace('_', ' ')}, condition {found.condition}, held at no heel, water "
-        f"of {density} kg/m3; stations {h} m apart.",
-        f"Displacement = 2 x {h} / 3 x sum of products x {density}.",
-        f"LCB = {found.stations[0].x:.6f} + {h} x sum of moments / sum of products; a "
+        f"{id_in_words(found.stage)}, {in_condition(found.condition)}, held upright, water of "
+        f"{density} kg/m³; stations {h} m apart.",
+        f"Displacement = 2 × {h} / 3 × sum of products × {density}.",
+        f"LCB = {found.stations[0].x:.6f} + {h} × sum of moments / sum of products; a "
         "station's moment is its product times its number.",
-        "Keel, skeg and what else is immersed: each by its own mesh, on a line by itself.",
+        "Keel, skeg and whatever else is immersed: each from its own mesh, on its own row.",
     )
     return CsvTable.of(columns, (*_stations(found), *_bodies(found)), *notes)
 
@@ -302,7 +313,7 @@ def _bodies(found: SimpsonSum) -> Rows:
         *((other.id, other) for other in found.others),
         ("all by these sums", found.whole),
         ("all exact", found.whole_exact),
-        ("difference of all", _difference(found.whole, found.whole_exact)),
+        ("difference overall", _difference(found.whole, found.whole_exact)),
     )
     for label, body in rows:
         yield (label, *(None,) * 6, body.mass, body.lcb)

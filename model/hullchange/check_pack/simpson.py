@@ -145,7 +145,7 @@ def simpson_sum(boat: Boat, intervals: int = INTERVALS) -> SimpsonSum:
             ``no-waterplane`` where the water does not cut the hull.
     """
     if intervals < 2 or intervals % 2:
-        sentence = f"Simpson's rule takes an even number of intervals, not {intervals}."
+        sentence = f"Simpson's rule needs an even number of intervals; {intervals} were given."
         raise ModelError("no-stations", sentence)
     condition = conditions_of(boat.document)[boat.document.reference_condition]
     rest = afloat(boat, surveyed(boat), refit(boat), condition).rest.upright
@@ -190,7 +190,7 @@ def _wet_ends(hull: Hull, plane: WaterPlane) -> tuple[float, float]:
     """x [m] of the foremost and aftermost point of the canoe body under water."""
     edges = waterline_outline(hull.surface, plane)
     if not len(edges):
-        raise ModelError("no-waterplane", "The water's surface does not cut the hull.")
+        raise ModelError("no-waterplane", "The waterplane does not cut the hull.")
     vertices = hull.surface.vertices
     under = vertices[plane.height_above(vertices) <= 0.0, 0]
     x = np.concatenate([edges[:, :, 0].ravel(), under])

@@ -89,7 +89,7 @@ def _proportions(boat: Boat, stage: Stage) -> Proportions:
         sails=about.sails,
         ballast=ballast
         if ballast > 0.0
-        else Absent("No weight of the document is called ballast (weights)."),
+        else Absent("No entry under weights is named ballast."),
     )
 
 

@@ -38,6 +38,7 @@ from hullchange.criteria.vcg_limits import (
 from hullchange.errors import ModelError
 from hullchange.floating.equilibrium import Equilibrium
 from hullchange.geometry.frame import FloatArray
+from hullchange.plain_words import condition_in_words
 from hullchange.survey.as_found import amidships, surveyed
 from hullchange.units import mm_of_m
 
@@ -48,12 +49,12 @@ SAME_PLACE = 1e-3  # [m] of her weight lengthwise
 ARCH, CABIN = 2.2, 0.3
 """[m] above the design waterline: of an arch aft, and of what is stowed low in the cabin."""
 REMARKS = (
-    "Lines: trim free, with her weight lengthwise where her conditions have it at each "
-    "displacement; trim is held at each heel while her weight is raised.",
-    "Liquids count as frozen; each dot is raised by its free surfaces instead.",
-    "Each line takes the openings that its own rule counts; those of which the document says "
-    "too little count.",
-    "What is added is taken to lie at her own centre of gravity lengthwise, and in the middle.",
+    "Lines: free to trim, with LCG as her conditions have it at each displacement; trim is "
+    "held at each heel while VCG is raised.",
+    "Liquids are taken as frozen; each point is raised by its free surfaces instead.",
+    "Each line counts the openings that its own rule counts; where the document says too "
+    "little of one, it is counted.",
+    "Added weight is taken to lie at her LCG, on the centreline.",
 )
 
 
@@ -155,7 +156,7 @@ def _limits(
     known = {at: sides for at, sides in facts.items() if not isinstance(sides, Absent)}
     rules = tuple(rule for rule in RULES if _answered(rule, known.values()))
     if len(known) < len(facts) or not rules:
-        sentence = "No limit can be drawn: she goes over her end before 90 degrees of heel."
+        sentence = "No limits can be drawn: she tips end over end before 90° of heel."
         raise ModelError("no-limits", sentence, "conditions")
     unjudged = reason_unjudged(boat.document) != ""
     undecided = {
@@ -207,10 +208,17 @@ def _dots(boat: Boat) -> tuple[list[LoadedPoint], tuple[str, ...]]:
         else:
             dots.append(LoadedPoint.of(condition.id, rest))
     if not dots:
-        sentence = "No limit can be drawn: no condition floats the refit unflooded."
+        sentence = (
+            "No limits can be drawn: in no condition does the refit float without "
+            "being flooded."
+        )
         raise ModelError("no-limits", sentence, "conditions")
-    out = (("being flooded", flooded), ("having no rest afloat", sunk))
-    remarks = (f"Left out, {why}: {', '.join(names)}." for why, names in out if names)
+    out = (("flooded", flooded), ("she does not float", sunk))
+    remarks = (
+        f"Left out because {why}: {', '.join(map(condition_in_words, names))}."
+        for why, names in out
+        if names
+    )
     return dots, tuple(remarks)
 
 

@@ -89,7 +89,7 @@ def crew_on_one_side(boat: Boat) -> tuple[CrewHeel, ...] | Absent:
     """The heel in every condition with all persons at the sheer of one side, then the other."""
     persons = boat.document.boat.persons
     if not persons:
-        return Absent("The document does not say how many persons she carries (boat.persons).")
+        return Absent("How many people she carries is not given (boat.persons).")
     x, y, z = sheer_amidships(boat)
     mass = persons * PERSON
     return tuple(

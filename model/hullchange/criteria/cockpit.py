@@ -150,17 +150,17 @@ DRAINAGE = Criterion(
         "US small passenger vessels under 100 gross tons",
     ),
     clause="(a)",
-    formula="drains [in2] >= part for the waters x (recess volume [ft3] x its length / LC + "
-    "weather deck volume [ft3] x its length / LC), LC = 2/3 of the deck's length",
-    limit="at least the basic drainage x 1.0 exposed, 0.5 partially protected, 0.1 protected",
+    formula="drains [in²] ≥ part for the waters x (recess volume [ft³] × its length / LC + "
+    "weather deck volume [ft³] × its length / LC), LC = 2/3 of the deck's length",
+    limit="at least the basic drainage × 1.0 exposed, 0.5 partially protected, 0.1 protected",
     sense=Sense.AT_LEAST,
     unit="cm2",
     grade=Grade.B,
     seen="text opened",
 )
 MISPRINT = (
-    "The metric line of the text multiplies by 4389.12 where it must divide (1 in2 per ft3 is "
-    "1/4389.12 cm2 per cm3): the line in inches and feet is used."
+    "The metric line of the text multiplies by 4389.12 where it must divide (1 in² per ft³ is "
+    "1/4389.12 cm² per cm³): the line in inches and feet is used."
 )
 DIVISION_240 = Publication(
     "French order of 23 November 1987, Division 240",

@@ -10,10 +10,11 @@ from hullchange.criteria.doubt import CriterionState, in_standard_deviations, ve
 from hullchange.criteria.facts import Absent, LeverFacts, Sides
 from hullchange.criteria.openings import Downflooding
 from hullchange.findings import Grade
+from hullchange.plain_words import unit_sign
 
-OPEN_TEXT = "openly readable: read the text itself before relying on it"
+OPEN_TEXT = "freely available: read the text itself before relying on it"
 ALIKE = 5e-3  # share of a value within which both sides agree
-BOUGHT_TEXT = "sold, not open: the owner or the consultant needs a copy; ask who has one"
+BOUGHT_TEXT = "sold, not free: the owner or the consultant needs a copy"
 
 
 class Sense(StrEnum):
@@ -148,8 +149,8 @@ class CriterionOutcome:
     ) -> "CriterionOutcome":
         """The same, with a remark of what was found to the other side."""
         remark = (
-            f"Found to {side}, her worse side by this rule; to {other_side} it is "
-            f"{other.value:.4g} {self.unit}".rstrip()
+            f"To {side}, her worse side by this rule; to {other_side} it is "
+            f"{other.value:.4g}{unit_sign(self.unit)}".rstrip()
             + "."
         )
         return replace(self, remarks=(*self.remarks, remark))
@@ -158,8 +159,11 @@ class CriterionOutcome:
         """This outcome, to be confirmed where the undecided openings decide the verdict."""
         if without.keeps_the_limit is self.keeps_the_limit:
             return self
-        value = f"{without.value:.4g} {self.unit}".rstrip()
-        remark = f"Without what is counted for want of knowledge it is {value}."
+        value = f"{without.value:.4g}{unit_sign(self.unit)}".rstrip()
+        remark = (
+            "Without the openings that are counted only because too little is known of "
+            f"them it is {value}."
+        )
         return replace(self, remarks=(*self.remarks, remark), undecided=True)
 
     @property

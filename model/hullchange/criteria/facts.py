@@ -52,9 +52,11 @@ class Sails:
         """The same over the waterline of a boat that lies deeper by so much [m]."""
         over, depth = self.centre_height - by, self.lateral_depth + by
         if over <= 0.0:
-            return Absent("The sails' centre of effort is below the waterline.")
+            return Absent("The centre of effort of the sails is below the waterline.")
         if over + depth <= 0.0:
-            return Absent("The sails' centre of effort is below that of the lateral plane.")
+            return Absent(
+                "The centre of effort of the sails is below that of the lateral plane."
+            )
         return Sails(self.area, over, depth)
 
 

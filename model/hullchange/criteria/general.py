@@ -8,7 +8,7 @@ from hullchange.criteria.openings import Downflooding
 from hullchange.units import deg_of_rad, rad_of_deg
 
 TO_30, TO_40 = rad_of_deg(30.0), rad_of_deg(40.0)
-NO_OPENINGS = "No openings are described: downflooding is left out of this answer."
+NO_OPENINGS = "No openings are listed: downflooding is left out of this result."
 
 
 def in_degrees(name: str, angle: Angle) -> Quantity:
@@ -36,9 +36,9 @@ def flooding_remarks(facts: LeverFacts, found: Downflooding) -> tuple[str, ...]:
         return ()
     names = "; ".join(opening_in_words(name) for name in found.undecided)
     return (
-        f"Counted, since the document does not say enough of it: {names}. Say regular: false "
-        "of one that stays shut at sea, progressive: false of a small one that floods no more "
-        "than its own space.",
+        f"Counted because too little is known of them: {names}. Enter regular: false for one "
+        "that stays shut at sea, progressive: false for a small one that floods only its own "
+        "space.",
     )
 
 
@@ -73,15 +73,15 @@ def lever_from_30(facts: LeverFacts, by: Definition, limit: float) -> Evaluated:
     found = downflooding_by(facts, by)
     last, remarks = last_heel(facts, found), flooding_remarks(facts, found)
     if last < TO_30:
-        gone = "She floods or turns over before 30 degrees: no lever counts beyond that."
+        gone = "She floods or capsizes before 30° of heel, so no lever counts beyond that."
         inputs = (
             flooding_quantity(found),
-            in_degrees("vanishing angle", facts.levers.vanishing),
+            in_degrees("angle of vanishing stability", facts.levers.vanishing),
         )
         return Evaluated(0.0, limit, inputs, (gone, *remarks), found)
     peak = facts.levers.peak(TO_30, last)
     inputs = (
-        Quantity("heel of that lever", deg_of_rad(peak.heel), "deg"),
+        Quantity("heel at this GZ", deg_of_rad(peak.heel), "deg"),
         flooding_quantity(found),
     )
     return Evaluated(peak.gz, limit, inputs, remarks, found)
@@ -91,6 +91,6 @@ def heel_of_peak(facts: LeverFacts, by: Definition, limit_deg: float) -> Evaluat
     """The heel [deg] of the largest lever before she floods or turns over."""
     found = downflooding_by(facts, by)
     peak = facts.levers.peak(0.0, last_heel(facts, found))
-    inputs = (Quantity("largest lever", peak.gz, "m"), flooding_quantity(found))
+    inputs = (Quantity("maximum GZ", peak.gz, "m"), flooding_quantity(found))
     remarks = flooding_remarks(facts, found)
     return Evaluated(deg_of_rad(peak.heel), limit_deg, inputs, remarks, found)

@@ -42,27 +42,27 @@ def _areas(code: str, title: str, formula: str, limit: str) -> Criterion:
 AREA_TO_30 = _areas(
     "area-to-30",
     "Energy to heel her to 30 degrees",
-    "area under GZ from 0 to 30 deg",
-    "at least 0.055 m rad",
+    "area under GZ from 0 to 30°",
+    "at least 0.055 m·rad",
 )
 AREA_TO_40 = _areas(
     "area-to-40",
     "Energy to heel her to 40 degrees",
-    "area under GZ from 0 to 40 deg, or to downflooding if that comes first",
-    "at least 0.090 m rad",
+    "area under GZ from 0 to 40°, or to downflooding if that comes first",
+    "at least 0.090 m·rad",
 )
 AREA_30_TO_40 = _areas(
     "area-30-to-40",
     "Energy to heel her from 30 to 40 degrees",
-    "area under GZ from 30 to 40 deg, or to downflooding if that comes first",
-    "at least 0.030 m rad",
+    "area under GZ from 30 to 40°, or to downflooding if that comes first",
+    "at least 0.030 m·rad",
 )
 LEVER_FROM_30 = Criterion(
     id="imo-lever-from-30",
     title="Righting lever at 30 degrees or more",
     document=IS_CODE,
     clause=CLAUSE_LEVER,
-    formula="largest GZ at 30 deg of heel or more" + CUT,
+    formula="largest GZ at 30° of heel or more" + CUT,
     limit="at least 0.20 m",
     sense=Sense.AT_LEAST,
     unit="m",
@@ -76,7 +76,7 @@ HEEL_OF_PEAK = Criterion(
     document=IS_CODE,
     clause=CLAUSE_PEAK,
     formula="heel of the largest GZ" + CUT,
-    limit="at least 25 deg (older text: preferably more than 30 deg)",
+    limit="at least 25° (older text: preferably more than 30°)",
     sense=Sense.AT_LEAST,
     unit="deg",
     grade=Grade.A,
@@ -88,7 +88,7 @@ INITIAL_GM = Criterion(
     title="Initial stability",
     document=IS_CODE,
     clause=CLAUSE_GM,
-    formula="GM0, the slope of the levers at no heel, with the liquids that are free to move",
+    formula="GM0, the slope of the righting levers upright, with liquids free to move",
     limit="at least 0.15 m",
     sense=Sense.AT_LEAST,
     unit="m",

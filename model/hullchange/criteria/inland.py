@@ -33,9 +33,11 @@ ARTICLE = Publication(
     "passenger vessels under sail on EU inland waterways, in every loading condition",
 )
 WIND_PRESSURE = 70.0  # [Pa]
-NO_OPENING = Absent("No opening is described whose height above the water could be told.")
-LAID_FLAT = "No heel gives enough lever against this wind: she is laid flat."
-UNDER_WIND = "under a steady 0.07 kN/m2 on the standard sails, their lever alike at every heel"
+NO_OPENING = Absent("No opening is listed whose height above the water is known.")
+LAID_FLAT = "At no heel is the righting lever enough against this wind: she is laid flat."
+UNDER_WIND = (
+    "under a steady 0.07 kN/m² on the standard sails, with the same lever at every heel"
+)
 
 
 def _record(
@@ -115,15 +117,17 @@ def _safety_distance(facts: LeverFacts) -> Evaluated | Absent:
 def _range(facts: LeverFacts) -> Evaluated:
     vanishing = facts.levers.vanishing
     return Evaluated(
-        deg_of_rad(vanishing.heel), 60.0, (in_degrees("vanishing angle", vanishing),)
+        deg_of_rad(vanishing.heel),
+        60.0,
+        (in_degrees("angle of vanishing stability", vanishing),),
     )
 
 
 def _area(title: str, start: float, end: float, limit: float) -> Rule:
     low, high = round(deg_of_rad(start)), round(deg_of_rad(end))
     ask = (
-        f"area under GZ from {low} to {high} deg, or to downflooding if that comes first",
-        f"at least {limit:.3f} m rad",
+        f"area under GZ from {low} to {high}°, or to downflooding if that comes first",
+        f"at least {limit:.3f} m·rad",
         Sense.AT_LEAST,
         "m rad",
     )
@@ -134,12 +138,12 @@ def _area(title: str, start: float, end: float, limit: float) -> Rule:
 WIND_HEEL = _record(
     "wind-heel",
     "Heel under sail in a fresh breeze",
-    (f"heel {UNDER_WIND}", "at most 20 deg", Sense.AT_MOST, "deg"),
+    (f"heel {UNDER_WIND}", "at most 20°", Sense.AT_MOST, "deg"),
 )
 FREEBOARD = _record(
     "residual-freeboard",
     "Freeboard left under sail in a fresh breeze",
-    (f"least height of the deck's edge {UNDER_WIND}", "at least 0 m", Sense.AT_LEAST, "m"),
+    (f"least height of the deck edge {UNDER_WIND}", "at least 0 m", Sense.AT_LEAST, "m"),
 )
 SAFETY_DISTANCE = _record(
     "safety-distance",
@@ -150,19 +154,19 @@ SAFETY_DISTANCE = _record(
 HEEL_OF_PEAK = _record(
     "heel-of-largest-lever",
     "Heel at which the righting lever is largest",
-    ("heel of the largest GZ", "at least 25 deg", Sense.AT_LEAST, "deg"),
+    ("heel of the largest GZ", "at least 25°", Sense.AT_LEAST, "deg"),
     floods=True,
 )
 LEVER_FROM_30 = _record(
     "lever-from-30",
     "Righting lever at 30 degrees or more",
-    ("largest GZ at 30 deg of heel or more", "at least 0.20 m", Sense.AT_LEAST, "m"),
+    ("largest GZ at 30° of heel or more", "at least 0.20 m", Sense.AT_LEAST, "m"),
     floods=True,
 )
 RANGE = _record(
     "range",
     "Range of positive stability",
-    ("vanishing angle", "more than 60 deg", Sense.MORE_THAN, "deg"),
+    ("angle of vanishing stability", "more than 60°", Sense.MORE_THAN, "deg"),
 )
 
 RULES = (

@@ -44,7 +44,8 @@ MASS_LIMIT = {A: 3000.0, B: 1500.0}
 HEIGHT_BOUNDS = {A: (0.5, 1.41), B: (0.4, 1.41), C: (0.3, 0.75), D: (0.2, 0.4)}
 HEIGHT_PART = {A: 17.0, B: 17.0, C: 17.0, D: 20.0}
 OWN_CONDITIONS = (
-    "The standard asks this in its minimum operating and loaded conditions, whichever is worse."
+    "The standard requires this in its minimum operating and loaded conditions, whichever is "
+    "worse."
 )
 
 
@@ -88,10 +89,10 @@ STIX = Criterion(
 )
 VANISHING = _minimum(
     "vanishing-angle",
-    "Vanishing angle",
+    "Angle of vanishing stability",
     (
         "A: 130 - 0.002 m, at least 100; B: 130 - 0.005 m, at least 95; C: 90; D: 75 (m in kg)",
-        "at least 130 - 0.002 m and 100 (A), 130 - 0.005 m and 95 (B), 90 (C), 75 deg (D)",
+        "at least 130 - 0.002 m and 100 (A), 130 - 0.005 m and 95 (B), 90 (C), 75° (D)",
         "deg",
     ),
 )
@@ -99,8 +100,9 @@ FLOODING = _minimum(
     "downflooding-angle",
     "Downflooding angle",
     (
-        "heel at which openings of more area than 1.2 LH BH FM cm² (lengths in m) are under",
-        "at least 40 (A, B), 35 (C), 30 deg (D)",
+        "heel at which openings of more than 1.2 LH BH FM cm² in total (lengths in m) are "
+        "under water",
+        "at least 40 (A, B), 35 (C), 30° (D)",
         "deg",
     ),
     ISO_OPENINGS,
@@ -194,10 +196,10 @@ def _of_index(given: StixInputs, made: Stix) -> tuple[Quantity, ...]:
         Quantity("sail area", given.sails.area, "m2"),
         Quantity("hCE", given.sails.centre_height, "m"),
         Quantity("hLP", given.sails.lateral_depth, "m"),
-        Quantity("vanishing angle", deg_of_rad(given.vanishing), "deg"),
+        Quantity("angle of vanishing stability", deg_of_rad(given.vanishing), "deg"),
         Quantity("downflooding angle", deg_of_rad(given.flooding), "deg"),
         Quantity("GZ at downflooding", given.gz_flooding, "m"),
-        Quantity("GZ at 90 deg", given.gz_90, "m"),
+        Quantity("GZ at 90°", given.gz_90, "m"),
         Quantity("area under GZ", deg_of_rad(given.area), "m deg"),
     )
     return factors + given_to_it
@@ -207,7 +209,7 @@ def _vanishing(facts: LeverFacts) -> Evaluated | Absent:
     category, vanishing = facts.boat.category, facts.levers.vanishing
     if isinstance(category, Absent):
         return category
-    inputs = (_mass(facts), in_degrees("vanishing angle", vanishing))
+    inputs = (_mass(facts), in_degrees("angle of vanishing stability", vanishing))
     limit = vanishing_limit(category, facts.displacement)
     return Evaluated(deg_of_rad(vanishing.heel), limit, inputs, (OWN_CONDITIONS,))
 
@@ -229,7 +231,7 @@ def _height(facts: LeverFacts) -> Evaluated | Absent:
         return category
     openings, _ = counted_openings(facts, ISO_OPENINGS)
     if not openings:
-        return Absent("No opening is described whose height above the water could be told.")
+        return Absent("No opening is listed whose height above the water is known.")
     lowest = min(openings, key=lambda o: o.freeboard)
     inputs = (
         Quantity(f"height of {opening_in_words(lowest.id)}", lowest.freeboard, "m"),
@@ -245,7 +247,7 @@ def _least_mass(facts: LeverFacts) -> Evaluated | Absent:
     if isinstance(category, Absent):
         return category
     if category not in MASS_LIMIT:
-        return Absent("No least mass is remembered for categories C and D.")
+        return Absent("The least mass for categories C and D is not known here.")
     return Evaluated(facts.displacement, MASS_LIMIT[category], (_mass(facts),))
 
 

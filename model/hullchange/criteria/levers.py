@@ -71,8 +71,8 @@ class SideLevers:
         if whole and abs(self.heel[0]) < CLOSE and self.heel[-1] > pi / 2.0 - CLOSE:
             return
         sentence = (
-            "Criteria need one side's levers from 0 to 180 degrees of heel, in order: she was "
-            "not followed to 90 degrees."
+            "Criteria need the righting levers of one side from 0 to 180° of heel, in order, "
+            "and these end before 90°."
         )
         raise ModelError("levers-incomplete", sentence)
 

@@ -36,8 +36,8 @@ UK_CODE = Publication(
 )
 SEEN = "text opened"
 FIXTURES = (
-    "Volume of fixtures on mast, rigging or superstructure must not be counted in the range "
-    "(11.8.1, note 2)."
+    "The volume of fixtures on mast, rigging or superstructure must not be counted in the "
+    "range (11.8.1, note 2)."
 )
 LAST_FLOODING = rad_of_deg(60.0)
 RIGHT_ROUND = rad_of_deg(179.9)
@@ -48,8 +48,9 @@ RANGE_FLOOR = Criterion(
     title="Range of positive stability, the least for any boat",
     document=MGN_280,
     clause="11.8.2",
-    formula="vanishing angle, against the floor of 90 deg; the table of 11.9.5 may ask more",
-    limit="at least 90 deg",
+    formula="angle of vanishing stability, against the minimum of 90°; the table of 11.9.5 "
+    "may require more",
+    limit="at least 90°",
     sense=Sense.AT_LEAST,
     unit="deg",
     grade=Grade.B,
@@ -60,8 +61,9 @@ RANGE_TABLE = Criterion(
     title="Range of positive stability by length",
     document=MGN_280,
     clause="11.8.2 with table 11.9.5",
-    formula="vanishing angle, against 90 + 60 (24 - length) / 17, by area of operation",
-    limit="at least 90 + 60 (24 - length) / 17 deg and 90 deg (smaller areas ask less)",
+    formula="angle of vanishing stability, against 90 + 60 (24 - length) / 17, by area of "
+    "operation",
+    limit="at least 90 + 60 (24 - length) / 17 degrees and 90° (less in restricted areas)",
     sense=Sense.AT_LEAST,
     unit="deg",
     grade=Grade.C,
@@ -72,7 +74,7 @@ RANGE_TABLE = Criterion(
 def _steady(code: str, document: Publication, clause: str, flooding: Definition) -> Criterion:
     return Criterion(
         id=f"{code}-steady-heel",
-        title="Steady heel at which a gust does not yet flood her",
+        title="Steady heel from which a gust does not flood her",
         document=document,
         clause=clause,
         formula="heel at which GZ meets 0.5 WLO cos^1.3(heel), WLO = GZf / cos^1.3(f), f the "
@@ -110,7 +112,10 @@ def _steady_heel(facts: LeverFacts, by: Definition) -> Evaluated:
         flooding_quantity(found),
     )
     if upright <= 0.0:
-        none = "No lever is left at the flooding angle: no steady heel is safe from a gust."
+        none = (
+            "No righting lever is left at the flooding angle: no steady heel is safe from "
+            "a gust."
+        )
         return Evaluated(0.0, 15.0, inputs, (none, *remarks), found)
     # beyond the flooding angle the curves need not be compared: they meet before it
     meets = facts.levers.meets(lambda heel: 0.5 * upright * cos(min(heel, flooded)) ** POWER)
@@ -120,8 +125,8 @@ def _steady_heel(facts: LeverFacts, by: Definition) -> Evaluated:
 def _range(facts: LeverFacts, limit_deg: float, *more: Quantity) -> Evaluated:
     vanishing = facts.levers.vanishing
     whole = isinstance(vanishing, Beyond) and vanishing.heel > RIGHT_ROUND
-    remarks = ("She rights herself from every angle.",) if whole else ()
-    inputs = (in_degrees("vanishing angle", vanishing), *more)
+    remarks = ("She rights herself from any heel.",) if whole else ()
+    inputs = (in_degrees("angle of vanishing stability", vanishing), *more)
     return Evaluated(deg_of_rad(vanishing.heel), limit_deg, inputs, (*remarks, FIXTURES))
 
 

@@ -159,7 +159,7 @@ FORMULAS = (
         "sail-area-displacement",
         "Sail area to displacement",
         _sail_area,
-        "sail area [ft2] / (displacement [lb] / 64)^(2/3)",
+        "sail area [ft²] / (displacement [lb] / 64)^(2/3)",
     ),
     Formula(
         "ballast-ratio",
@@ -173,7 +173,8 @@ FORMULAS = (
         "Capsize screening",
         _capsize,
         "beam [ft] / (displacement [lb] / 64)^(1/3)",
-        usual=f"Said to be better below 2; blind to the height of her weight. {COMPARISON}",
+        usual="Said to be better below 2; takes no account of the height of her weight. "
+        f"{COMPARISON}",
     ),
     Formula(
         "motion-comfort",

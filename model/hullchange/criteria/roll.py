@@ -68,7 +68,7 @@ def roll_period(gm: float, beam: float) -> RollPeriod | Absent:
     2.72
     """
     if gm <= 0.0:
-        return Absent("Her GM is not positive: she does not roll about the upright.")
+        return Absent("Her GM is not positive, so she does not roll about the upright.")
     unit = beam / sqrt(gm)
     return RollPeriod(
         FACTOR * unit, (FACTOR - FACTOR_SPREAD) * unit, (FACTOR + FACTOR_SPREAD) * unit
@@ -86,7 +86,10 @@ def gm_ratio(before: TimedRolls, after: TimedRolls) -> GmRatio:
     """
     for timed in (before, after):
         if timed.swings < 1 or not timed.seconds or min(timed.seconds) <= 0.0:
-            sentence = "A timed roll needs its number of swings and its length in seconds."
+            sentence = (
+                "A timed roll needs its number of swings and the time they took in "
+                "seconds, both above 0."
+            )
             raise ModelError("rolls-untimed", sentence)
     ratio = (before.period / after.period) ** 2
     relative = 2.0 * hypot(before.sd / before.period, after.sd / after.period)
@@ -98,7 +101,7 @@ def _doubts(when: str, timed: TimedRolls) -> list[Finding]:
     if timed.swings >= FEWEST_ROLLS and len(timed.seconds) >= FEWEST_TIMINGS:
         return []
     sentence = (
-        f"The rolls {when} the refit were timed {len(timed.seconds)} times over {timed.swings} "
-        f"swings: time at least {FEWEST_ROLLS} swings, {FEWEST_TIMINGS} times."
+        f"The rolls {when} the refit were timed {len(timed.seconds)} times over "
+        f"{timed.swings} swings; time at least {FEWEST_ROLLS} swings, {FEWEST_TIMINGS} times."
     )
     return [Finding("few-rolls", Severity.WARN, "", sentence, SOURCE)]

@@ -176,7 +176,7 @@ def _beam(fb: float, waterline_to_hull: float) -> float:
 def _gust(given: StixInputs) -> float | Absent:
     """[m/s] Wind that heels her to downflooding, asked where that comes before 90 degrees."""
     if given.flooding >= RIGHT_ANGLE:
-        return Absent("She does not flood before 90 degrees.")
+        return Absent("She does not flood before 90° of heel.")
     sails = given.sails
     arm = sails.area * (sails.centre_height + sails.lateral_depth)
     righting = 13.0 * given.mass * max(0.0, given.gz_flooding)

@@ -94,17 +94,18 @@ class Threshold:
     change: Callable[[Alteration], float]
 
 
-NET, LCG, VCG = "displacement, net", "LCG over waterline length", "VCG over its height"
+NET, LCG = "displacement, net", "LCG over waterline length"
+VCG = "VCG over its height above the keel"
 IMO = f"IMO and class, alterations of ships ({SEEN})"
 TOWING = f"US towing and other inspected vessels ({SEEN})"
 FISHING = f"US fishing vessels, substantially altered ({SEEN})"
 FRANCE = f"France, leisure craft ({SEEN})"
 FRANCE_OLD = f"France, craft without CE mark ({SEEN})"
 CRAFT = f"EU and UK recreational craft, craft conversion ({SEEN})"
-INCLINE, RECALCULATE = "incline her again", "work out her stability anew"
+INCLINE, RECALCULATE = "incline her again", "recalculate her stability"
 SURVEY = "a deadweight survey or a stability test"
 ALTERED = "new stability instructions by a qualified person"
-ASSESS = "ask whether the boat has to be assessed anew"
+ASSESS = "ask whether the boat must be assessed again"
 
 
 def _net(change: Alteration) -> float:
@@ -132,7 +133,7 @@ THRESHOLDS = (
     Threshold("imo-vcg", VCG, 1.0, "%", INCLINE, IMO, B, _vcg),
     Threshold("imo-vcg-half", VCG, 0.5, "%", RECALCULATE, IMO, B, _vcg),
     Threshold(
-        *("us-towing-aggregate", "displacement, on and off without sign", 2.0, "%"),
+        *("us-towing-aggregate", "weight added plus weight removed", 2.0, "%"),
         *(SURVEY, TOWING, B, lambda change: change.aggregate_percent),
     ),
     Threshold("us-towing-lcg", LCG, 1.0, "%", SURVEY, TOWING, B, _lcg),

@@ -232,9 +232,9 @@ def _may(margins: list[CriterionMargin]) -> str:
     rule = f"“{criterion.title}” ({criterion.document.title}, {criterion.clause})"
     mass = f"{floor(_mass(first) / ROUND_KG) * ROUND_KG} kg"
     if isinstance(first.answer, NoMargin):
-        short = "not met" if first.can_be_judged else "past its limit"
-        return f"may take nothing: {rule} is {short} already"
+        short = "not met" if first.can_be_judged else "exceeded"
+        return f"has no margin: {rule} is already {short}"
     if isinstance(first.answer, MarginAtLeast):
         which = " that can be judged" if first.can_be_judged else ""
-        return f"may take at least {mass}; up to there no criterion{which} fails"
-    return f"may still take {mass}; the first criterion to fail is {rule}"
+        return f"may take at least {mass}; up to that no criterion{which} fails"
+    return f"may take {mass}; governing limit: {rule}"

@@ -7,6 +7,7 @@ from math import floor
 from hullchange.document.stock import StockBar
 from hullchange.findings import Finding, Severity
 from hullchange.materials import STEEL_DENSITY
+from hullchange.plain_words import id_in_words
 from hullchange.shop.bars import BarPlan, StockLength, bar_plan
 from hullchange.shop.piece import Bar
 from hullchange.shop.quantities import MaterialBalance, bar_balance
@@ -48,14 +49,14 @@ class SectionPlan:
         alike = bool(rates) and max(rates) - min(rates) <= 1e-9 * max(rates)
         if len({one.length for one in self.sold}) <= 1:
             if plan.proven:
-                return "proven the fewest"
+                return "proven to be the fewest"
             return f"at least {round(plan.least / min(s.cost for s in self.sold))} are needed"
         if alike:
             if plan.proven:
-                return "proven the least length"
+                return "proven to be the shortest"
             return f"at least {floor(100.0 * plan.least / max(rates)) / 100.0:.2f} m are needed"
         if plan.proven:
-            return "proven the cheapest"
+            return "proven to be the cheapest"
         return f"none costs less than {floor(100.0 * plan.least / plan.cost)} % of it"
 
 
@@ -132,7 +133,7 @@ def _too_long(section: str, bars: Sequence[Bar], longest: float) -> Iterator[Fin
         else (f"No {section} mm is in stock")
     )
     sentence = (
-        f"{of_it}, so nothing is sawn of {marks}: list {needed:.2f} m or longer under {PLACE}."
+        f"{of_it}, so {marks} cannot be cut: list {needed:.2f} m or longer under {PLACE}."
     )
     yield Finding("no-stock", Severity.WARN, PLACE, sentence)
 
@@ -143,8 +144,9 @@ def _no_price(section: str, items: Mapping[str, StockBar]) -> Iterator[Finding]:
     for name, item in items.items():
         if item.price is None and mean is not None:
             sentence = (
-                f"{name} has no price. To choose bars it is reckoned at {mean:.2f} a kilogram, "
-                f"the mean of the {section} mm that has one: give its price."
+                f"{id_in_words(name).capitalize()} has no price. For choosing bars it is "
+                f"taken at {mean:.2f} per kilogram, the mean of the priced {section} mm: give "
+                "its price."
             )
             yield Finding("price-missing", Severity.NOTE, f"{PLACE}.{name}", sentence)
 

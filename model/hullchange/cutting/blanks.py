@@ -50,7 +50,7 @@ def thickness_mm(piece: PlatePiece) -> float:
 
 def size_words(piece: PlatePiece) -> str:
     """Length and breadth."""
-    return " x ".join(f"{side:.2f}" for side in piece.size) + " m"
+    return " × ".join(f"{side:.2f}" for side in piece.size) + " m"
 
 
 def spliced(
@@ -110,10 +110,9 @@ def _whole_on_leftovers(
 
 def _too_large(piece: PlatePiece) -> Finding:
     sentence = (
-        f"{piece.id}, {size_words(piece)} of {thickness_mm(piece):g} mm, goes on no sheet in "
-        "stock, nor do parts of it: straight seams clear of its openings, "
-        f"{MOST_STRIPS} strips at most, make none small enough. It is not nested: list a "
-        "larger sheet under stock.plates."
+        f"{piece.id}, {size_words(piece)} of {thickness_mm(piece):g} mm, fits no sheet in "
+        f"stock, not even in {MOST_STRIPS} strips with straight seams clear of its openings. "
+        "It is not nested: list a larger sheet under stock.plates."
     )
     place = f"{piece.part}.{piece.plate.id}"
     return Finding("larger-than-stock", Severity.WARN, place, sentence)
@@ -122,9 +121,9 @@ def _too_large(piece: PlatePiece) -> Finding:
 def _drawn_in_parts(piece: PlatePiece, count: int, length: float) -> Finding:
     butts = "a butt" if count == 2 else "butts"
     sentence = (
-        f"{piece.id} is {size_words(piece)} of {thickness_mm(piece):g} mm and no sheet in "
-        f"stock takes it: drawn in {_COUNTED.get(count, count)}, with {butts} of "
-        f"{length:.2f} m between them. List a larger sheet to have it whole."
+        f"{piece.id} is {size_words(piece)} of {thickness_mm(piece):g} mm and fits no sheet "
+        f"in stock, so it is drawn in {_COUNTED.get(count, count)}, with {butts} of "
+        f"{length:.2f} m between them. List a larger sheet to cut it in one piece."
     )
     place = f"{piece.part}.{piece.plate.id}"
     return Finding("spliced", Severity.WARN, place, sentence)

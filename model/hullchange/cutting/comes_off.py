@@ -13,6 +13,7 @@ from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import mass_properties
 from hullchange.materials import STEEL_DENSITY
+from hullchange.plain_words import id_in_words
 from hullchange.shop.lifts import lifting_points
 from hullchange.shop.piece import PlatePiece, steel_of
 
@@ -79,9 +80,9 @@ class ComesOff:
         if abs(ledger - self.drawn) <= BOTH_DOUBTS * doubt:
             return None
         sentence = (
-            f"The ledger takes {ledger:.0f} kg of steel off for {self.change}, and "
-            f"the old plates weigh {self.drawn:.0f} kg by their dimensions: sling for the "
-            "larger, and weigh the first piece."
+            f"For {id_in_words(self.change)} the ledger removes {ledger:.0f} kg of steel, but "
+            f"the old plates weigh {self.drawn:.0f} kg by their dimensions: rig the slings "
+            "for the larger, and weigh the first piece."
         )
         return Finding("old-steel-differs", Severity.WARN, f"changes.{self.change}", sentence)
 

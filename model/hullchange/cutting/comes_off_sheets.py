@@ -26,11 +26,14 @@ BORDER = 14.0
 ROWS = 34  # on a page
 
 ORDER = (
-    "Linings, wiring, foam and gear first; drain and clear tanks; rig down or shored.",
+    "First remove linings, wiring, foam and gear; drain and clear the tanks; take the rig "
+    "down or shore it.",
     "Brace the opening across and along before the first cut, and measure its diagonals.",
-    "Scribe the line aboard: the old outline is by the document's dimensions, not measured.",
+    "Scribe the cut line aboard: the old outline follows the document's dimensions, it was "
+    "not measured.",
     "Drill the corners. Leave a tab of 50 mm at every 0.5 m until the slings carry the weight.",
-    "Highest plate first, in the order of the list. Slings taut before the last tab is cut.",
+    "Highest plate first, in the order of the list. Tighten the slings before the last tab is "
+    "cut.",
     "Cut 10 mm inside the line and dress back to it; then measure the opening again.",
 )
 """Common practice, no source."""
@@ -58,8 +61,8 @@ def cut_out_table(comes_off: Sequence[ComesOff]) -> CsvTable:
         "change order what id mass_kg x_m y_m z_m lift_by hang_at_m replaced_by "
         "off checked stowed",
         rows,
-        "old plates by the document's dimensions, bare: what is left on them comes "
-        "on top; the ledger's rows are what was counted, the same steel among them",
+        "old plates by the document's dimensions, bare: whatever is left on them is extra; "
+        "the ledger's rows are what was counted, including the same steel",
         "hang_at: points about the centre of gravity, x y z (common practice, no source); of a "
         "rolled plate on its middle surface",
         *ORDER,
@@ -73,7 +76,7 @@ def _plates(off: ComesOff) -> Iterator[tuple[Cell, ...]]:
         yield (
             off.change, number, named, plate.piece.id,
             round(plate.mass, 1), *_point(plate.centre),
-            lift_words(plate.mass), hung or "sling round it", None, "", "", "",
+            lift_words(plate.mass), hung or "sling around it", None, "", "", "",
         )  # fmt: skip
 
 
@@ -129,11 +132,11 @@ def _lift(off: ComesOff, weight: Weight) -> str:
 def cut_out_pdf(pack: CutPack) -> bytes:
     """The list with order and cautions, then a page for every old plate."""
     stream = BytesIO()
-    canvas = new_canvas(stream, PAGE, f"{pack.stamp.boat} what comes off")
+    canvas = new_canvas(stream, PAGE, f"{pack.stamp.boat} steel to remove")
     lines = [*_list_lines(pack.comes_off), "", "ORDER", *ORDER, "", "BEWARE", *_cautions()]
     broken = [part for line in lines for part in (wrap(line, 150) or [""])]
     for first in range(0, len(broken), ROWS):
-        _head(canvas, pack, "What comes off")
+        _head(canvas, pack, "Steel to remove")
         for k, line in enumerate(broken[first : first + ROWS]):
             draw_text(
                 canvas, (BORDER, PAGE[1] - BORDER - 20.0 - 4.8 * k), line, 9, line.isupper()
@@ -162,7 +165,7 @@ def _list_lines(comes_off: Sequence[ComesOff]) -> Iterator[str]:
         for weight, by in off.weights:
             how = "pumped out" if weight.path in off.pumped else _lifted(weight.mass)
             name = weight.path.rsplit(".", 1)[1]
-            again = f"; {by} takes its place" if by else ""
+            again = f"; replaced by {by}" if by else ""
             yield f"ledger, {name}: {weight.mass:.0f} kg, {_place(weight.centre)}, {how}{again}"
         if off.finding:
             yield off.finding.sentence
@@ -216,9 +219,9 @@ def _plate_lines(plate: OldPlate) -> Iterator[str]:
         f"{_lifted(plate.mass)}; {_place(plate.centre)} (G, laid flat)."
     )
     if len(plate.hung):
-        yield "Hang at, from the lower left corner in mm: " + _places(plate.hung)
+        yield "Lifting points, mm from the lower left corner: " + _places(plate.hung)
     else:
-        yield "No steel about its centre to hang it by: sling round it."
+        yield "No steel near its centre to lift it by: sling around it."
     yield f"Seen from the side that faces {piece.side.lower()}; by the document's dimensions."
 
 

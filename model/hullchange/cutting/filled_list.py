@@ -72,8 +72,8 @@ def read_filled_list(name: str, content: bytes) -> FilledList:
         return _found(_separated(_text_of(content)))
     except _NoListError as error:
         sentence = (
-            f"{name} {error}: give back the cut list as hullchange wrote it, saved as CSV or "
-            "XLSX, with its columns for cut, checked and welded filled in."
+            f"{name} {error}: send back the cut list that hullchange wrote, saved as CSV or "
+            "XLSX, with the columns cut, checked and welded filled in."
         )
         raise ModelError("not-a-cut-list", sentence) from error
 
@@ -89,7 +89,7 @@ def _found(readings: Iterable[list[SheetRow]]) -> FilledList:
             heads = [_words(cell) for cell in row]
             if all(word in heads for word in WANTED):
                 return _list_of(_cells([heads.index(word) for word in WANTED], table))
-    raise _NoListError(f"has no row that names its columns {', '.join(WANTED)}")
+    raise _NoListError(f"has no heading row with the columns {', '.join(WANTED)}")
 
 
 def _cells(
@@ -144,12 +144,12 @@ def _workbook(content: bytes) -> list[SheetRow]:
         with zipfile.ZipFile(BytesIO(content)) as packed:
             size = sum(one.file_size for one in packed.infolist())
         if size > LARGEST:
-            raise _NoListError("is larger than any cut list")
+            raise _NoListError("is too large for a cut list")
         book = load_workbook(BytesIO(content), read_only=True, data_only=True)
         sheet = book[CUT_LIST] if CUT_LIST in book.sheetnames else book.worksheets[0]
         return [row for row in sheet.iter_rows(values_only=True) if any(row)]
     except (zipfile.BadZipFile, InvalidFileException, KeyError, ValueError, OSError) as error:
-        raise _NoListError("is no workbook that can be read") from error
+        raise _NoListError("cannot be read as a workbook") from error
 
 
 def _not_too_many(rows: list[SheetRow]) -> list[SheetRow]:

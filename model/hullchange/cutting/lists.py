@@ -74,10 +74,11 @@ def _cut_list(pack: CutPack, progress: StepsByPiece) -> CsvTable:
         "lift_y_mm cut_length_m pierces marked_side sheet draws_in_from_mm draws_in_to_mm "
         "shape " + " ".join(STEPS),
         rows,
-        "cut, checked, welded: a date, initials or x where it is done, no where it is not; the "
-        "filled list can be given back to hullchange, which knows a piece by id and shape",
+        "cut, checked, welded: a date, initials or x when done, no when not; send the filled "
+        "list back to hullchange, which recognises a piece by id and shape",
         "lift_x and lift_y: centre of gravity from the lower left corner of the drawing",
-        "draws_in: sum over all seams of the plate, near impossible to predict: not drawn in",
+        "draws_in: shrinkage of all seams of the plate together; a rough range, not included "
+        "in the drawing",
     )
 
 
@@ -121,7 +122,7 @@ def _quantities(pack: CutPack) -> CsvTable:
             for mark, piece in sorted(first.items())
         ),
         "units mm, scale 1:1, net contours on one layer: no kerf, no lead-ins",
-        "of a pair one is the other turned over",
+        "of a pair, one is the other turned over",
     )  # fmt: skip
 
 
@@ -138,13 +139,13 @@ def _purchase(pack: CutPack) -> CsvTable:
         "material_mm buy leftovers bought_kg from_leftovers_kg used_kg left_over_kg scrap_kg "
         "used_percent price not_covered not_covered_kg",
         (tuple(row.model_dump().values()) for row in purchases(pack)),
-        "bought and from leftovers is used, left over and scrap; what is not covered goes on "
-        "no stock that is listed, and comes on top",
-        "sheets and bars are chosen by price; one without a price is reckoned at the mean of "
-        "the others of its kind, and by mass where none has one",
-        f"left over are strips of full breadth from {mm_of_m(KEPT):.0f} mm, and of bars what "
-        f"is longer than {mm_of_m(REUSABLE):.0f} mm",
-        f"area to paint, both sides: {paint_area(pack.steel):.1f} m2",
+        "bought and from leftovers = used + left over + scrap; what is not covered fits no "
+        "listed stock and is extra",
+        "sheets and bars are chosen by price; one without a price is taken at the mean of its "
+        "kind, or all by mass if none has a price",
+        f"left over: full-width strips of {mm_of_m(KEPT):.0f} mm and more, and bars longer "
+        f"than {mm_of_m(REUSABLE):.0f} mm",
+        f"area to paint, both sides: {paint_area(pack.steel):.1f} m²",
     )
 
 
@@ -184,10 +185,10 @@ def _seams(pack: CutPack) -> CsvTable:
             )
             for w in pack.welds
         ),
-        "found from where new plates touch, by points 5 mm apart: at corners of three plates "
-        "some 10 mm an end may be missing; welds to the old hull are not among them",
-        "legs are 0.7 of the thinner plate, 3 mm at least (common practice, no source): a "
-        "consultant sets them",
+        "found where new plates touch, at points 5 mm apart: at corners of three plates some "
+        "10 mm at each end may be missing; welds to the old hull are not included",
+        "legs are 0.7 of the thinner plate, at least 3 mm (common practice, no source); a "
+        "consultant decides them",
     )  # fmt: skip
 
 
@@ -206,7 +207,7 @@ def _consumables(pack: CutPack) -> CsvTable:
                 round(high, 2),
             ),
         ),
-        "fillets with 15 % over their triangle; seams to the old hull come on top",
+        "fillets with 15 % more than their triangle; seams to the old hull are extra",
     )
 
 

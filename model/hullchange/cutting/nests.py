@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from hullchange.cutting.blanks import Sheets, shape_of, thickness_mm
 from hullchange.findings import Finding, Severity
 from hullchange.materials import STEEL_DENSITY
+from hullchange.plain_words import id_in_words
 from hullchange.shop.nest import Nest, Shape, Sheet, Spacing, fits
 from hullchange.shop.nesting import Effort, ReportProgress, mean_rate, nests_of
 from hullchange.shop.piece import PlatePiece
@@ -102,18 +103,18 @@ def _no_room(
         return
     if not sheets:
         sentence = (
-            f"No plate of {mm:g} mm is in stock, so nothing of it is nested: {marks}. List its "
+            f"No plate of {mm:g} mm is in stock, so these are not nested: {marks}. List its "
             f"sizes under {PLACE}."
         )
         yield Finding("no-stock", Severity.WARN, PLACE, sentence)
     elif not whole:
         sentence = (
-            f"The leftovers of {mm:g} mm have no room for {marks}, and no whole sheets of it "
-            f"are in stock: list their sizes_m under {PLACE}."
+            f"The {mm:g} mm leftovers have no room for {marks}, and no whole sheets of {mm:g} "
+            f"mm are in stock: list their sizes_m under {PLACE}."
         )
         yield Finding("not-placed", Severity.WARN, PLACE, sentence)
     else:
-        sentence = f"Plate of {mm:g} mm: {marks} on none of the nests kept. Nest it anew."
+        sentence = f"Plate of {mm:g} mm: {marks} are on none of the saved nests. Nest it again."
         yield Finding("not-placed", Severity.WARN, PLACE, sentence)
 
 
@@ -126,7 +127,8 @@ def _no_price(mm: float, sheets: Sequence[Sheet]) -> Iterator[Finding]:
     of_a_kilogram = rate / (m_of_mm(mm) * STEEL_DENSITY)
     for name in dict.fromkeys(sheet.name for sheet in whole if sheet.price is None):
         sentence = (
-            f"{name} has no price. To choose sheets it is reckoned at {of_a_kilogram:.2f} a "
-            f"kilogram, the mean of the plate of {mm:g} mm that has one: give its price."
+            f"{id_in_words(name).capitalize()} has no price. For choosing sheets it is taken "
+            f"at {of_a_kilogram:.2f} per kilogram, the mean of the priced {mm:g} mm plate: "
+            "give its price."
         )
         yield Finding("price-missing", Severity.NOTE, f"{PLACE}.{name}", sentence)

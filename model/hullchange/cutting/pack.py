@@ -194,9 +194,7 @@ def _to_cut(
     plates = [plate for row in parts.values() for plate in row]
     comes_off = coming_off(boat)
     if not plates and not comes_off:
-        sentence = (
-            "The document builds no new part and takes nothing off: there is nothing to cut."
-        )
+        sentence = "There is nothing to cut: the refit adds no new part and removes nothing."
         raise ModelError("nothing-to-cut", sentence, "changes")
     progress("finding the seams")
     contacts = contacts_of(plates) if plates else Contacts((), ())
@@ -216,7 +214,7 @@ def _misfitting(steel: Steel, misfits: Iterable[Misfit]) -> Iterator[Finding]:
         one, other = (f"{p} {q.replace('-', ' ')}" for p, q in pair)
         touching = f" and touches over {mm_of_m(gap.touching):.0f} mm" if gap.touching else ""
         sentence = (
-            f"An edge of {one} stands {span_in_mm(*gap.gap)} off {other} over "
+            f"An edge of {one} is {span_in_mm(*gap.gap)} away from {other} over "
             f"{mm_of_m(gap.off):.0f} mm{touching}: fit it, or change its dimensions."
         )
         yield Finding("edge-apart", Severity.WARN, ".".join(pair[0]), sentence)

@@ -65,8 +65,8 @@ def with_placements(pack: CutPack, kept: str) -> CutPack:
     }
     if not ids <= {(thickness_mm(piece), piece.id) for piece in pack.pieces}:
         sentence = (
-            "The nests kept for this revision hold pieces that this version does not draw: "
-            "cut from the files that were written then, or freeze the refit again."
+            "The saved nests of this revision contain pieces that this version draws "
+            "differently: cut from the files written then, or freeze the refit again."
         )
         raise ModelError("nest-fails-check", sentence)
     plates = []

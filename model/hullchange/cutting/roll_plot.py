@@ -77,9 +77,9 @@ def _head(canvas: Canvas, pack: CutPack, length: float, name: str) -> None:
         f"Full size on a roll {pack.roll:g} mm wide:",
         name,
         f"Plot at 100 %. The square measures {CHECK:.1f} mm",
-        "both ways, or the paper is no template.",
-        "The line is the edge of the steel: leave it.",
-        "Paper grows when damp: check girths with",
+        "both ways, or do not use the paper.",
+        "The line is the edge of the steel.",
+        "Paper grows when damp: check lengths with",
         "a steel tape.",
     )
     for k, row in enumerate(rows):

@@ -27,7 +27,10 @@ LIST = 62.0  # mm kept for what lies on a sheet
 LIFT = 25.0
 """[kg] from which a piece shows its lift point."""
 
-NET = "Net contours: no kerf, no weld gap, no green edge. Kerf and lead-ins are the cutter's."
+NET = (
+    "Net contours: no kerf, no weld gap, no extra steel at edges. Kerf and lead-ins are the "
+    "cutter's."
+)
 
 
 def nest_name(plates: PlateNests, number: int) -> str:
@@ -147,14 +150,15 @@ def _plate_page(canvas: Canvas, pack: CutPack, piece: PlatePiece) -> None:
         f"Plate {mm_of_m(piece.thickness):g} mm, {mass_of(piece):.2f} kg, lift by "
         f"{lift_words(mass_of(piece))}; centre of gravity {mm_of_m(float(at[0])):.0f}, "
         f"{mm_of_m(float(at[1])):.0f} from the lower left corner.",
-        f"Area {piece.area:.4f} m2, cut length {piece.cut_length:.3f} m, pierces: "
+        f"Area {piece.area:.4f} m², cut length {piece.cut_length:.3f} m, pierces: "
         f"{len(piece.rings)}; seen from the side that faces {piece.side.lower()}.",
-        "Blue: ticks at stations (ST), waterlines (WL), centreline (CL) and middles of what is "
-        "welded on. Purple: rolling lines with their radius. Green: 100 mm, to check by.",
+        "Blue: ticks at stations (ST), waterlines (WL), centreline (CL) and the middle of "
+        "whatever is welded on. Purple: rolling lines with their radius. Green: 100 mm, to "
+        "check the scale.",
     ]
     if scallops:
         rows.append(
-            "Scallops (R, mm): a seam crosses there; weld it first, through the relief."
+            "Scallops (R, mm): a seam crosses there; weld it first, through the scallop."
         )
     for k, row in enumerate(rows):
         draw_text(canvas, (BORDER, BORDER + 14.0 - 5.0 * k), row, 9)

@@ -43,10 +43,11 @@ def _first_page(canvas: Canvas, pack: CutPack, piece: PlatePiece, count: int) ->
     draw_text(canvas, (15.0, 275.0), f"{piece.id} at full size", 16, bold=True)
     rows = (
         f"{pack.stamp.boat}   {pack.stamp.words}   plate {mm_of_m(piece.thickness):g} mm",
-        f"{count} tiles by row and column; those without a line are left out.",
-        "Print at 100 %. Measure the square both ways: 100.0 mm, or the paper is no template.",
+        f"{count} tiles by row and column; blank tiles are left out.",
+        "Print at 100 %. Measure the square both ways: if it is not 100.0 mm, do not use the "
+        "paper.",
         "Join tiles at their corner crosses; check the whole with a steel tape.",
-        "The line is the edge of the steel: leave it, cut outside, half a kerf away.",
+        "The line is the edge of the steel: cut outside it, half a kerf away.",
         "Paper grows when damp. Seen from the side that faces " + piece.side.lower() + ".",
     )
     for k, row in enumerate(rows):
@@ -119,7 +120,7 @@ def offsets_table(pack: CutPack) -> CsvTable:
         "id contour what along_mm offset_mm",
         rows,
         "snap a line; along from its start, offset square to it, to the left going along",
-        "the line is the lower side of the smallest level rectangle round the drawing",
+        "the line is the lower side of the smallest level rectangle around the drawing",
         "corners first, then where the contour crosses every 100 mm",
     )
 

@@ -47,7 +47,7 @@ def path_faults(document: PlainDocument) -> Iterator[Fault]:
             try:
                 spot = spot.next(step)
             except ModelError as error:
-                sentence = f"{path} is no path of a document: {error.sentence}"
+                sentence = f"{path} is not the path of a value: {error.sentence}"
                 yield Fault("unknown-name", f"{KEY}.{index}", sentence)
                 break
 

@@ -61,14 +61,14 @@ class DocumentAppendage(Section):
     )
     at_y_m: Coordinate = Field(
         default=0.0,
-        description="half-breadth of its middle at the upper end of the outline, to starboard",
+        description="half-breadth of its middle at the top of the outline, to starboard",
         exclude_if=is_zero,
         json_schema_extra=typical(0.0, 0.35, "beam"),
     )
     cant_deg: Annotated[Number, Field(ge=-60, le=60)] = Field(
         default=0.0,
-        description="its lower end leans outwards by; the outline is measured along it, before "
-        "it is turned about its upper end",
+        description="how far its lower end leans outwards; the outline is measured along it, "
+        "before it is turned about its upper end",
         exclude_if=is_zero,
         json_schema_extra=typical(0, 25),
     )
@@ -84,14 +84,14 @@ class Compartment(Section):
 
     x_m: Interval = Field(description="its forward and after bulkhead")
     y_m: Interval | None = Field(
-        default=None, description="its sides, where it does not reach across"
+        default=None, description="its sides, if it does not reach across"
     )
     z_m: Interval | None = Field(
-        default=None, description="its floor and top, where it does not reach up to the deck"
+        default=None, description="its bottom and top, if it does not reach up to the deck"
     )
     permeability: Annotated[Number, Field(gt=0, le=1)] = Field(
         default=0.95,
-        description="share of it that water can fill; 0.95 cabins, 0.85 engines, 0.60 stores: "
+        description="share that water can fill; 0.95 cabins, 0.85 engines, 0.60 stores: "
         "common practice, no source",
         json_schema_extra=typical(0.6, 0.98),
     )

@@ -43,7 +43,7 @@ def _loads(plain: PlainDocument) -> Iterator[Fault]:
         }
         for key in ("mass_kg", "at_m"):
             if isinstance(load, dict) and key not in given:
-                sentence = f"{name} lacks {key}: give it here or in the condition this is like."
+                sentence = f"{name} lacks {key}: give it here, or where this starts from."
                 yield Fault("load-incomplete", path, sentence)
 
 
@@ -69,7 +69,7 @@ def _fills(plain: PlainDocument) -> Iterator[Fault]:
     for path, tank, litres in fills:
         if litres > capacity.get(tank, litres):
             sentence = (
-                f"{litres:g} l do not go into tank {tank}: it holds {capacity[tank]:g} l."
+                f"{litres:g} l do not fit into tank {tank}, which holds {capacity[tank]:g} l."
             )
             yield Fault("overfilled", path, sentence)
 
@@ -86,7 +86,7 @@ def _capacities(plain: PlainDocument) -> Iterator[Fault]:
         for low, high in box:
             volume *= high - low
         if 0 < volume * SLACK < litres:
-            sentence = f"{litres:g} l do not go into a box of {volume:.0f} l: check box_m."
+            sentence = f"{litres:g} l do not fit into a box of {volume:.0f} l: check box_m."
             yield Fault("overfilled", path, sentence)
 
 
@@ -112,7 +112,7 @@ def _places(plain: PlainDocument) -> Iterator[Fault]:
             if abs(value) <= FARTHEST_M and not low <= value <= high:
                 axis = AXES[index]
                 sentence = (
-                    f"{axis} is {value:g} m, far off the boat: places are metres aft of the "
+                    f"{axis} is {value:g} m, far from the boat: places are metres aft of the "
                     "forward perpendicular, to starboard and up."
                 )
                 yield Fault("far-away", f"{path.rsplit('.', 1)[0]}.{axis}", sentence)
@@ -135,7 +135,7 @@ def _line_points(plain: PlainDocument) -> Iterator[Fault]:
                 nearest = min(points, key=lambda v: abs(x - v))
                 sentence = (
                     f"Line {name} has no point at x {x:g} m: the nearest is at {nearest:g} m. "
-                    "Write the x of the point as it stands in the line."
+                    "Write the point's x as in the line."
                 )
                 yield Fault("no-point-there", path, sentence)
 

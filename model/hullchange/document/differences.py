@@ -59,7 +59,7 @@ def merged(base: PlainDocument, ours: PlainDocument, theirs: PlainDocument) -> P
     theirs_by_steps = {change.steps: change for change in other}
     met = [one for one in mine if _meets(one, theirs_by_steps, other)]
     if met:
-        sentence = f"Both sides changed {in_words(met)} differently."
+        sentence = f"Both sides changed {in_words(met)}, differently."
         raise ModelError("edited-on-both-sides", sentence)
     document = theirs
     for change in mine:

@@ -41,9 +41,11 @@ from hullchange.document.sections import DocumentBoat, DocumentHull, Rig, Survey
 from hullchange.document.stock import CuttingTerms, Stock
 from hullchange.materials import ONE_DATUM_MM, ONE_SCALE_PERCENT, SEA_WATER_DENSITY
 from hullchange.parts.registry import AnyPart
+from hullchange.person.parameters import Person
+from hullchange.plain_words import SURVEY
 
 Bounds = tuple[float, float]
-DEFAULT_CONDITION = "survey-state"
+DEFAULT_CONDITION = SURVEY
 _Range = tuple[Annotated[Number, Field(title="from")], Annotated[Number, Field(title="to")]]
 _IN_ITS_UNIT = "in the result's own unit"
 _IN_MM = "in millimetres, for a freeboard or a result in mm"
@@ -52,8 +54,8 @@ _IN_MM = "in millimetres, for a freeboard or a result in mm"
 class Change(Section):
     """What is removed, added and moved together."""
 
-    stage: ChangeStage = Field(default="proposed", description="how far it is")
-    replaces: Path | None = Field(default=None, description="existing part it takes away")
+    stage: ChangeStage = Field(default="proposed", description="how far the work is")
+    replaces: Path | None = Field(default=None, description="existing part it replaces")
     removes: Mapping[Name, Removal] = Field(default={}, description="weights that come off")
     parts: Mapping[Name, AnyPart] = Field(default={}, description="new steel")
     adds: Mapping[Name, Added] = Field(default={}, description="weights that go on")
@@ -65,19 +67,20 @@ class DocumentCondition(Section):
     """A loading condition: what differs from the boat as surveyed."""
 
     like: Name | None = Field(default=None, description="condition it starts from")
-    boat: BoatStage | None = Field(default=None, description="the only boat it is run for")
-    water: Water | None = Field(default=None, description="as the boat's if left out")
+    boat: BoatStage | None = Field(default=None, description="for one boat only")
+    water: Water | None = Field(default=None, description="the boat's own if left out")
     without: tuple[Name, ...] = Field(default=(), description="names under survey.aboard")
     fills: Mapping[Name, Litres] = Field(default={}, description="litres per tank")
     loads: Mapping[Name, Load] = Field(default={}, description="crew, stores, gear")
     floods: tuple[Path, ...] = Field(
         default=(),
-        description="paths of cockpits that fill with water, such as existing.old-cockpit; "
-        "each boat floods the well that it has; or compartments open to the sea, such as "
-        "compartments.forepeak",
+        description="paths of cockpits that fill with water, such as existing.old-cockpit "
+        "(each boat floods the cockpit it has), or of compartments open to the "
+        "sea, such as compartments.forepeak",
     )
     boards: Literal["in", "out"] | None = Field(
-        default=None, description="of the companionway; out unless said: water spills below"
+        default=None,
+        description="of the companionway; if out, as by default, water spills below",
     )
     note: OwnersNote = None
 
@@ -87,7 +90,7 @@ class Target(Section):
 
     result: Path = Field(description="a figure of a condition, such as gm_m")
     condition: Name = Field(description="a condition of this document")
-    boat: BoatStage = Field(default="refit", description="which boat it is asked of")
+    boat: BoatStage = Field(default="refit", description="which boat it is for")
     between: _Range | None = Field(default=None, description=_IN_ITS_UNIT)
     at_least: Number | None = Field(default=None, description=_IN_ITS_UNIT)
     at_most: Number | None = Field(default=None, description=_IN_ITS_UNIT)
@@ -109,7 +112,7 @@ class Target(Section):
             )
         if (low, high) == (-float("inf"), float("inf")):
             raise PydanticCustomError(
-                "no-bound", "has no bound: give at_least, at_most or between"
+                "no-bound", "has no limit: give at_least, at_most or between"
             )
         return self
 
@@ -175,12 +178,12 @@ class Allowances(Section):
     scale_percent: Percent = Field(
         default=ONE_SCALE_PERCENT,
         json_schema_extra=typical(0.1, 3.0),
-        description="one standard deviation of the scale, alike for every weight from: weighed",
+        description="one standard deviation of the scale, common to all weighed weights",
     )
     datum_mm: Annotated[Number, Field(ge=0, le=1000)] = Field(
         default=ONE_DATUM_MM,
         json_schema_extra=typical(1.0, 30.0),
-        description="one standard deviation, along and up, of the mark places are taped from",
+        description="one standard deviation, along and up, of the mark that is taped from",
     )
 
 
@@ -188,51 +191,56 @@ class Document(Section):
     """The refit of one boat."""
 
     format: Literal[1] = Field(description="1, the version of this grammar")
-    boat: DocumentBoat = Field(title="Boat", description="what she is called, and meant for")
+    boat: DocumentBoat = Field(title="Boat", description="her name, and what she is meant for")
     water: Water = Field(
-        default=Water(density_kg_m3=SEA_WATER_DENSITY), description="that she sails in"
+        default=Water(density_kg_m3=SEA_WATER_DENSITY), description="water she sails in"
     )
     hull: DocumentHull = Field(description="her measured lines")
     rig: Rig = Field(default=Rig(), description="mast and sails")
     survey: Survey = Field(description="freeboards afloat and the centre of gravity's height")
     weights: Mapping[Name, DocumentWeight] = Field(
-        default={}, description="what the surveyed mass is known to consist of; never added"
+        default={}, description="known parts of the surveyed mass; never added to it"
     )
     existing: Mapping[Name, AnyPart] = Field(
         default={}, description="house, cockpit and other parts as found"
     )
     changes: Mapping[Name, Change] = Field(default={}, description="what the refit does")
     tanks: Mapping[Name, DocumentTank] = Field(default={}, description="what holds liquids")
-    voids: Mapping[Name, Void] = Field(default={}, description="room for ballast")
+    voids: Mapping[Name, Void] = Field(default={}, description="spaces for ballast")
     openings: Mapping[Name, DocumentOpening] = Field(
-        default={}, description="edges that let water in when they go under"
+        default={}, description="openings that let water in when they go under"
     )
     reference_condition: Name = Field(
-        default=DEFAULT_CONDITION, description="the condition effects are told in"
+        default=DEFAULT_CONDITION, description="condition in which effects are calculated"
     )
     conditions: Mapping[Name, DocumentCondition] = Field(
-        default={DEFAULT_CONDITION: DocumentCondition()}, description="ways she is loaded"
+        default={DEFAULT_CONDITION: DocumentCondition()}, description="loading conditions"
     )
-    targets: Mapping[Name, Target] = Field(default={}, description="what the owner asks for")
+    targets: Mapping[Name, Target] = Field(default={}, description="what the owner aims for")
     options: Mapping[Name, DocumentOption] = Field(
         default={}, description="other versions of the refit"
     )
     allowances: Allowances = Field(
-        default=Allowances(), description="weld metal, paint, and errors all weights share"
+        default=Allowances(), description="weld metal, paint, and errors common to all weights"
     )
     stock: Stock = Field(default=Stock(), description="what can be bought to cut from")
     cutting: CuttingTerms = Field(default=CuttingTerms(), description="agreed with the cutter")
     launch: Launch = Field(default=Launch(), description="readings after the launch")
-    trials: Trials = Field(default=Trials(), description="what is tried afloat")
+    trials: Trials = Field(default=Trials(), description="trials afloat")
+    person: Person | None = Field(
+        default=None,
+        description="height of a person, cabin sole and helm, for headroom and line of sight",
+        exclude_if=is_absent,
+    )
     assumed: tuple[Path, ...] = Field(
         default=(),
         max_length=5000,
-        description="paths of values that stand in for what is not measured yet; what somebody "
-        "sets is taken off",
+        description="paths of values assumed until they are measured; a value that is entered "
+        "is removed from the list",
         exclude_if=not_,  # so that a document without them keeps its hash
     )
     titles: Mapping[Name, Title] = Field(
-        default={}, exclude_if=is_absent, description="names in any script, by their key"
+        default={}, exclude_if=is_absent, description="names in any script, by key"
     )
 
     @model_validator(mode="before")

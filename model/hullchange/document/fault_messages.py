@@ -187,15 +187,13 @@ def _unknown_key(wrong: Wrong) -> Fault:
     other = _meant(wrong)
     if not other:
         near = suggestion(wrong.key, wrong.above.keys)
-        return _at(wrong, "unknown-key", f"{wrong.key} is not a key that is known here{near}.")
+        return _at(wrong, "unknown-key", f"Unknown key {wrong.key}{near}")
     if not unit_of(wrong.key):
         return _at(wrong, "wrong-unit", f"{wrong.key} lacks its unit: write {other}.")
     remedy = other
     if isinstance(wrong.given, int | float):
         remedy = f"{other}: {in_unit_of(wrong.key, other, wrong.given):g}"
-    return _at(
-        wrong, "wrong-unit", f"{wrong.key} is in another unit than here: write {remedy}."
-    )
+    return _at(wrong, "wrong-unit", f"{wrong.key} is in the wrong unit: write {remedy}.")
 
 
 def _no_number(wrong: Wrong) -> Fault:
@@ -217,18 +215,18 @@ def _out_of_range(wrong: Wrong) -> Fault:
         (words, wrong.context[key]) for key, words in _LIMITS.items() if key in wrong.context
     )
     if wrong.subject.startswith(OF_SHEETS) and limit == FARTHEST_M:
-        sentence = f"{wrong.subject} is {wrong.number}: no sheet is so large. Write metres."
+        sentence = f"{wrong.subject} is {wrong.number}: no sheet is that large. Write metres."
         return _at(wrong, "out-of-range", sentence)
     is_far = limit in (FARTHEST_M, -FARTHEST_M) and index_of(wrong.key) >= 0
     if is_far and "_mm" not in wrong.subject:
         sentence = (
-            f"{wrong.subject} is {wrong.number}, in another hemisphere: places are metres from "
+            f"{wrong.subject} is {wrong.number}, far from the boat: places are metres from "
             f"the forward perpendicular, within {FARTHEST_M:g} m."
         )
         return _at(wrong, "far-away", sentence)
     sentence = f"{wrong.subject} is {wrong.number}: it must be {word} {wrong.with_unit(limit)}."
     if wrong.key == "mass_kg" and word == "at least":
-        sentence += " What comes off goes under removes, with its mass."
+        sentence += " Removed weights go under removes, with their mass."
     return _at(wrong, "out-of-range", sentence)
 
 
@@ -242,7 +240,7 @@ def _unknown_word(wrong: Wrong) -> Fault:
         return _at(wrong, "comes-later", sentence)
     known = str(wrong.context["expected"]).replace("'", "")
     near = suggestion(str(wrong.given), tuple(known.replace(" or ", ", ").split(", ")))
-    return _at(wrong, "unknown-word", f"{wrong.subject} is {_shown(wrong.given)}{near}.")
+    return _at(wrong, "unknown-word", f"{wrong.subject} is {_shown(wrong.given)}{near}")
 
 
 def _empty(wrong: Wrong) -> Fault:
@@ -258,9 +256,7 @@ def _too_long(wrong: Wrong) -> Fault:
 
 def _no_text(wrong: Wrong) -> Fault:
     return _at(
-        wrong,
-        "not-a-text",
-        f"{wrong.subject} is {_shown(wrong.given)}: write a text or a name.",
+        wrong, "not-a-text", f"{wrong.subject} is {_shown(wrong.given)}: write text or a name."
     )
 
 
@@ -282,7 +278,7 @@ def _no_group(wrong: Wrong) -> Fault:
     return _at(
         wrong,
         "not-a-group",
-        f"{wrong.subject} is {_shown(wrong.given)}: write keys with values below it.",
+        f"{wrong.subject} is {_shown(wrong.given)}: write keys with values under it.",
     )
 
 
@@ -302,7 +298,7 @@ def _unknown_kind(wrong: Wrong) -> Fault:
     kind = str(wrong.context["tag"])
     if kind in LATER:
         return _at(wrong, "comes-later", LATER[kind], "kind")
-    sentence = f"{kind!r} is no kind of part{suggestion(kind, tuple(KINDS))}."
+    sentence = f"{kind!r} is not a kind of part{suggestion(kind, tuple(KINDS))}"
     return _at(wrong, "unknown-kind", sentence, "kind")
 
 

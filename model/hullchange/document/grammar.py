@@ -129,19 +129,19 @@ def root(document: Mapping[str, JsonValue]) -> DocumentPlace:
 
 def unknown_step(step: str, known: Sequence[str]) -> ModelError:
     """The refusal of a step that is not known, naming the nearest one that is."""
-    return ModelError("unknown-path", f"{step!r} is not known here{suggestion(step, known)}.")
+    return ModelError("unknown-path", f"Unknown key {step!r}{suggestion(step, known)}")
 
 
 def suggestion(word: str, known: Sequence[str]) -> str:
     """The end of a sentence: the nearest known word, or all of them if they are few."""
     if len(known) > 1 and all(map(str.isdecimal, (word, *known))):
-        return f": known are {known[0]} to {known[-1]}"
+        return f": choose {known[0]} to {known[-1]}."
     near = nearest(word, known)
     if near:
-        return f": the nearest known is {near}"
+        return f"; did you mean {near!r}?"
     if not known:
-        return ": nothing is named there"
-    return f": known are {', '.join(known[:FEW])}{' and more' if len(known) > FEW else ''}"
+        return ": there is none to choose from."
+    return f": choose from {', '.join(known[:FEW])}{' and more' if len(known) > FEW else ''}."
 
 
 def nearest(word: str, known: Sequence[str]) -> str:

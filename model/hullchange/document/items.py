@@ -52,13 +52,13 @@ def _all_three_ways(value: object) -> object:
     return (value, value, value) if isinstance(value, int | float) else value
 
 
-_OneWay = Annotated[MetresOrNone, Field(title="all three ways")]
+_OneWay = Annotated[MetresOrNone, Field(title="in all three directions")]
 _AllWays = tuple[
     Annotated[MetresOrNone, Field(title="along")],
     Annotated[MetresOrNone, Field(title="across")],
     Annotated[MetresOrNone, Field(title="up")],
 ]
-_EachWay = Annotated[_AllWays, Field(title="each way")]
+_EachWay = Annotated[_AllWays, Field(title="in each direction")]
 Scatter = Annotated[
     _AllWays,
     BeforeValidator(_all_three_ways),
@@ -69,15 +69,15 @@ Scatter = Annotated[
 """One standard deviation of a place: one number, or [along, across, up]."""
 
 _CENTRE = "its centre, [x aft, y to starboard, z up]"
-_MAY_LIE = "how far its centre may be shifted, [from, to] each way"
-_RISES = "a height of this document that lifts it"
+_MAY_LIE = "how far its centre may be moved, [from, to] in each direction"
+_RISES = "a length of this document that it rises with"
 
 
 class RisesWith(Section):
     """Ties a height to a value of the document: z moves by that value minus ``from_m``."""
 
     path: Path = Field(description="dotted path of a length of this document")
-    from_m: Coordinate = Field(description="value of that length at which z is as written")
+    from_m: Coordinate = Field(description="value of that length at which z is as entered")
 
 
 class DocumentWeight(Section):
@@ -157,7 +157,7 @@ class Moved(DocumentWeight):
     def _goes_somewhere(self) -> "Moved":
         if (self.to_m is None) == (self.rises_with is None):
             raise PydanticCustomError(
-                "moves-nowhere", "moves to one place: give either to_m or rises_with"
+                "moves-nowhere", "can move in one way only: give either to_m or rises_with"
             )
         return self
 
@@ -220,7 +220,7 @@ class DocumentTank(Section):
     )
     x_m: Interval | None = Field(
         default=None,
-        description="its ends, of a tank that fills what it is within; with z_m",
+        description="its ends, for a tank within an appendage or the hull; with z_m",
         exclude_if=is_absent,
     )
     y_m: Interval | None = Field(
@@ -230,8 +230,8 @@ class DocumentTank(Section):
     )
     plate_mm: PlateMillimetres | None = Field(
         default=None,
-        description="plating taken off the appendage; that of hull.plating of its name if left "
-        "out",
+        description="plating deducted from the appendage; if left out, its own under "
+        "hull.plating",
         exclude_if=is_absent,
         json_schema_extra=typical(2, 16),
     )
@@ -240,9 +240,9 @@ class DocumentTank(Section):
         default=None, description="what it holds"
     )
     density_kg_m3: LiquidDensity | None = Field(
-        default=None, description="of another liquid, instead of contents"
+        default=None, description="for another liquid, instead of contents"
     )
-    boat: BoatStage | None = Field(default=None, description="the only boat that has it")
+    boat: BoatStage | None = Field(default=None, description="on one boat only")
     note: OwnersNote = None
 
     @model_validator(mode="after")
@@ -251,21 +251,20 @@ class DocumentTank(Section):
         if len(places) - places.count(None) != 1:
             raise PydanticCustomError(
                 "tank-place",
-                "lies in one place: give box_m, outline_m with z_m, at_m, or what it is within "
+                "needs one shape or place: give box_m, outline_m with z_m, at_m, or within "
                 "with x_m and z_m",
             )
         if (self.outline_m is None and self.x_m is None) != (self.z_m is None):
             raise PydanticCustomError(
-                "tank-outline",
-                "needs z_m, its bottom and top, together with a plan outline_m or ends x_m",
+                "tank-outline", "needs z_m, its bottom and top, along with outline_m or x_m"
             )
         if (self.x_m is not None) > (self.within is not None):
             raise PydanticCustomError(
-                "tank-within", "is given by its ends: say within which appendage, or hull"
+                "tank-within", "is given by its ends: under within name an appendage, or hull"
             )
         if (self.contents is None) == (self.density_kg_m3 is None):
             raise PydanticCustomError(
-                "tank-contents", "holds one liquid: give contents or density_kg_m3"
+                "tank-contents", "holds one liquid: give either contents or density_kg_m3"
             )
         return self
 
@@ -285,14 +284,14 @@ class VoidFill(Section):
     """What a void may be filled with, packed as it will be."""
 
     material: FreeText = Field(description="what goes in")
-    density_kg_m3: Density = Field(description="overall, with the gaps")
+    density_kg_m3: Density = Field(description="of the fill, gaps included")
     mass_kg: Kilograms | None = Field(
         default=None,
-        description="how much of it; full where neither this nor to_z_m is given",
+        description="how much of it; full if neither this nor to_z_m is given",
         exclude_if=is_absent,
     )
     to_z_m: Coordinate | None = Field(
-        default=None, description="or filled level up to this height", exclude_if=is_absent
+        default=None, description="or filled up to this height", exclude_if=is_absent
     )
     from_: ProvenanceWord = Field(
         default="guessed", alias="from", description="where the density is from"
@@ -303,7 +302,7 @@ class VoidFill(Section):
     def _is_filled_once(self) -> "VoidFill":
         if self.mass_kg is not None and self.to_z_m is not None:
             raise PydanticCustomError(
-                "filled-twice", "is filled in one way: give mass_kg or to_z_m"
+                "filled-twice", "can be filled in one way only: give either mass_kg or to_z_m"
             )
         return self
 
@@ -314,18 +313,18 @@ class Void(Section):
     within: Name = Field(description="an appendage of the hull, or hull")
     x_m: Interval = Field(description="its fore and after end")
     y_m: Interval | None = Field(
-        default=None, description="port and starboard side; all there is where left out"
+        default=None, description="port and starboard side; full width if left out"
     )
     z_m: Interval = Field(description="its bottom and top")
     plate_mm: PlateMillimetres | None = Field(
         default=None,
-        description="plating taken off the appendage; that of hull.plating of its name if left "
-        "out",
+        description="plating deducted from the appendage; if left out, its own under "
+        "hull.plating",
         exclude_if=is_absent,
         json_schema_extra=typical(2, 16),
     )
     taken_by_floors: Fraction = Field(
-        default=0.0, description="share the floors take", json_schema_extra=typical(0.01, 0.35)
+        default=0.0, description="share of floors in it", json_schema_extra=typical(0.01, 0.35)
     )
     fill: VoidFill = Field(description="what goes in")
     note: OwnersNote = None
@@ -337,15 +336,15 @@ class DocumentOpening(Section):
     edge_m: tuple[DocumentPoint, ...] = Field(min_length=1, description="points of its edge")
     side: Literal["both", "one"] = Field(default="one", description="both: mirrored as well")
     area_m2: SquareMetres = Field(description="clear area")
-    closing: Literal["none", "weathertight", "watertight"] = Field(description="what shuts it")
+    closing: Literal["none", "weathertight", "watertight"] = Field(description="what closes it")
     leads_to: Path = Field(description="hull, or the path of a part")
     regular: bool | None = Field(
-        default=None, description="in use at sea for access or air, so that it may stand open"
+        default=None, description="in regular use at sea for access or air, so it may be open"
     )
     progressive: bool | None = Field(
-        default=None, description="false: what comes in stays in the space it leads to"
+        default=None, description="false: water that enters stays in the space it leads to"
     )
-    tank_air_pipe: bool = Field(default=False, description="it only lets a tank breathe")
+    tank_air_pipe: bool = Field(default=False, description="it is only the air pipe of a tank")
     rises_with: RisesWith | None = Field(default=None, description=_RISES)
-    boat: BoatStage | None = Field(default=None, description="the only boat that has it")
+    boat: BoatStage | None = Field(default=None, description="on one boat only")
     note: OwnersNote = None

@@ -85,13 +85,13 @@ def plain_lines(table: str) -> PlainDocument:
 def _text_within(folder: Path | None, name: JsonValue) -> str:
     """The text of a file that must lie within the folder, links followed."""
     if folder is None:
-        raise _refused("path-leaves-folder", f"{name}: no folder is open to read it from.")
+        raise _refused("path-leaves-folder", f"{name} cannot be read: no folder is open.")
     inside = folder.resolve()
     is_name = isinstance(name, str) and 0 < len(name) <= LONGEST_NAME and name.isprintable()
     path = Path(os.path.realpath(inside / str(name))) if is_name else inside
     if path == inside or not path.is_relative_to(inside) or Path(str(name)).is_absolute():
         sentence = (
-            f"{str(name)[:LONGEST_NAME]!r} leads out of the document's folder: put the file "
+            f"{str(name)[:LONGEST_NAME]!r} is outside the document's folder: put the file "
             "beside the document and write its name."
         )
         raise _refused("path-leaves-folder", sentence)

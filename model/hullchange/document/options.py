@@ -171,7 +171,7 @@ def _option(document: Mapping[str, JsonValue], name: str) -> PlainDocument:
     option = known.get(name)
     if not isinstance(option, dict):
         raise ModelError(
-            "unknown-option", f"There is no option {name!r}{suggestion(name, tuple(known))}."
+            "unknown-option", f"There is no option {name!r}{suggestion(name, tuple(known))}"
         )
     return dict(option)
 

@@ -142,7 +142,7 @@ def _spot_at(document: Mapping[str, JsonValue], path: str, place: str) -> Docume
 
 def _next(spot: DocumentPlace, step: str, place: str) -> DocumentPlace:
     if spot.value is not None and not isinstance(spot.value, dict | list):
-        sentence = f"{spot.value!r} stands there, which has no {step}: set it whole."
+        sentence = f"The value there is {spot.value!r}, which has no {step}: set it as a whole."
         raise ModelError("unknown-path", sentence, place)
     try:
         return spot.next(step)

@@ -56,8 +56,7 @@ def readable(text: str) -> str:
     """A text without control signs: spreadsheets, drawings and paper cannot hold them."""
     if _CONTROL_SIGNS.search(text):
         raise PydanticCustomError(
-            "control-sign",
-            "holds a control sign, which no file or paper can show: leave it out",
+            "control-sign", "contains a control character, which cannot be printed: delete it"
         )
     return text
 
@@ -115,7 +114,7 @@ Name = Annotated[str, Field(pattern=NAME_PATTERN, max_length=60)]
 Path = Annotated[str, Field(min_length=1, max_length=400)]
 FreeText = Annotated[str, Field(min_length=1, max_length=2000), AfterValidator(readable)]
 Title = Annotated[str, Field(min_length=1, max_length=120), AfterValidator(readable)]
-OwnersNote = Annotated[FreeText | None, Field(description="anything worth keeping with it")]
+OwnersNote = Annotated[FreeText | None, Field(description="anything worth noting")]
 
 BoatStage = Literal["as_found", "refit"]
 ChangeStage = Literal["proposed", "agreed", "cut", "fitted"]

@@ -10,13 +10,13 @@ from pydantic import JsonValue, ValidationError
 from hullchange.document.consistency import plausibility_faults
 from hullchange.document.document import Document
 from hullchange.document.fault_messages import faults_of, with_numbers_capped
-from hullchange.document.layer_names import layer_faults
 from hullchange.document.lines_file import with_lines_read
-from hullchange.document.matching import PlainDocument, names_at
+from hullchange.document.matching import PlainDocument, last_step, names_at, words_at
 from hullchange.document.options import with_option
 from hullchange.document.references import reference_faults
 from hullchange.document.yaml_text import MOST_CHARACTERS, YamlText, parsed
 from hullchange.errors import DocumentError, Fault, ModelError
+from hullchange.shop.layers import layer_faults
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,9 @@ def document_of(plain: Mapping[str, JsonValue], folder: Path | None = None) -> D
     except ValidationError as error:
         whole = cast("PlainDocument", with_numbers_capped(whole))
         faults += faults_of(error, whole)
-    faults += [*reference_faults(whole), *plausibility_faults(whole), *layer_faults(whole)]
+    faults += [*reference_faults(whole), *plausibility_faults(whole)]
+    layers = words_at(dict(whole), "cutting.layers.*")
+    faults += layer_faults({last_step(path): name for path, name in layers})
     if document is None or faults:
         raise DocumentError(tuple(faults))
     return document
@@ -84,20 +86,21 @@ def text_of(path: Path) -> str:
         DocumentError: no-file, unreadable, file-too-large, not-text.
     """
     if path.is_dir():
-        raise _refused("no-file", f"{path.name} is a folder: name the document in it.")
+        raise _refused("no-file", f"{path.name} is a folder: add the document's name.")
     if not path.is_file():
-        raise _refused("no-file", f"There is no file {path.name}: check its name.")
+        raise _refused("no-file", f"There is no file {path.name}: check the name.")
     if path.stat().st_size > MOST_CHARACTERS:
         size = path.stat().st_size / 1e6
         raise _refused(
-            "file-too-large", f"The file has {size:.0f} MB: no boat needs that many."
+            "file-too-large",
+            f"The file is {size:.0f} MB, too large for a boat: is it the right one?",
         )
     try:
         return path.read_bytes().decode("utf-8-sig")
     except OSError as error:
         raise _refused("unreadable", f"The file cannot be read: {error.strerror}.") from error
     except UnicodeDecodeError as error:
-        sentence = "The file holds characters that are no text: save it as plain UTF-8."
+        sentence = "The file is not plain text: save it as UTF-8."
         raise _refused("not-text", sentence) from error
 
 
@@ -109,7 +112,7 @@ def _examine_options(plain: PlainDocument, folder: Path) -> None:
             document_of(with_option(plain, name), folder)
         except DocumentError as error:
             faults += [
-                Fault(f.code, f"options.{name}", f"With this option: {f.place}: {f.sentence}")
+                Fault(f.code, f"options.{name}", f"In this option: {f.place}: {f.sentence}")
                 for f in error.faults
             ]
         except ModelError as error:

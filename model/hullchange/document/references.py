@@ -35,10 +35,7 @@ def still_needed_error(error: DocumentError) -> ModelError:
     names = list(dict.fromkeys(_referring(fault.place) for fault in error.faults))
     most = names if len(names) <= FEW else [*names[: FEW - 1], f"{len(names) - FEW + 1} more"]
     listed = " and ".join(filter(None, [", ".join(most[:-1]), most[-1]]))
-    sentence = (
-        f"Something still depends on it: {listed}. Leave that out first, or set it to "
-        "something else."
-    )
+    sentence = f"Still used by {listed}. Delete that first, or set it to something else."
     return ModelError("still-needed", sentence, error.faults[0].place)
 
 
@@ -64,7 +61,7 @@ def _names(plain: PlainDocument) -> Iterator[Fault]:
 
 
 def _nothing(path: str, name: str, what: str, known: list[str]) -> Fault:
-    return Fault("unknown-name", path, f"{name!r} is not {what}{suggestion(name, known)}.")
+    return Fault("unknown-name", path, f"{name!r} is not {what}{suggestion(name, known)}")
 
 
 def _heights(plain: PlainDocument) -> Iterator[Fault]:
@@ -79,7 +76,7 @@ def _heights(plain: PlainDocument) -> Iterator[Fault]:
                 continue
             is_number = isinstance(value, int | float) and not isinstance(value, bool)
             if not is_number or path.endswith(("_mm", "_deg", "count")):
-                sentence = f"{path} is no length in metres: name one, such as a side_height_m."
+                sentence = f"{path} is not a length in metres: name one such as side_height_m."
                 yield Fault("unknown-name", place, sentence)
 
 
@@ -90,13 +87,13 @@ def _results(plain: PlainDocument) -> Iterator[Fault]:
             for bound in ("at_least_mm", "at_most_mm", "between_mm"):
                 for place, _ in matches(plain, f"{target}.{bound}"):
                     plainly = bound.removesuffix("_mm")
-                    sentence = f"{result} is not in mm: write {plainly}, in the result's unit."
+                    sentence = f"{result} is not in mm: write {plainly}, in its own unit."
                     yield Fault("wrong-unit", place, sentence)
 
 
 def _rings(plain: PlainDocument) -> Iterator[Fault]:
     likes = {path.split(".")[1]: name for path, name in words_at(plain, "conditions.*.like")}
-    yield from _ring("is like", likes, {name: f"conditions.{name}.like" for name in likes})
+    yield from _ring("starts from", likes, {name: f"conditions.{name}.like" for name in likes})
     stands = [
         found
         for group in ("changes.*.parts", "existing")
@@ -118,19 +115,21 @@ def _ring(does: str, leads: Mapping[str, str], places: Mapping[str, str]) -> Ite
             name = leads[name]
         if name in chain:
             ring = [*chain[chain.index(name) :], name]
-            sentence = f"{f' {does} '.join(ring)}: this leads in a ring. Cut it at one place."
+            sentence = (
+                f"{f' {does} '.join(ring)}: this goes in a circle. Break it at one place."
+            )
             yield Fault("ring", places[name], sentence)
 
 
 def _taken_twice(plain: PlainDocument) -> Iterator[Fault]:
     for pattern, done in (
-        ("changes.*.removes.*.aboard", "taken off"),
+        ("changes.*.removes.*.aboard", "removed"),
         ("changes.*.replaces", "replaced"),
     ):
         first: dict[str, str] = {}
         for path, name in words_at(plain, pattern):
             if first.setdefault(name, path) != path:
-                sentence = f"{name} is {done} already, at {first[name]}: do it once."
+                sentence = f"{name} is {done} twice, first at {first[name]}: do it only once."
                 yield Fault("taken-twice", path, sentence)
 
 
@@ -142,5 +141,5 @@ def _equal_ids(plain: PlainDocument) -> Iterator[Fault]:
     for path in paths:
         name = last_step(path)
         if first.setdefault(name, path) != path:
-            sentence = f"There is a part {name} already, {first[name]}: give one another name."
+            sentence = f"A part {name} already exists, {first[name]}: rename one of them."
             yield Fault("equal-ids", path, sentence)

@@ -58,7 +58,7 @@ class DocumentBoat(Section):
 class Water(Section):
     """The water she floats in: ``salt``, ``fresh`` or a density."""
 
-    density_kg_m3: WaterDensity = Field(description="measured, or by temperature and salt")
+    density_kg_m3: WaterDensity = Field(description="measured, or by temperature and salinity")
 
     @model_validator(mode="before")
     @classmethod
@@ -81,7 +81,7 @@ class DocumentLine(Section):
         min_length=2, max_length=500, description="points [x, y, z] from the stem aft"
     )
     knuckles_at_x_m: tuple[Coordinate, ...] = Field(
-        default=(), description="where the line is broken lengthwise"
+        default=(), description="where the line turns a corner lengthwise"
     )
 
 
@@ -89,14 +89,14 @@ class LinePoint(Section):
     """A measured point of a line, by its x: it stays the same when other points are edited."""
 
     line: Name = Field(description="name of the line")
-    at_x_m: Coordinate = Field(description="x of the point, as it was read")
+    at_x_m: Coordinate = Field(description="x of the point, as measured")
 
 
 class TapedPoint(LinePoint):
     """Where a tape begins or ends."""
 
     side: Literal["starboard", "port"] = Field(
-        default="starboard", description="port: the same point of the other side"
+        default="starboard", description="port: the same point on the other side"
     )
 
 
@@ -105,7 +105,7 @@ class TapedDistance(Section):
 
     from_: TapedPoint = Field(alias="from", description="where the tape begins")
     to: TapedPoint = Field(description="where it ends")
-    distance_m: Metres = Field(description="as taped, straight")
+    distance_m: Metres = Field(description="straight-line distance")
     plus_minus_m: Annotated[Number, Field(ge=FINEST_READING_M, le=1.0)] = Field(
         default=0.005,
         description="one standard deviation; common practice, no source",
@@ -124,11 +124,11 @@ class DeckCamber(Section):
     """The deck's crown: a parabola athwartships, in proportion to the breadth."""
 
     camber_m: MetresOrNone = Field(
-        description="crown above the deck at the side",
+        description="height of the crown above the deck at the side",
         json_schema_extra=typical(0.004, 0.06, "beam"),
     )
     at_half_breadth_m: Annotated[Number, Field(ge=0.1, le=FARTHEST_M)] = Field(
-        description="half-breadth at which that was measured",
+        description="half-breadth at which it was measured",
         json_schema_extra=typical(0.2, 0.6, "beam"),
     )
 
@@ -196,7 +196,7 @@ class DocumentHull(Section):
     )
     read_again: Mapping[Name, ReadAgain] = Field(
         default={},
-        description="points whose reading was repeated and stands, by name",
+        description="points measured again and confirmed, by name",
         exclude_if=operator.not_,  # so that a document of before keeps its hash
     )
     compartments: Mapping[Name, Compartment] = Field(
@@ -236,12 +236,12 @@ class Rig(Section):
     foretriangle: Foretriangle | None = Field(default=None, description="height and base")
     centre_of_effort_z_m: Coordinate | None = Field(
         default=None,
-        description="of all sail, above the design waterline",
+        description="of all sails, above the design waterline",
         json_schema_extra=typical(0.2, 1.0, "length"),
     )
     centre_of_lateral_plane_z_m: Coordinate | None = Field(
         default=None,
-        description="of hull and keel, from the side",
+        description="of hull and keel, seen from the side",
         json_schema_extra=typical(-0.25, -0.01, "length"),
     )
     chainplate_half_breadth_m: Metres | None = Field(
@@ -305,7 +305,7 @@ class Inclining(Section):
     """
 
     readings: tuple[InclineReading, ...] = Field(
-        min_length=2, description="moments and the heels they gave"
+        min_length=2, description="moments and the heel each gave"
     )
     water: Water | None = Field(default=None, description="as in the survey if left out")
     plus_minus_deg: Annotated[Number, Field(gt=0, le=5)] = Field(
@@ -327,7 +327,7 @@ class Survey(Section):
     model_config = one_of((("vcg",), ("inclining",)))
 
     water: Water = Field(
-        default=Water(density_kg_m3=SEA_WATER_DENSITY), description="that she lay in that day"
+        default=Water(density_kg_m3=SEA_WATER_DENSITY), description="water she lay in that day"
     )
     plus_minus_m: Annotated[Number, Field(ge=FINEST_READING_M, le=FARTHEST_M)] = Field(
         default=0.005,
@@ -339,10 +339,10 @@ class Survey(Section):
         default=None, description="height of the centre of gravity, where nothing was inclined"
     )
     inclining: Inclining | None = Field(
-        default=None, description="weights shifted across, and the heels they gave"
+        default=None, description="weights moved across, and the heel each gave"
     )
     aboard: Mapping[Name, Aboard] = Field(
-        default={}, description="what was aboard that day, so that it can be taken off"
+        default={}, description="what was aboard that day, so that it can be removed"
     )
 
     @model_validator(mode="after")
@@ -350,7 +350,7 @@ class Survey(Section):
         if (self.vcg is None) == (self.inclining is None):
             raise PydanticCustomError(
                 "vcg-or-inclining",
-                "says once how high the centre of gravity is: give vcg (with plus_minus_m and "
-                "from) or inclining (with readings)",
+                "needs the height of the centre of gravity once: give vcg (with plus_minus_m "
+                "and from) or inclining (with readings)",
             )
         return self

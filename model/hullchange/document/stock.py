@@ -27,12 +27,12 @@ def _enclosing(corners: tuple[DocumentFlatPoint, ...]) -> tuple[DocumentFlatPoin
     if kind == "flat":
         raise PydanticCustomError(
             "leftover-without-area",
-            "encloses no plate: give three or more corners that do not lie in one line",
+            "encloses no area: give three or more corners that are not in one line",
         )
     if kind == "crossed":
         raise PydanticCustomError(
             "outline-crosses-itself",
-            "crosses or touches itself: give its corners in order, once round",
+            "crosses or touches itself: give its corners in order, once around",
         )
     return corners
 
@@ -64,7 +64,7 @@ class StockPlate(Section):
     leftovers_m: tuple[Leftover, ...] = Field(
         default=(), max_length=50, description="corners of each leftover in the yard"
     )
-    price: Price | None = Field(default=None, description="of a kilogram")
+    price: Price | None = Field(default=None, description="per kilogram")
     note: OwnersNote = None
 
 
@@ -80,16 +80,16 @@ class StockBar(Section):
         default=None, description="diameter and wall of a tube"
     )
     length_m: Metres = Field(
-        default=6.0, description="as it is sold", json_schema_extra=typical(0.8, 12.5)
+        default=6.0, description="as sold", json_schema_extra=typical(0.8, 12.5)
     )
-    price: Price | None = Field(default=None, description="of a kilogram")
+    price: Price | None = Field(default=None, description="per kilogram")
     note: OwnersNote = None
 
     @model_validator(mode="after")
     def _is_one_section(self) -> "StockBar":
         if (self.flat_mm is None) == (self.tube_mm is None):
             raise PydanticCustomError(
-                "bar-section", "is a flat or a tube: give flat_mm or tube_mm"
+                "bar-section", "is a flat or a tube: give either flat_mm or tube_mm"
             )
         return self
 
@@ -105,8 +105,8 @@ def _layer_name(name: str) -> str:
     if not re.fullmatch(r"[A-Za-z0-9_$-]{1,31}", name) or name.casefold() == "defpoints":
         raise PydanticCustomError(
             "layer-name",
-            "cannot be called '{given}': give it 1 to 31 letters, digits, _, - or $, and not "
-            "Defpoints, which no cutter sees",
+            "cannot be called '{given}': give it 1 to 31 letters, digits, _, - or $, but not "
+            "Defpoints, which is never printed",
             {"given": name},
         )
     return name
@@ -127,7 +127,7 @@ class CuttingTerms(Section):
     )
     saw_mm: GapMillimetres = Field(
         default=3.0,
-        description="what one cut of a bar takes",
+        description="length of bar lost at each cut",
         json_schema_extra=typical(0.8, 6),
     )
     roll_mm: Annotated[Number, Field(ge=300, le=1600)] = Field(
@@ -137,5 +137,5 @@ class CuttingTerms(Section):
         default="stick", description="how it is welded"
     )
     layers: Mapping[LayerWord, LayerName] = Field(
-        default={}, description="what the cutter calls a layer"
+        default={}, description="the cutter's name for a layer"
     )

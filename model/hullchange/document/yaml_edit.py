@@ -64,7 +64,7 @@ def edited_text(text: str, document: dict[str, JsonValue]) -> str:
     result = _applied(ended, _Editor(ended).edits(root, document))
     if not _same(_parsed(result).document(), document):
         raise ModelError(
-            "cannot-save", "The layout of this file does not allow the change: edit it by hand."
+            "cannot-save", "The file's layout does not allow this change: edit it by hand."
         )
     return result
 

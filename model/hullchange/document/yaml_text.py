@@ -30,7 +30,7 @@ from hullchange.errors import DocumentError, Fault, ModelError
 MOST_CHARACTERS = 2_000_000
 MOST_VALUES = 20_000
 DEEPEST = 24
-_TOO_LONG = f"The file is longer than {MOST_CHARACTERS:,} characters: no boat needs that many."
+_TOO_LONG = f"The file is longer than {MOST_CHARACTERS:,} characters: is it a boat's?"
 
 _WORDS: dict[str, JsonValue] = {
     **dict.fromkeys(("", "~", "null", "Null", "NULL")),
@@ -168,13 +168,11 @@ def parsed(text: str) -> YamlText:
     reading = _Reading(text)
     root = reading.whole()
     if isinstance(root, Scalar) and root.value is None:
-        raise _refused(
-            "empty-document", "The file is empty: `hullchange new FILE` writes a start."
-        )
+        raise _refused("empty-document", "The file is empty: `hullchange new FILE` starts one.")
     if not isinstance(root, Mapping):
         raise _refused(
             "not-a-document",
-            "This is no refit document: its outermost level must be keys like boat: and hull:.",
+            "This is not a refit document: its top level must be keys such as boat: and hull:.",
         )
     if reading.faults:
         raise DocumentError(tuple(reading.faults))
@@ -221,7 +219,7 @@ class _Reading:
             line = line_at(self.text, error.position)
             raise _refused(
                 "not-text",
-                "The file holds characters that are no text: save it as plain UTF-8.",
+                "The file is not plain text: save it as UTF-8.",
                 line,
             ) from error
 
@@ -236,7 +234,7 @@ class _Reading:
             line = line_at(self.text, end.end_mark.index)
             raise _refused(
                 "several-documents",
-                "The file holds more than one document: take the line --- out.",
+                "The file holds more than one document: delete the line ---.",
                 line,
             )
         return root
@@ -263,7 +261,7 @@ class _Reading:
         if self.values > MOST_VALUES:
             raise _refused(
                 "file-too-large",
-                f"The file holds more than {MOST_VALUES:,} values: no boat needs that many.",
+                f"The file holds more than {MOST_VALUES:,} values: is it a boat's?",
                 line,
             )
         if len(path) > DEEPEST:
@@ -281,7 +279,7 @@ class _Reading:
         if getattr(event, "tag", None) is not None:
             raise _refused(
                 "yaml-tag",
-                "There is a tag here (!): take it out, or put the text in quotes.",
+                "There is a tag here (!): delete it, or put the text in quotes.",
                 line,
             )
 
@@ -316,7 +314,7 @@ class _Reading:
         if not isinstance(event, ScalarEvent):
             raise _refused(
                 "not-yaml",
-                "A key here is a list or a group: a key is a plain name.",
+                "The key here is a list or a group, and must be a plain name.",
                 event.start_mark.line + 1,
             )
         self._check(event, path)
@@ -333,8 +331,8 @@ class _Reading:
             return
         line = line_at(self.text, entry.start)
         sentence = (
-            f"{entry.key} is there twice, on lines {line_at(self.text, first)} and {line}: "
-            "give one of them another name."
+            f"The key {entry.key} appears twice, on lines {line_at(self.text, first)} and "
+            f"{line}: rename one of them."
         )
         place = ".".join((*path, entry.key))
         self.faults.append(Fault("duplicate-key", place, sentence, line))
@@ -353,9 +351,9 @@ def _carried_on(text: str, before: YamlEntry, entry: YamlEntry) -> YamlEntry | N
     return YamlEntry(before.key, before.start, before.colon, node)
 
 
-_NEVER_CLOSED = "A bracket, brace or quote is opened and never closed, or by the wrong one."
+_NEVER_CLOSED = "A bracket, brace or quote is never closed, or is closed by the wrong sign."
 _COLON_ASTRAY = (
-    "A colon is out of place here: check the indentation, and quote a text that holds a colon."
+    "A colon is out of place here: check the indentation, and quote text with a colon in it."
 )
 _REMEDIES = (
     ("'\\t'", "tab-indent", "This line is indented with a tab: use spaces."),
@@ -366,12 +364,12 @@ _REMEDIES = (
     (
         "cannot start any token",
         "not-yaml",
-        "A text here starts with a special character: put it in quotes.",
+        "The text here starts with a special character: put it in quotes.",
     ),
     (
         "<block end>",
         "not-yaml",
-        "This does not line up with what stands above: check indentation and brackets.",
+        "This does not line up with the lines above: check indentation and brackets.",
     ),
 )
 
@@ -387,8 +385,8 @@ def _left_open(text: str, error: MarkedYAMLError) -> ModelError | None:
     if what == "bracket" and text[noticed.index :].strip():
         sentence = (
             f"The bracket {text[opened.index]} opened here is still open in line "
-            f"{noticed.line + 1}: close it, put the comma there that is missing, or quote a "
-            "text that holds a colon."
+            f"{noticed.line + 1}: close it, add the missing comma, or put text that contains "
+            "a colon in quotes."
         )
     return _refused("not-yaml", sentence, opened.line + 1)
 

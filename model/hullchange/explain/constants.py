@@ -27,7 +27,7 @@ PRACTICE = "Common practice, no source."
 CONSTANTS: Mapping[str, Constant] = {
     "steel_density": Constant(
         *("density of steel", STEEL_DENSITY, "kg/m3"),
-        *("EN 10025, 7.85 kg/m2 per mm of thickness (from memory; EN 1991-1-1 agrees).", "B"),
+        *("EN 10025, 7.85 kg/m² per mm of thickness (from memory; EN 1991-1-1 agrees).", "B"),
     ),
     "sea_water_density": Constant(
         *("density of salt water", SEA_WATER_DENSITY, "kg/m3"),

@@ -15,9 +15,9 @@ from hullchange.explain.record import (
     ENTERED,
     Explanation,
     Ingredient,
-    plain_words,
     unit_in,
 )
+from hullchange.plain_words import id_in_words
 
 MOST = 60
 ASSUMED = "assumed"
@@ -31,13 +31,13 @@ WAYS = {
 """Keys that say which of several, in words."""
 SAID = {
     "weighed": "Weighed.",
-    "drawn": "Worked out from a drawing.",
+    "drawn": "Calculated from a drawing.",
     "catalogue": "From a catalogue or a receipt.",
     "guessed": "Guessed: weigh or measure it where it matters.",
-    "inclining": "Handed down from an earlier inclining.",
+    "inclining": "From an earlier inclining.",
     "measured": "Measured on this boat.",
     "assumed": "Assumed until it is measured on this boat.",
-    "given": "Given in the document: the owner's own figure or choice.",
+    "given": "Entered in the document: the owner's own figure or choice.",
 }
 """Where a figure is from, in a sentence."""
 
@@ -164,10 +164,10 @@ def _name(entry: EnteredValue) -> str:
     """The key in words, without its unit; of a place, which way."""
     key = entry.key
     if key in WAYS and "." in entry.path:
-        above = plain_words(entry.path.rsplit(".", 2)[-2].removesuffix("_m"))
+        above = id_in_words(entry.path.rsplit(".", 2)[-2].removesuffix("_m"))
         return f"{above}, {WAYS[key]}"
     unit = unit_in(key) and key.rsplit(f"_{_ending(key)}", 1)[0]
-    return plain_words(unit or key).rstrip()
+    return id_in_words(unit or key).rstrip()
 
 
 def _ending(key: str) -> str:
@@ -182,8 +182,8 @@ def _owner_words(entry: EnteredValue) -> str:
     steps = entry.path.split(".")
     for index in range(len(steps) - 2, -1, -1):
         if isinstance(entry.within[index], Mapping):
-            return plain_words(steps[index])
-    return plain_words(steps[0]) if len(steps) > 1 else ""
+            return id_in_words(steps[index])
+    return id_in_words(steps[0]) if len(steps) > 1 else ""
 
 
 def _meaning(entry: EnteredValue) -> str:
@@ -211,7 +211,7 @@ def _from(entry: EnteredValue) -> str:
 
 def _note(entry: EnteredValue) -> str:
     note = next((n for n in _nearest(entry, "note") if isinstance(n, str)), "")
-    return note and f"The document says: {note}"
+    return note and f"Note in the document: {note}"
 
 
 def _nearest(entry: EnteredValue, key: str) -> Iterator[object]:
@@ -305,7 +305,7 @@ def tank_density(tank: items.DocumentTank, path: str) -> Ingredient:
         return constant_ingredient("ρ", LIQUID_CONSTANTS[tank.contents or "fresh"])
     return Ingredient(
         symbol="ρ",
-        name=f"density, {plain_words(path)}",
+        name=f"density, {id_in_words(path)}",
         value=tank.density_kg_m3,
         unit="kg/m3",
         words="",

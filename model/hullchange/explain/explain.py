@@ -20,7 +20,6 @@ from hullchange.explain.record import (
     InputPath,
     Rules,
     finite,
-    plain_words,
     unit_in,
 )
 from hullchange.explain.rules_afloat import AFLOAT
@@ -33,6 +32,9 @@ from hullchange.explain.rules_held import HELD_RULES
 from hullchange.explain.rules_hull import HULL, READINGS, SURVEY, VOIDS
 from hullchange.explain.rules_ledger import CHANGES, ITEMS, PARTS
 from hullchange.explain.rules_levers import LEVERS
+from hullchange.explain.rules_person import PERSON_RULES
+from hullchange.explain.rules_targets import TARGETS
+from hullchange.plain_words import condition_in_words, id_in_words
 
 RULES: Rules = {
     **HULL,
@@ -47,9 +49,11 @@ RULES: Rules = {
     **CHANGES,
     **EFFECTS,
     **CRITERIA,
+    **TARGETS,
     **CRITERION_DOUBT,
     **DOUBT,
     **ASSUMED,
+    **PERSON_RULES,
 }
 """The rule of each kind of figure, by its pattern."""
 CURVES = ("righting_levers", "wells_full", "held")
@@ -104,13 +108,15 @@ def _opened(
     if spot is not None and spot.number is not None:
         return _figure(ExplanationRequest(answer, document, find, spot, known_assumed))
     if spot is not None and spot.value is None:
-        sentence = "There is no such figure here: a finding says why, or it is still to come."
+        sentence = (
+            "There is no such figure here: a finding says why, or it is not calculated yet."
+        )
         raise ModelError("no-value", sentence, path)
     found = entered.explained_entry(document, path.removeprefix(ENTERED))
     if found is None:
         sentence = (
-            "There is no figure at this path: name one of the answer, such as "
-            "conditions.departure.gm_m, or a value of the document."
+            "There is no figure at this path: give that of a result, such as "
+            "conditions.departure.gm_m, or of a value in the document."
         )
         raise ModelError("unknown-path", sentence, path)
     return found
@@ -154,7 +160,7 @@ def _rule(asked: ExplanationRequest) -> Derivation:
 def _filled(words: str, asked: ExplanationRequest) -> str:
     """Words of a rule with the figure's names in them, plain; braces of others stay."""
     for index, name in enumerate(asked.names):
-        words = words.replace(f"{{{index}}}", plain_words(name))
+        words = words.replace(f"{{{index}}}", id_in_words(name))
     return words
 
 
@@ -166,7 +172,7 @@ def _of(spot: AnswerPlace) -> str:
     """The boat and condition a figure belongs to; others say in their names whose they are."""
     root, *_ = spot.path.split(".", 1)
     if root == "conditions":
-        return f"{plain_words(spot.names[0])}, {BOATS[spot.names[1]]}"
+        return f"{condition_in_words(spot.names[0])}, {BOATS[spot.names[1]]}"
     return BOATS[spot.names[1]] if root == "cockpits" else ""
 
 
@@ -223,7 +229,7 @@ def _ingredient(ask: InputPath, asked: ExplanationRequest) -> Ingredient | None:
 def _constant(path: str) -> Explanation:
     known = constants.CONSTANTS.get(path.removeprefix(CONSTANTS))
     if known is None:
-        raise ModelError("unknown-path", "There is no constant of this name.", path)
+        raise ModelError("unknown-path", "There is no constant with this name.", path)
     return Explanation(
         path=path,
         name=known.name,

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from hullchange.explain.record import Explanation, Ingredient
+from hullchange.plain_words import unit_sign
 
 Opens = Callable[[str], Explanation]
 
@@ -36,9 +37,9 @@ def _figure(
 
 def _value(one: Explanation) -> str:
     if one.value is None:
-        return "several figures" if one.inputs else "no single figure"
+        return "several figures" if one.inputs else "not a single figure"
     spread = "" if one.plus_minus is None else f" ± {float(f'{one.plus_minus:.2g}'):,g}"
-    return f"{one.value:,.6g}{spread} {one.unit}".rstrip()
+    return f"{one.value:,.6g}{spread}{unit_sign(one.unit)}"
 
 
 def _source(one: Explanation) -> str:
@@ -46,7 +47,7 @@ def _source(one: Explanation) -> str:
 
 
 def _input(given: Ingredient) -> str:
-    value = "" if given.value is None else f" = {given.value:,.6g} {given.unit}".rstrip()
+    value = "" if given.value is None else f" = {given.value:,.6g}{unit_sign(given.unit)}"
     words = given.words and f" ({given.words})"
     symbol = given.symbol and f"{given.symbol}: "
     return f"{symbol}{given.name}{value}{words}  {given.path}"

@@ -30,7 +30,12 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "WaterfallStep": ("change",),
     "ItemResult": ("path",),
     "LoadedResult": ("path",),
+    "HeadroomResult": ("id", "stage"),
+    "SightResult": ("id", "stage", "posture"),
+    "HiddenSector": ("id", "stage", "posture"),
     "QuantityResult": ("name",),
+    "MoveResult": ("path",),
+    "UsualTarget": ("condition", "result"),
 }
 """The field that distinguishes members of a list, where it is not their ``id``."""
 PLACES = (".at_m", ".to_m", ".centroid_m", ".centre_of_gravity_m")

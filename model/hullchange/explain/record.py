@@ -26,9 +26,9 @@ class Ingredient(Wire):
     value: float | None = Field(description="null where it is no single number")
     unit: str
     words: str = Field(description="what it is besides or instead of its number, or empty")
-    path: str = Field(description="opens in turn")
+    path: str = Field(description="can be opened in turn")
     assumed: bool = Field(
-        default=False, description="whether it is assumed, or something it is made from is"
+        default=False, description="whether it, or something it is derived from, is assumed"
     )
 
 
@@ -44,7 +44,7 @@ class Explanation(Wire):
     formula: str
     inputs: tuple[Ingredient, ...]
     source: str
-    grade: str = Field(description="how the figure comes about, or how well its text is known")
+    grade: str = Field(description="how the figure is derived, or how well its text is known")
     note: str
     entered: str = Field(description="path in the document where it is entered, or empty")
     assumed: bool = Field(default=False, description="as of an ingredient")
@@ -58,21 +58,21 @@ class Basis:
     source: str
 
 
-DEFINITION = Basis("definition", "A definition of the trade: it is as good as its inputs.")
-SUM = Basis("sum", "Arithmetic on the lines it opens: it is as good as they are.")
+DEFINITION = Basis("definition", "A standard definition: as good as its inputs.")
+SUM = Basis("sum", "Arithmetic on the inputs below: as good as they are.")
 INTEGRATED = Basis(
     "integrated",
-    "Integrals over the closed surfaces of hull and parts, below the water's plane; they are "
-    "held against bodies whose volumes are known.",
+    "Integrals over the closed surfaces of hull and parts below the waterplane; checked "
+    "against bodies of known volume.",
 )
 SOLVED = Basis(
     "solved",
-    "Archimedes: weight is buoyancy and their centres lie in one vertical; solved until the "
-    "rest is below a billionth.",
+    "Archimedes: weight equals buoyancy, with their centres in one vertical; solved to within "
+    "a billionth.",
 )
-FITTED = Basis("fitted", "Least squares on the readings, each weighed by its plus/minus.")
-SPREAD = Basis("spread", "Errors carried to first order: sigma² = J C Jᵀ, causes independent.")
-CHOSEN = Basis("chosen", "One of the heels at which the curve is worked out.")
+FITTED = Basis("fitted", "Least squares on the readings, each weighted by its plus/minus.")
+SPREAD = Basis("spread", "Errors propagated to first order: σ² = J C Jᵀ, causes independent.")
+CHOSEN = Basis("chosen", "One of the heels at which the curve is calculated.")
 
 
 @dataclass(frozen=True)
@@ -183,15 +183,6 @@ def unit_in(path: str) -> str:
         return "l"
     key = next((s for s in reversed(path.split(".")) if not (s.isdigit() or s in NO_KEY)), "")
     return unit_of(key)
-
-
-def plain_words(name: str) -> str:
-    """The last key of a path in plain words.
-
-    >>> plain_words("changes.electric-drive.adds.battery")
-    'battery'
-    """
-    return name.rsplit(".", 1)[-1].replace("-", " ").replace("_", " ")
 
 
 def finite(value: float | None) -> float | None:

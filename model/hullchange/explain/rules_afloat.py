@@ -15,12 +15,12 @@ from hullchange.explain.record import (
     both_boats,
     constant,
     document_value,
-    plain_words,
     same_float,
     volumes,
 )
 from hullchange.explain.rules_hull import LENGTH, UNDER
 from hullchange.explain.rules_loaded import LOADED, lines_of, moments_of, row_of
+from hullchange.plain_words import id_in_words
 
 OWN = "conditions.*.*"
 DENSITY = same_float("ρ", "water_density_kg_m3")
@@ -38,8 +38,9 @@ SINKAGE, TRIM, HEEL = (
 ANGLE = same_float("θ", "trim_deg")
 AT_REST = (SINKAGE, TRIM, HEEL)
 HELD_UPRIGHT = (
-    "Held at no heel, free to sink and to trim, however she rests, θ her trim there. About a "
-    "list, a loll or upside down GM is another figure, which no rule means."
+    "Held upright, free to sink and trim, however she rests; θ is her trim there. When she "
+    "lists, lolls or lies upside down, GM about that attitude is a different figure, and not "
+    "the one rules mean."
 )
 GM = "GM upright"
 EQUILIBRIUM = (
@@ -67,7 +68,7 @@ def _water(asked: ExplanationRequest) -> Derivation:
             path = f"conditions.{name}.water.density_kg_m3"
             break
         name = condition.like
-    return Derivation("density of the water", "as it is entered", (document_value("ρ", path),))
+    return Derivation("density of the water", "as entered", (document_value("ρ", path),))
 
 
 def _centre(name: str, axis: str, plus_minus: str) -> Derivation:
@@ -77,7 +78,7 @@ def _centre(name: str, axis: str, plus_minus: str) -> Derivation:
         (MASS, partial(moments_of, axis=axis)),
         SUM,
         f"conditions.{{0}}.{{1}}.plus_minus.{plus_minus}",
-        "A weight that moves counts with the way it goes; a liquid where it lies at rest.",
+        "A moved weight counts by how far it moves; a liquid where it lies at rest.",
     )
 
 
@@ -106,7 +107,7 @@ def liquids(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:
         if (line.id, line.stage) == asked.names[:2]:
             for loaded in line.loaded:
                 if loaded.path.startswith("liquids."):
-                    yield same_float(plain_words(loaded.path), f"loaded.{loaded.path}.mass_kg")
+                    yield same_float(id_in_words(loaded.path), f"loaded.{loaded.path}.mass_kg")
 
 
 def _end(name: str, sign: str, plus_minus: str) -> Derivation:
@@ -119,7 +120,7 @@ def _roll(asked: ExplanationRequest) -> Derivation:
     word, factor = ROLLS[asked.spot.path.rsplit(".", 1)[-1]]
     spread = (constant("s", "roll_factor_spread"),) if "s" in factor else ()
     inputs = (constant("f", "roll_factor"), *spread)
-    note = "Rough: compare before and after only."
+    note = "Rough: use it only to compare before and after."
     beam, gm = InputPath("B", "hull.beam_waterline_m"), same_float("GM", "gm_m")
     return Derivation(word, f"T = {factor} B / √GM", (*inputs, beam, gm), note=note)
 
@@ -134,7 +135,7 @@ AFLOAT: Rules = {
     f"{OWN}.water_density_kg_m3": _water,
     f"{OWN}.displacement_kg": Derivation(
         "displacement",
-        "Δ = Σ m: the survey, what is out and what is in, and the changes",
+        "Δ = Σ m: the survey, what is taken out and put in, and the changes",
         (lines_of,),
         SUM,
         "conditions.{0}.{1}.plus_minus.displacement_kg",
@@ -147,9 +148,9 @@ AFLOAT: Rules = {
     ),
     f"{OWN}.sinkage_mm": _rest("sinkage amidships", "sinkage_mm"),
     f"{OWN}.trim_mm": _rest(
-        "trim", "trim_mm", "Near enough by hand: t = Δ (LCG − LCB) / moment to trim one cm."
+        "trim", "trim_mm", "Approximately, by hand: t = Δ (LCG − LCB) / MTC."
     ),
-    f"{OWN}.heel_deg": _rest("heel", "heel_deg", "Near enough by hand: tan φ = TCG / GM."),
+    f"{OWN}.heel_deg": _rest("heel", "heel_deg", "Approximately, by hand: tan φ = TCG / GM."),
     f"{OWN}.sinkage_bow_mm": _end("sinkage at the bow", "−", "sinkage_bow_mm"),
     f"{OWN}.sinkage_stern_mm": _end("sinkage at the stern", "+", "sinkage_stern_mm"),
     f"{OWN}.trim_deg": Derivation("angle of trim", "tan θ = t cos φ / L", (TRIM, HEEL, LENGTH)),
@@ -202,12 +203,12 @@ AFLOAT: Rules = {
     ),
     f"{OWN}.lcf_m": _floating("centre of flotation", "∫ x dA / A over the waterplane at rest"),
     f"{OWN}.kg_per_cm": Derivation(
-        "kilograms per centimetre",
+        "immersion",
         "ρ A / 100",
         (DENSITY, same_float("A", "waterplane_area_m2")),
     ),
     f"{OWN}.trim_moment_kgm_per_cm": Derivation(
-        "moment to trim one centimetre",
+        "moment to trim 1 cm (MTC)",
         "Δ GML / (100 L)",
         (MASS, same_float("GML", "gm_longitudinal_m"), LENGTH),
     ),
@@ -224,11 +225,11 @@ CHANGES = {
     "heel_deg": ("heel", "φ", "heel_deg"),
     "gm_m": (GM, "GM", "gm_m"),
 }
-CANCELS = "What is not known of the boat as found largely cancels in it."
+CANCELS = "Uncertainties of the boat as found largely cancel in it."
 AFLOAT |= {
     f"{OWN}.change.{field}": Derivation(
         f"change of {name}",
-        f"{symbol}₂ − {symbol}₁: the refit less the boat as found",
+        f"{symbol}₂ − {symbol}₁: refit minus boat as found",
         both_boats(symbol, path),
         plus_minus=f"conditions.{{0}}.{{1}}.change.plus_minus.{field}",
         note=CANCELS,
@@ -238,7 +239,7 @@ AFLOAT |= {
 AFLOAT |= {
     f"{OWN}.change.freeboards.*.*.freeboard_mm": Derivation(
         "change of freeboard at {2}, {3}",
-        "f₂ − f₁: the refit less the boat as found",
+        "f₂ − f₁: refit minus boat as found",
         both_boats("f", "freeboards.{2}.{3}.freeboard_mm"),
         plus_minus="conditions.{0}.{1}.change.freeboards.{2}.{3}.plus_minus_mm",
         note=CANCELS,

@@ -36,7 +36,7 @@ def _what(asked: ExplanationRequest) -> Iterator[Ingredient]:
 def _rules(place: str) -> Rules:
     return {
         f"{place}.figures": Derivation(
-            "assumed figures", f"{COUNTED}, as far as they are assumed", (_what,), SUM, unit=""
+            "assumed figures", f"{COUNTED}, those that are assumed", (_what,), SUM, unit=""
         ),
         **{
             f"{place}.plus_minus.{field}": Derivation(
@@ -52,7 +52,7 @@ def _rules(place: str) -> Rules:
 
 ASSUMED: Rules = {
     "own_figures.all": Derivation(
-        "figures of the boat as she is",
+        "figures of the present boat",
         COUNTED,
         tuple(document_value("", path) for path in WHERE),
         SUM,
@@ -60,7 +60,7 @@ ASSUMED: Rules = {
     ),
     "own_figures.yours": Derivation(
         "figures that are the owner's",
-        "all figures less those that are assumed",
+        "all figures minus those assumed",
         (InputPath("", "own_figures.all"),),
         SUM,
         unit="",

@@ -1,8 +1,8 @@
-"""How what is judged comes about: criteria, thresholds, targets, cockpits, timed rolls."""
+"""How what is judged comes about: criteria, thresholds, cockpits, timed rolls."""
 
 from collections.abc import Iterator
 
-from hullchange.answer.assessment import ConditionResult, TargetResult
+from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.heeled import (
     CockpitResult,
     CriterionResult,
@@ -29,10 +29,13 @@ from hullchange.explain.rules_hull import LENGTH, UNDER
 from hullchange.explain.rules_loaded import row_of
 
 SAME_AS = {
-    "vanishing angle": "vanishing_angle_deg",
+    "angle of vanishing stability": "vanishing_angle_deg",
     "downflooding angle": "criteria.{2}.downflooding_angle_deg",
     "displacement": "displacement_kg",
     "mass": "displacement_kg",
+    "maximum GZ": "greatest_gz_m",
+    "heel at this GZ": "greatest_gz_at_deg",
+    "vanishing angle": "vanishing_angle_deg",  # this and the following in older revisions
     "largest lever": "greatest_gz_m",
     "heel of that lever": "greatest_gz_at_deg",
 }
@@ -84,7 +87,7 @@ def _value(asked: ExplanationRequest) -> Derivation:
         or _curve(asked),
         Basis(rule.grade, rule.source),
         f"{base}.plus_minus",
-        " ".join((f"Asked: {rule.limit_in_words}.", *rule.remarks)),
+        " ".join((f"Required: {rule.limit_in_words}.", *rule.remarks)),
         unit=rule.unit,
     )
 
@@ -172,7 +175,7 @@ def _threshold(asked: ExplanationRequest) -> Derivation:
         f"{rule.title}, in {rule.unit}; the boat as found in the reference condition is 100 %",
         lines,
         basis,
-        note=f"Reached where it is more: {rule.asks}.",
+        note=f"If it is more: {rule.asks}.",
         unit=rule.unit,
     )
 
@@ -181,35 +184,6 @@ def _on_and_off(asked: ExplanationRequest) -> Iterator[InputPath]:
     for change in asked.answer.changes:
         yield InputPath("on", f"changes.{change.id}.added_kg")
         yield InputPath("off", f"changes.{change.id}.removed_kg")
-
-
-def _target(asked: ExplanationRequest) -> Derivation:
-    target = asked.spot.owner
-    assert isinstance(target, TargetResult)
-    boat = asked.document.targets[target.id].boat
-    if not asked.spot.path.endswith(".value"):
-        word = "at least" if asked.spot.path.endswith("least") else "at most"
-        return Derivation(
-            f"target {target.id}, {word}",
-            "as it is entered",
-            (document_value("", f"targets.{target.id}"),),
-            unit=target.unit,
-        )
-    place = f"conditions.{target.condition}.{boat}.{target.result}"
-    name = f"target {target.id}"
-    if not target.result.startswith("freeboards."):
-        return Derivation(
-            name, "the result it names", (InputPath("", place),), unit=target.unit
-        )
-    _, mark, *side = target.result.split(".")
-    sides = side or ["port", "starboard"]
-    asks = tuple(
-        InputPath(
-            "f", f"conditions.{target.condition}.{boat}.freeboards.{mark}.{s}.freeboard_mm"
-        )
-        for s in sides
-    )
-    return Derivation(name, "mean of f", asks, unit=target.unit)
 
 
 def _drains(asked: ExplanationRequest) -> Iterator[InputPath]:
@@ -234,9 +208,6 @@ CRITERIA: Rules = {
     f"{COCKPIT}.criteria.*.inputs.*.value": _quantity,
     "thresholds.*.value": _threshold,
     "thresholds.*.limit": _threshold,
-    "targets.*.value": _target,
-    "targets.*.at_least": _target,
-    "targets.*.at_most": _target,
     f"{COCKPIT}.volume_m3": Derivation(
         "volume of the cockpit",
         "Σ length × width × depth of its wells, and what its coamings hold above the deck",
@@ -288,7 +259,8 @@ CRITERIA |= {
 CRITERIA |= {
     f"rolls.{when}_plus_minus_s": Derivation(
         f"plus/minus of the roll period {when} the refit",
-        "scatter of the timings, a stopwatch's at least, over √n and the swings",
+        "scatter of the timings, at least that of a stopwatch, over √n and the number of "
+        "swings",
         (document_value("", f"{TIMED}.{when}"),),
         SPREAD,
     )
@@ -316,7 +288,7 @@ CRITERIA |= {
         SPREAD,
     ),
     "rolls.gm_ratio_expected": Derivation(
-        "GM after over GM before, worked out",
+        "GM after over GM before, calculated",
         "GM₂ / GM₁",
         (
             InputPath("GM₂", "conditions.{reference}.refit.gm_m"),
@@ -333,7 +305,7 @@ CRITERIA |= {
         INTEGRATED,
     ),
     "record.parts.*.mass_difference_percent": Derivation(
-        "solids against plates of {0}",
+        "solids compared with plates of {0}",
         "100 (m solids / m plates − 1)",
         (
             InputPath("m solids", "record.parts.{0}.mass_kg"),

@@ -1,7 +1,7 @@
 """How the doubt of a verdict comes about: plus/minus, margin, likelihood, rise of VCG."""
 
-from hullchange.answer.assessment import TargetResult
 from hullchange.answer.heeled import CriterionResult
+from hullchange.answer.targets import TargetResult
 from hullchange.explain.record import (
     DEFINITION,
     SOLVED,
@@ -15,8 +15,8 @@ from hullchange.explain.record import (
 from hullchange.explain.rules_doubt import FORMULA, shares
 
 JUDGES = (
-    "The rule judges the best estimate; its doubt stands beside it. Clear from two standard "
-    "deviations on (97.7 % likely)."
+    "The rule judges the best estimate, with the doubt beside it. It is clear from two "
+    "standard deviations on (97.7 % likely)."
 )
 
 
@@ -39,7 +39,9 @@ def _plus_minus(asked: ExplanationRequest) -> Derivation:
     inputs = (
         (shares,) if of_row else (document_value("", "survey"), document_value("", "changes"))
     )
-    note = "Each fact the rule reads is carried along; it is asked again a deviation away."
+    note = (
+        "The rule is evaluated again with each figure it uses moved by one standard deviation."
+    )
     return Derivation(f"plus/minus: {name}", FORMULA, inputs, SPREAD, note=note, unit=unit)
 
 
@@ -51,22 +53,22 @@ def _margin(asked: ExplanationRequest) -> Derivation:
         *(_sibling(asked, "l", limit) for limit in limits),
         _sibling(asked, "σ", "plus_minus"),
     )
-    formula = "(v − l) / σ, to the good side of the nearest limit"
+    formula = "(v − l) / σ, positive on the good side of the nearest limit"
     return Derivation(f"margin: {name}", formula, inputs, DEFINITION, note=JUDGES, unit="sd")
 
 
 def _probability(asked: ExplanationRequest) -> Derivation:
     name, _ = _judged(asked)
     inputs = (_sibling(asked, "z", "margin_sd"),)
-    formula = "Φ(z), of the normal distribution; between two limits what lies between"
+    formula = "Φ(z) of the normal distribution; with two limits, what lies between them"
     return Derivation(f"likelihood: {name}", formula, inputs, DEFINITION, note=JUDGES, unit="")
 
 
 def _rise(asked: ExplanationRequest) -> Derivation:
     name, _ = _judged(asked)
     inputs = (_sibling(asked, "v", "value"), _sibling(asked, "l", "limit"))
-    formula = "v = l with every lever less by the rise times the sine of the heel, solved"
-    return Derivation(f"rise of VCG that uses the margin up: {name}", formula, inputs, SOLVED)
+    formula = "solved for v = l, with every lever less by the rise times the sine of the heel"
+    return Derivation(f"rise of VCG that uses up the margin: {name}", formula, inputs, SOLVED)
 
 
 BY_LEVERS = "conditions.*.*.criteria.*"

@@ -37,8 +37,8 @@ FORMULA = "σ² = J C Jᵀ: each cause's own error, times what one unit of it do
 SCALE_ERROR = document_value("σ", "allowances.scale_percent")
 DATUM_ERROR = document_value("σ", "allowances.datum_mm")
 OF_A_CHANGE = (
-    "What refit and boat as found share cancels, but for the change of her stiffness; errors "
-    "of what is changed count in full."
+    "Errors shared by the refit and the boat as found cancel, except for the change of her "
+    "stiffness; errors of what is changed count in full."
 )
 
 
@@ -163,27 +163,28 @@ DOUBT |= {
     ),
 }
 OFF_THE_LEVERS = {
-    "vanishing_angle_deg": "vanishing angle",
+    "vanishing_angle_deg": "angle of vanishing stability",
     "downflooding_angle_deg": "downflooding angle",
     "range_deg": "range",
-    "greatest_gz_m": "greatest righting lever",
+    "greatest_gz_m": "maximum GZ",
 }
 DOUBT[f"{CONDITION}.heeled_plus_minus.vanishing_angle_without_house_deg"] = Derivation(
-    "plus/minus of vanishing angle, house not counted", FORMULA, (shares,), SPREAD
+    "plus/minus of angle of vanishing stability without deckhouse buoyancy",
+    FORMULA,
+    (shares,),
+    SPREAD,
 )
 DRAWN = {
-    "gm_upright_m": "GM held upright",
+    "gm_upright_m": "GM upright",
     "heel_deg": "heel at rest",
-    "heel_either_side_deg": "heel at rest, without its side",
-    "vanishing_angle_deg": "vanishing angle",
+    "heel_either_side_deg": "heel at rest, to either side",
+    "vanishing_angle_deg": "angle of vanishing stability",
     "range_deg": "range",
-    "greatest_gz_m": "greatest righting lever",
-    "unstable_percent": "draws that do not stay upright",
-    "capsized_percent": "draws that come to rest upside down",
+    "greatest_gz_m": "maximum GZ",
+    "unstable_percent": "samples that do not stay upright",
+    "capsized_percent": "samples that come to rest upside down",
 }
-FROM_DRAWS = (
-    "5 %, median and 95 % of the figure over all draws of what is not known, in that order"
-)
+FROM_DRAWS = "5 %, median and 95 % of the figure over all samples, in that order"
 for _field, _name in OFF_THE_LEVERS.items():
     DOUBT |= {
         f"{CONDITION}.heeled_plus_minus.{_field}": Derivation(
@@ -191,7 +192,7 @@ for _field, _name in OFF_THE_LEVERS.items():
         ),
         f"{CONDITION}.change.heeled.{_field}": Derivation(
             f"change of {_name}",
-            "e₂ − e₁: the refit less the boat as found",
+            "e₂ − e₁: refit minus boat as found",
             both_boats("e", _field),
         ),
         f"{CONDITION}.change.heeled.plus_minus.{_field}": Derivation(
@@ -205,11 +206,11 @@ for _field, _name in OFF_THE_LEVERS.items():
 for _field, _name in DRAWN.items():
     _end = "" if _field.endswith("percent") else ".*"
     DOUBT[f"{CONDITION}.sampled.{_field}{_end}"] = Derivation(
-        f"{_name}, by draws",
-        FROM_DRAWS if _end else "100 × draws that do / all draws",
+        f"{_name}, by sampling",
+        FROM_DRAWS if _end else "100 × samples that do / all samples",
         (same_float("n", "sampled.draws"), shares),
         SPREAD,
     )
 DOUBT[f"{CONDITION}.sampled.draws"] = Derivation(
-    "number of draws", "as many as are drawn", (), CHOSEN
+    "number of samples", "number of sampled boats", (), CHOSEN
 )

@@ -16,10 +16,10 @@ from hullchange.explain.record import (
 IN_REFERENCE = "conditions.{reference}.refit"
 FIELDS = {
     "sinkage_mm": ("sinkage", "d", "sinkage_mm", "10 m / kg per cm"),
-    "trim_mm": ("trim", "t", "trim_mm", "10 m (x − LCF) / moment to trim one cm"),
+    "trim_mm": ("trim", "t", "trim_mm", "10 m (x − LCF) / MTC"),
     "heel_deg": ("heel", "φ", "heel_deg", "m y / (Δ GM), in radians"),
     "vcg_mm": ("VCG", "VCG", "centre_of_gravity_m.z", "1000 m (z − VCG) / Δ"),
-    "gm_mm": ("GM upright", "GM", "gm_m", "the change of KM less that of VCG"),
+    "gm_mm": ("GM upright", "GM", "gm_m", "the change of KM minus that of VCG"),
     "freeboard_aft_mm": ("freeboard aft", "f", "", "− sinkage − trim (x / L − ½)"),
 }
 BY_HAND = {
@@ -32,11 +32,11 @@ BY_HAND = {
 }
 """What a calculation by hand needs beside mass and place."""
 OUT = {
-    "parts.*.effect": ("{0}", "without {0}, the steel it replaces put back", "parts.{0}"),
+    "parts.*.effect": ("{0}", "without {0}, with the steel it replaces put back", "parts.{0}"),
     "parts.*.effect_gross": ("{0}, gross", "without {0}, no old steel put back", "parts.{0}"),
-    "replaced.*.effect": ("taking off the steel of {0}", "with that steel still on", ""),
+    "replaced.*.effect": ("removing the steel of {0}", "with that steel left on", ""),
     "changes.*.effect": ("{0}", "without this change", ""),
-    "items.*.effect": ("{0}", "with this line undone", "items.{0}"),
+    "items.*.effect": ("{0}", "without this entry", "items.{0}"),
 }
 """What an effect is of, what the other float is, and whose mass and place it has."""
 
@@ -54,8 +54,8 @@ def _effect(prefix: str, field: str) -> Derivation:
             *(InputPath("", f"{IN_REFERENCE}.{figure}") for figure in BY_HAND[field]),
         ),
         SOLVED,
-        note=f"Near enough by hand, from the inputs here: {hand}. Volumes that change are "
-        "counted in the figure, not by hand.",
+        note=f"Approximately, by hand, from the inputs here: {hand}. The figure also counts "
+        "changes of volume, which this leaves out.",
     )
 
 
@@ -121,10 +121,10 @@ def _waterfall(field: str) -> Rules:
             SOLVED,
         ),
         f"waterfall.total.{field}": Derivation(
-            f"all changes together, {name}", "Σ e of the steps", (_steps(field),), SUM
+            f"whole refit, {name}", "Σ e of the steps", (_steps(field),), SUM
         ),
         f"waterfall.leave_one_out_remainder.{field}": Derivation(
-            f"what the changes' own effects do not add up to, {name}",
+            f"remainder: whole refit minus the sum of separate effects, {name}",
             "total − Σ e, each change left out by itself",
             (InputPath("total", f"waterfall.total.{field}"), _alone(field)),
             SUM,
@@ -139,7 +139,7 @@ EFFECTS["waterfall.steps.*.displacement_kg"] = Derivation(
     "step of {0} in displacement", "m on − m off", (InputPath("m", "changes.{0}.net_kg"),), SUM
 )
 EFFECTS["waterfall.total_displacement_kg"] = Derivation(
-    "all changes together, displacement",
+    "whole refit, displacement",
     "m on − m off",
     (InputPath("m", "totals.net_kg"),),
     SUM,

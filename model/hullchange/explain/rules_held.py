@@ -23,8 +23,8 @@ from hullchange.explain.rules_levers import HEELED, LEVER, UNDER_WATER
 
 HELD = f"{OWN}.held.*"
 READ = (
-    "Along the curve by its exact slopes, and solved for where these do not tell it to 0.1 mm "
-    "and 0.01°."
+    "Interpolated along the curve by its exact slopes, and solved where these are not "
+    "accurate to 0.1 mm and 0.01°."
 )
 
 
@@ -51,25 +51,25 @@ def _under(name: str, formula: str) -> Derivation:
     return Derivation(name, formula, (HEEL, TRIM, OFFSET, _edges))
 
 
-WELLS = "straight between the heels at which her wells were filled anew"
+WELLS = "linear between the heels at which her wells were filled"
 HELD_RULES: Rules = {
     f"{HELD}.heel_deg.*": Derivation(
-        "heel", "a whole degree, or where the lever steps", (), CHOSEN
+        "heel", "whole degrees, and where the lever steps", (), CHOSEN
     ),
     f"{HELD}.gz_m.*": _held("righting lever at this heel"),
     f"{HELD}.gz_plus_minus_m.*": Derivation(
         "plus/minus of the lever at this heel",
-        "straight between the heels of the curve",
+        "linear between the heels of the curve",
         (HEEL, same_float("σ", "plus_minus.vcg_m"), same_float("σ", "plus_minus.tcg_m")),
         SPREAD,
     ),
     f"{HELD}.gz_without_house_m.*": _held(
-        "righting lever at this heel, house not counted",
+        "righting lever at this heel without deckhouse buoyancy",
         f"{LEVER}; the house displaces nothing",
     ),
     f"{HELD}.gz_well_dry_m.*": _held(
         "righting lever at this heel, cockpit dry",
-        f"{LEVER}; a cockpit counts as dry till its coaming",
+        f"{LEVER}; a cockpit counts as dry until its coaming goes under",
     ),
     f"{HELD}.gz_wells_full_m.*": Derivation(
         "righting lever, wells full", WELLS, (HEEL,), SOLVED
@@ -77,7 +77,7 @@ HELD_RULES: Rules = {
     f"{HELD}.water_in_wells_kg.*": Derivation("water in her wells", WELLS, (HEEL,), SOLVED),
     f"{HELD}.gz_change_m.*": Derivation(
         "change of the righting lever at this heel",
-        "GZ₂ − GZ₁: the refit less the boat as found",
+        "GZ₂ − GZ₁: refit minus boat as found",
         both_boats("GZ", "held.{2}.gz_m.{3}"),
     ),
     f"{HELD}.trim_deg.*": _held("trim at this heel"),
@@ -88,26 +88,37 @@ HELD_RULES: Rules = {
         "1000 (offset + L sin θ / 2)",
         (OFFSET, TRIM, LENGTH),
     ),
+    **{
+        f"{HELD}.{of}_{way}_m.*": Derivation(f"{words}, {where}", formula, (HEEL, *more))
+        for of, words, more in (
+            ("gravity", "centre of gravity at this heel", HEELED),
+            ("buoyancy", "centre of buoyancy at this heel", (TRIM, OFFSET)),
+        )
+        for way, where, formula in (
+            ("across", "across the water", "(0, cos φ, sin φ) · centre, to starboard"),
+            ("above_sea", "above the water", "up · centre − offset"),
+        )
+    },
     f"{HELD}.openings_under.*.*": _under(
-        "an opening under water, by its place in the list", "its lowest point lies under water"
+        "an opening under water, by its number in the list", "its lowest point lies under water"
     ),
     f"{HELD}.next_opening.*": _under(
-        "the opening that comes next, by its place in the list",
-        "the least height of those that are not under",
+        "the next opening to go under, by its number in the list",
+        "the lowest of those above water",
     ),
     f"{HELD}.next_opening_m.*": _under(
-        "height of the opening that comes next", "its lowest point above the water's plane"
+        "height of the next opening to go under", "its lowest point above the waterplane"
     ),
     f"{OWN}.sides.*.range_deg": Derivation(
         "range to {2}",
-        "the smaller of vanishing and downflooding angle",
+        "the smaller of the angle of vanishing stability and the downflooding angle",
         (
             same_float("", "vanishing_angle_{2}_deg"),
             same_float("", "sides.{2}.downflooding_angle_deg"),
         ),
     ),
     f"{OWN}.openings.*.*.immersion_angles_deg.*": Derivation(
-        "heel to {4} that puts {2} under, {3}",
+        "heel to {4} at which {2} goes under, {3}",
         UNDER_WATER,
         (document_value("", "openings.{2}.edge_m"), *HEELED),
         SOLVED,
@@ -133,7 +144,7 @@ HELD_RULES: Rules = {
     ),
     f"{OWN}.freeboards_at_marks.*.change_mm": Derivation(
         "change of the mean freeboard at {2}",
-        "(port + starboard) / 2 of what both have changed",
+        "(port + starboard) / 2 of the two changes",
         tuple(
             same_float(side, f"change.freeboards.{{2}}.{side}.freeboard_mm")
             for side in ("port", "starboard")
@@ -148,25 +159,26 @@ for _side in ("port", "starboard"):
         (same_float("f", f"freeboards.{{2}}.{_side}.freeboard_mm"),),
     )
 CHANGES = {
-    "vanishing_angle_port_deg": "vanishing angle to port",
-    "vanishing_angle_starboard_deg": "vanishing angle to starboard",
-    "vanishing_angle_without_house_deg": "vanishing angle, house not counted",
+    "vanishing_angle_port_deg": "angle of vanishing stability to port",
+    "vanishing_angle_starboard_deg": "angle of vanishing stability to starboard",
+    "vanishing_angle_without_house_deg": "angle of vanishing stability without deckhouse "
+    "buoyancy",
     "downflooding_angle_in_use_deg": "downflooding angle, boards out",
-    "downflooding_angle_all_open_deg": "downflooding angle, nothing shut",
+    "downflooding_angle_all_open_deg": "downflooding angle, all openings open",
     "downflooding_by_area_deg": "downflooding angle by area",
-    "deck_edge_angle_deg": "heel of the deck edge",
-    "coaming_angle_deg": "heel of the cockpit coaming",
-    "greatest_gz_at_deg": "heel of the greatest lever",
+    "deck_edge_angle_deg": "heel at which the deck edge goes under",
+    "coaming_angle_deg": "heel at which the cockpit coaming goes under",
+    "greatest_gz_at_deg": "heel at maximum GZ",
     "area_under_gz.*": "area under the righting levers",
 }
-LESS = "e₂ − e₁: the refit less the boat as found"
+LESS = "e₂ − e₁: refit minus boat as found"
 for _field, _name in CHANGES.items():
     HELD_RULES[f"{OWN}.change.heeled.{_field}"] = Derivation(
         f"change of {_name}", LESS, both_boats("e", _field.replace("*", "{2}"))
     )
 HELD_RULES |= {
     f"{OWN}.change.heeled.vanishing_angle_wells_full_deg": Derivation(
-        "change of vanishing angle, wells full",
+        "change of angle of vanishing stability, wells full",
         LESS,
         both_boats("e", "wells_full.vanishing_angle_deg"),
     ),

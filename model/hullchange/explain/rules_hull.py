@@ -57,12 +57,12 @@ HULL: Rules = {
         WATER,
     ),
     "hull.kg_per_cm": Derivation(
-        "kilograms per centimetre",
+        "immersion",
         "ρ A / 100",
         (WATER, InputPath("A", "hull.waterplane_area_m2")),
     ),
     "hull.trim_moment_kgm_per_cm": Derivation(
-        "moment to trim one centimetre",
+        "moment to trim 1 cm (MTC)",
         "Δ (KML − KB) / (100 L)",
         (
             DWL,
@@ -70,7 +70,7 @@ HULL: Rules = {
             InputPath("KB", "hull.vcb_m"),
             LENGTH,
         ),
-        note="The centre of gravity is taken at the centre of buoyancy, which is near enough.",
+        note="The centre of gravity is taken at the centre of buoyancy, which is close enough.",
     ),
     "hull.lcb_m": _below("centre of buoyancy, aft", "∫ x dV / ∇"),
     "hull.vcb_m": _below("centre of buoyancy, height", "∫ z dV / ∇"),
@@ -89,7 +89,9 @@ HULL: Rules = {
         DWL,
     ),
     "hull.waterplane_area_m2": _below("waterplane area", "A = ∫ dA at the design waterline"),
-    "hull.wetted_area_m2": _below("wetted area", "skin below the design waterline"),
+    "hull.wetted_area_m2": _below(
+        "wetted area", "area of the hull's skin below the design waterline"
+    ),
     "hull.block_coefficient": _below(
         "block coefficient",
         "CB = ∇ / (L B T), of the hull without its keel",
@@ -120,7 +122,7 @@ HULL: Rules = {
 
 
 def _of_void(asked: ExplanationRequest) -> Iterator[InputPath]:
-    """The void as it is entered, and what it lies in."""
+    """The void as entered, and what it lies in."""
     name = asked.names[0]
     yield document_value("", f"voids.{name}")
     within = asked.document.voids[name].within
@@ -131,8 +133,8 @@ VOID_DENSITY = document_value("ρ", "voids.{0}.fill.density_kg_m3")
 VOIDS: Rules = {
     "voids.*.volume_m3": Derivation(
         "room in {0}",
-        "V (1 − f): what of its appendage lies between its ends and heights, inside the "
-        "plating, less the share f of its floors",
+        "V (1 − f): the part of its appendage between its ends and heights, inside the "
+        "plating, less the share f of floors",
         (_of_void, document_value("f", "voids.{0}.taken_by_floors")),
         INTEGRATED,
     ),
@@ -141,7 +143,7 @@ VOIDS: Rules = {
     ),
     "voids.*.mass_kg": Derivation(
         "mass of the fill of {0}",
-        "as given by mass or level, and no more than it holds; full where neither is given",
+        "as given by mass or level, but no more than it holds; full if neither is given",
         (InputPath("", "voids.{0}.full_mass_kg"), document_value("", "voids.{0}.fill")),
     ),
     "voids.*.level_z_m": Derivation(
@@ -195,12 +197,12 @@ def _vcg(asked: ExplanationRequest) -> Derivation:
         "VCG of the survey", "", basis=FITTED, plus_minus="survey.plus_minus.vcg_m"
     )
     if typed:
-        formula = "as it is entered: freeboards cannot measure it"
+        formula = "as entered: freeboards cannot measure it"
         return replace(derivation, formula=formula, inputs=(document_value("", f"{path}.z_m"),))
     return replace(
         derivation,
         formula="GM Δ is the slope of heeling moment over heel; VCG = KM − GM, with KM of the "
-        "hull at the survey's water and the free surfaces of the day taken off",
+        "hull at the survey waterline, less the free surfaces of the day",
         inputs=(
             InputPath("Δ", "survey.displacement_kg"),
             document_value("", path),
@@ -223,7 +225,7 @@ def _count(asked: ExplanationRequest) -> Iterator[Ingredient]:
     marks = entry_ingredient(asked.document, "n", "survey.marks")
     assert marks is not None
     number = len(asked.answer.survey.residuals)
-    words = {"name": "freeboards that were read", "value": float(number), "words": ""}
+    words = {"name": "measured freeboards", "value": float(number), "words": ""}
     yield marks.model_copy(update=words)
 
 
@@ -233,29 +235,29 @@ def _at_survey(name: str, formula: str, plus_minus: str) -> Derivation:
     return Derivation(name, formula, inputs, INTEGRATED, place)
 
 
-OVER_THE_SURVEY = "centre of buoyancy, carried along the vertical to the height of G"
+OVER_THE_SURVEY = "centre of buoyancy, moved along the vertical to the height of G"
 TAPED = document_value("", "hull.taped")
 COMPARED = Basis(
     "compared",
     "Each reading is predicted from all the others by a Gaussian process through all lines, "
-    "and from what was taped; own trials say how often that names a slip.",
+    "and from taped distances; own trials show how often that finds a slip.",
 )
 
 
 def _off(name: str) -> Derivation:
-    formula = "reading − what all other readings, and what was taped, make of it"
+    formula = "reading − its prediction from all other readings and taped distances"
     return Derivation(f"{name}, {{0}}", formula, (LINES, TAPED), COMPARED)
 
 
 def _as_read(name: str) -> Derivation:
-    return Derivation(name, "x of a measured point, as read", (LINES,))
+    return Derivation(name, "x of a measured point, as measured", (LINES,))
 
 
 _OFF = "lines.points.*"
 READINGS: Rules = {
     f"{_OFF}.off_mm": Derivation(
-        "how far the point stands off, {0}",
-        "what half-breadth and height are off, square to the line there",
+        "how far the point is off, {0}",
+        "error of half-breadth and height, at right angles to the line there",
         (LINES, TAPED),
         COMPARED,
     ),
@@ -264,18 +266,18 @@ READINGS: Rules = {
     "lines.asked.*.begins.at_x_m": _as_read("where {0} begins"),
     "lines.asked.*.ends.at_x_m": _as_read("where {0} ends"),
     "lines.asked.*.expected_m": Derivation(
-        "length to expect of {0}", "straight from point to point as they were read", (LINES,)
+        "length to expect of {0}", "straight from point to point as measured", (LINES,)
     ),
     "lines.taped.*.distance_m": Derivation(
         "length of {0}", "as taped", (document_value("d", "hull.taped.{0}.distance_m"),)
     ),
     "lines.taped.*.by_readings_m": Derivation(
         "length of {0} by the readings",
-        "straight from point to point as they were read",
+        "straight from point to point as measured",
         (LINES, document_value("", "hull.taped.{0}")),
     ),
     "lines.taped.*.off_mm": Derivation(
-        "taped less by readings, {0}",
+        "taped minus by readings, {0}",
         "1000 (d − r)",
         (
             InputPath("d", "lines.taped.{0}.distance_m"),
@@ -293,7 +295,7 @@ READINGS: Rules = {
 SURVEY: Rules = {
     "survey.displacement_kg": _at_survey(
         "displacement of the survey",
-        "Δ = ρ ∇, with ∇ below the water that was fitted to the freeboards",
+        "Δ = ρ ∇, with ∇ below the waterplane fitted to the freeboards",
         "displacement_kg",
     ),
     "survey.centre_of_gravity_m.x": _at_survey("LCG of the survey", OVER_THE_SURVEY, "lcg_m"),
@@ -301,14 +303,18 @@ SURVEY: Rules = {
     "survey.centre_of_gravity_m.z": _vcg,
     "survey.sinkage_mm": _fitted(
         "sinkage of the survey",
-        "least Σ ((f − read) / σ)² over sinkage, trim, heel",
+        "least Σ ((f − f measured) / σ)² over sinkage, trim, heel",
         "sinkage_mm",
     ),
     "survey.trim_mm": _fitted(
-        "trim of the survey", "least Σ ((f − read) / σ)² over sinkage, trim, heel", "trim_mm"
+        "trim of the survey",
+        "least Σ ((f − f measured) / σ)² over sinkage, trim, heel",
+        "trim_mm",
     ),
     "survey.heel_deg": _fitted(
-        "heel of the survey", "least Σ ((f − read) / σ)² over sinkage, trim, heel", "heel_deg"
+        "heel of the survey",
+        "least Σ ((f − f measured) / σ)² over sinkage, trim, heel",
+        "heel_deg",
     ),
     "survey.gm_m": Derivation(
         "GM upright of the survey",
@@ -324,13 +330,13 @@ SURVEY: Rules = {
         "survey.plus_minus.gm_m",
     ),
     "survey.residuals.*.*.freeboard_mm": Derivation(
-        "freeboard that was read at {0}, {1}",
-        "as read, in mm",
+        "measured freeboard at {0}, {1}",
+        "as measured, in mm",
         (document_value("f", "survey.marks.{0}.freeboard_m.{1}"),),
     ),
     "survey.residuals.*.*.residual_mm": Derivation(
         "residual at {0}, {1}",
-        "r = f read − f of the fitted water",
+        "r = f measured − f of the fitted waterplane",
         (
             InputPath("f", "survey.residuals.{0}.{1}.freeboard_mm"),
             *FLOATED,
@@ -346,7 +352,7 @@ SURVEY: Rules = {
     ),
     "survey.hull_shape_displacement_kg": Derivation(
         "plus/minus of the displacement from the lines",
-        "one standard deviation of ρ ∇ with each point of the lines out by its error",
+        "one standard deviation of ρ ∇, with each point of the lines off by its error",
         (SURVEY_WATER, *UNDER),
         SPREAD,
     ),

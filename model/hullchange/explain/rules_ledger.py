@@ -16,11 +16,11 @@ from hullchange.explain.record import (
     Rules,
     constant,
     document_value,
-    plain_words,
 )
 from hullchange.explain.rules_hull import LINES
+from hullchange.plain_words import id_in_words
 
-DRAWN = Basis("drawn", "Worked out from the part's dimensions: flat outlines, exact.")
+DRAWN = Basis("drawn", "Calculated from the part's dimensions: flat outlines, exact.")
 STEEL = constant("ρ", "steel_density")
 
 
@@ -60,7 +60,7 @@ PARTS: Rules = {
         "Σ ρ V over the meshes of its plates and bars",
         (STEEL, _plates("mass_kg", "m")),
         INTEGRATED,
-        note="Plate by plate from flat outlines, as listed here, they add up within 0.1 %.",
+        note="The plates listed here, from their flat outlines, add up to it within 0.1 %.",
     ),
     "parts.*.mass_counted_kg": Derivation(
         "steel of {0} with weld metal and paint",
@@ -71,7 +71,7 @@ PARTS: Rules = {
             InputPath("m", "parts.{0}.paint_kg"),
         ),
         SUM,
-        note="The ledger counts all of it, and the effects of the part leave it all out.",
+        note="The ledger counts all of it; the effects of the part leave it out.",
     ),
     "parts.*.volume_m3": Derivation(
         "volume of the steel of {0}", "m / ρ", (InputPath("m", "parts.{0}.mass_kg"), STEEL)
@@ -81,7 +81,8 @@ PARTS: Rules = {
     ),
     "parts.*.buoyant_volume_m3": Derivation(
         "buoyant volume of {0}",
-        "closed volume it adds to what floats, cut to the hull; negative: takes from it",
+        "closed volume it adds to the floating body, cut to the hull; negative: removes from "
+        "it",
         (_dimensions, LINES),
         INTEGRATED,
     ),
@@ -102,7 +103,7 @@ PARTS: Rules = {
         ),
     ),
     "parts.*.plates.*.thickness_mm": Derivation(
-        "thickness of {1}", "as it is entered", (_gauge,), DRAWN
+        "thickness of {1}", "as entered", (_gauge,), DRAWN
     ),
     "parts.*.plates.*.area_m2": Derivation(
         "area of {1}", "outline less its holes, at mid-thickness", (_dimensions,), DRAWN
@@ -141,7 +142,7 @@ def _taken_off(asked: ExplanationRequest) -> str:
 
 def _item_mass(asked: ExplanationRequest) -> Derivation:
     item = _item_of(asked)
-    name = f"mass of {plain_words(item.path)}"
+    name = f"mass of {id_in_words(item.path)}"
     if item.role == "part":
         return Derivation(
             name, "m of the part", (InputPath("m", f"parts.{plain_id(item.path)}.mass_kg"),)
@@ -162,7 +163,7 @@ def _item_mass(asked: ExplanationRequest) -> Derivation:
         fill = document_value("V", f"{aboard}.fill_l")
         return Derivation(name, "V ρ / 1000", (fill, lambda _: (density,)), SUM)
     path = aboard or item.path
-    return Derivation(name, "m, as it is entered", (document_value("m", f"{path}.mass_kg"),))
+    return Derivation(name, "m, as entered", (document_value("m", f"{path}.mass_kg"),))
 
 
 def _is_old_plate(item: ItemResult) -> bool:
@@ -192,11 +193,11 @@ def plain_id(path: str) -> str:
 
 def _item_sd(asked: ExplanationRequest) -> Derivation:
     item = _item_of(asked)
-    name = f"plus/minus of {plain_words(item.path)}"
-    formula = "as it is entered, or by where the figure is from"
+    name = f"plus/minus of {id_in_words(item.path)}"
+    formula = "as entered, or by the origin of the figure"
     note = (
-        "By where it is from: weighed 1 %, drawn and catalogue 5 %, guessed 15 % of the mass; "
-        "common practice, no source."
+        "By origin: weighed 1 %, drawn and catalogue 5 %, guessed 15 % of the mass; common "
+        "practice, no source."
     )
     mass = InputPath("m", "items.{0}.mass_kg")
     return Derivation(name, formula, (mass,), note=note)
@@ -205,7 +206,7 @@ def _item_sd(asked: ExplanationRequest) -> Derivation:
 def _item_place(asked: ExplanationRequest) -> Derivation:
     """Where a line is: entered, or risen with what it rides on, or where the steel is."""
     item, axis = _item_of(asked), asked.spot.path.rsplit(".", 1)[-1]
-    name = f"{axis} of {plain_words(item.path)}"
+    name = f"{axis} of {id_in_words(item.path)}"
     if item.role in ("part", "allowance") or _is_old_plate(item):
         part = item.path.rsplit(".parts.", 1)[-1].split(".", 1)[0]
         return Derivation(
@@ -229,14 +230,14 @@ def _item_place(asked: ExplanationRequest) -> Derivation:
     if goes and isinstance(value, items.Moved) and value.to_m is not None:
         return Derivation(
             f"{name}, moved",
-            f"{axis}, as it is entered",
+            f"{axis}, as entered",
             (document_value(axis, f"{path}.to_m.{axis}"),),
         )
     rises = getattr(value, "rises_with", None)
     place = document_value(axis, f"{path}.at_m.{axis}")
     lifted = axis == "z" and rises is not None and (goes or isinstance(value, items.Added))
     if not lifted or rises is None:
-        return Derivation(name, f"{axis}, as it is entered", (place,))
+        return Derivation(name, f"{axis}, as entered", (place,))
     height = (
         document_value("h", rises.path),
         document_value("h₀", f"{path}.rises_with.from_m"),
@@ -247,10 +248,10 @@ def _item_place(asked: ExplanationRequest) -> Derivation:
 def _bound(asked: ExplanationRequest) -> Derivation:
     index = asked.spot.path.rsplit(".", 1)[-1]
     word = ("forward", "after")[int(index)]
-    name = f"{word} end of where {plain_words(asked.names[0])} may lie"
+    name = f"{word} end of the range for {id_in_words(asked.names[0])}"
     return Derivation(
         name,
-        "x, as it is entered",
+        "x, as entered",
         (document_value("x", f"{asked.names[0]}.may_lie_m.x.{index}"),),
         unit="m",
     )
@@ -295,9 +296,15 @@ def _every(figure: str) -> Lister:
 
 
 CHANGES: Rules = {
-    "totals.added_kg": Derivation("what all changes put on", "Σ m", (_every("added_kg"),), SUM),
-    "totals.removed_kg": Derivation("what all take off", "Σ m", (_every("removed_kg"),), SUM),
-    "totals.moved_kg": Derivation("what all changes move", "Σ m", (_every("moved_kg"),), SUM),
+    "totals.added_kg": Derivation(
+        "weight added by all changes", "Σ m", (_every("added_kg"),), SUM
+    ),
+    "totals.removed_kg": Derivation(
+        "weight removed by all changes", "Σ m", (_every("removed_kg"),), SUM
+    ),
+    "totals.moved_kg": Derivation(
+        "weight moved by all changes", "Σ m", (_every("moved_kg"),), SUM
+    ),
     "totals.net_kg": Derivation(
         "net mass of all changes",
         "m on − m off",
@@ -305,10 +312,12 @@ CHANGES: Rules = {
         SUM,
     ),
     "changes.*.added_kg": Derivation(
-        "what {0} puts on", "Σ m", (_listed("added", "part", "allowance"),), SUM
+        "weight added by {0}", "Σ m", (_listed("added", "part", "allowance"),), SUM
     ),
-    "changes.*.removed_kg": Derivation("what {0} takes off", "Σ m", (_listed("removed"),), SUM),
-    "changes.*.moved_kg": Derivation("what {0} moves", "Σ m", (_listed("moved"),), SUM),
+    "changes.*.removed_kg": Derivation(
+        "weight removed by {0}", "Σ m", (_listed("removed"),), SUM
+    ),
+    "changes.*.moved_kg": Derivation("weight moved by {0}", "Σ m", (_listed("moved"),), SUM),
     "changes.*.net_kg": Derivation(
         "net mass of {0}",
         "m on − m off",
@@ -318,5 +327,5 @@ CHANGES: Rules = {
         ),
         SUM,
     ),
-    "replaced.*.mass_kg": Derivation("steel of {0} that comes off", "Σ m", (_gone,), SUM),
+    "replaced.*.mass_kg": Derivation("steel of {0} that is removed", "Σ m", (_gone,), SUM),
 }

@@ -26,12 +26,12 @@ from hullchange.explain.rules_loaded import row_of
 
 HEELED = (*WEIGHT, *UNDER, volumes)
 LEVER = (
-    "GZ: from the weight's line to the buoyancy's, level across, at this heel; she sinks and "
-    "trims until weight = buoyancy and the two lie abreast, liquids level in their tanks"
+    "GZ: horizontal distance from the line of weight to the line of buoyancy at this heel; "
+    "she is free to sink and trim, and liquids lie level in their tanks"
 )
-VANISHES = "heel past which the lever no longer rights her: GZ = 0, solved"
+VANISHES = "heel beyond which the lever no longer rights her: solved for GZ = 0"
 SHE_RIGHTS = "0: she does not right herself to that side; 180: she rights from every heel."
-UNDER_WATER = "heel at which it comes to the water's surface: height = 0 on the curve, solved"
+UNDER_WATER = "heel at which it reaches the water: solved for height = 0 on the curve"
 
 
 def _curve(figure: str, name: str, formula: str, basis: Basis = SOLVED) -> Derivation:
@@ -101,7 +101,7 @@ FIRST_OF = {
         "of the openings into the hull that are unclosed or that people open at sea",
     ),
     "downflooding_angle_all_open_deg": (
-        "first opening under, nothing shut",
+        "first opening under water, all openings open",
         "of all openings, wherever they lead",
     ),
 }
@@ -126,7 +126,7 @@ def by_definition(asked: ExplanationRequest) -> Derivation:
     rule = next(one for one in row_of(asked).downflooding_by_rule if one.id == wanted)
     return Derivation(
         f"downflooding angle by {rule.document}",
-        f"heel at which they are under: {rule.openings}",
+        f"heel at which these are under water: {rule.openings}",
         (every_edge, MASS),
         Basis(rule.grade, rule.source),
         note=f"{rule.follows[:1].upper()}{rule.follows[1:]}.",
@@ -152,10 +152,12 @@ LEVERS: Rules = {
     f"{OWN}.{CURVES}.gz_well_dry_m.*": _curve(
         CURVES,
         "righting lever, cockpit dry",
-        f"{LEVER}; a cockpit counts as dry till its coaming",
+        f"{LEVER}; a cockpit counts as dry until its coaming goes under",
     ),
     f"{OWN}.{CURVES}.gz_without_house_m.*": _curve(
-        CURVES, "righting lever, house not counted", f"{LEVER}; the house displaces nothing"
+        CURVES,
+        "righting lever without deckhouse buoyancy",
+        f"{LEVER}; the house displaces nothing",
     ),
     f"{OWN}.{CURVES}.trim_deg.*": _curve(CURVES, "trim at this heel", LEVER),
     f"{OWN}.{CURVES}.water_offset_m.*": _curve(
@@ -173,7 +175,7 @@ LEVERS: Rules = {
         "ρ V up to the lowest point of each rim at this heel",
         INTEGRATED,
     ),
-    f"{OWN}.wells_full.vanishing_angle_deg": _angle("vanishing angle, wells full"),
+    f"{OWN}.wells_full.vanishing_angle_deg": _angle("angle of vanishing stability, wells full"),
     f"{OWN}.free_surface.heel_deg": Derivation(
         "heel of the comparison", "30° to her worse side"
     ),
@@ -199,23 +201,22 @@ LEVERS: Rules = {
         ),
     ),
     f"{OWN}.vanishing_angle_deg": Derivation(
-        "vanishing angle",
+        "angle of vanishing stability",
         "the smaller of both sides",
         (
             same_float("", "vanishing_angle_port_deg"),
             same_float("", "vanishing_angle_starboard_deg"),
         ),
     ),
-    f"{OWN}.vanishing_angle_port_deg": _angle("vanishing angle to port"),
-    f"{OWN}.vanishing_angle_starboard_deg": _angle("vanishing angle to starboard"),
+    f"{OWN}.vanishing_angle_port_deg": _angle("angle of vanishing stability to port"),
+    f"{OWN}.vanishing_angle_starboard_deg": _angle("angle of vanishing stability to starboard"),
     f"{OWN}.vanishing_angle_without_house_deg": _angle(
-        "vanishing angle, house not counted", f"{VANISHES}, the smaller of both sides"
+        "angle of vanishing stability without deckhouse buoyancy",
+        f"{VANISHES}, the smaller of both sides",
     ),
-    f"{OWN}.greatest_gz_m": _angle(
-        "greatest righting lever", "maximum of GZ to her worse side"
-    ),
+    f"{OWN}.greatest_gz_m": _angle("maximum GZ", "maximum of GZ to her worse side"),
     f"{OWN}.greatest_gz_at_deg": _angle(
-        "heel of the greatest lever", "heel of the maximum of GZ to her worse side"
+        "heel at maximum GZ", "heel at the maximum of GZ to her worse side"
     ),
     **_first_of("downflooding_angle_deg"),
     **_first_of("downflooding_angle_in_use_deg"),
@@ -232,24 +233,26 @@ LEVERS: Rules = {
     f"{OWN}.criteria.*.downflooding_angle_deg": by_definition,
     f"{OWN}.range_deg": Derivation(
         "range",
-        "the smaller of vanishing and downflooding angle",
+        "the smaller of the angle of vanishing stability and the downflooding angle",
         (same_float("", "vanishing_angle_deg"), same_float("", "downflooding_angle_deg")),
     ),
-    f"{OWN}.deck_edge_angle_deg": _of_both("heel of the deck edge"),
-    f"{OWN}.coaming_angle_deg": _of_both("heel of the cockpit coaming"),
-    f"{OWN}.sides.*.deck_edge_angle_deg": _angle("heel of the deck edge to {2}", UNDER_WATER),
+    f"{OWN}.deck_edge_angle_deg": _of_both("heel at which the deck edge goes under"),
+    f"{OWN}.coaming_angle_deg": _of_both("heel at which the cockpit coaming goes under"),
+    f"{OWN}.sides.*.deck_edge_angle_deg": _angle(
+        "heel at which the deck edge goes under to {2}", UNDER_WATER
+    ),
     f"{OWN}.sides.*.coaming_angle_deg": _angle(
-        "heel of the cockpit coaming to {2}", UNDER_WATER
+        "heel at which the cockpit coaming goes under to {2}", UNDER_WATER
     ),
     f"{OWN}.openings.*.*.immersion_angle_deg": Derivation(
-        "heel that puts {2} under, {3}",
+        "heel at which {2} goes under, {3}",
         UNDER_WATER,
         (document_value("", "openings.{2}.edge_m"), *HEELED),
         SOLVED,
     ),
     f"{OWN}.openings.*.*.height_mm": Derivation(
         "height of {2} above the water at rest, {3}",
-        "the lowest point of its edge above the water's plane",
+        "the lowest point of its edge above the waterplane",
         (
             document_value("", "openings.{2}.edge_m"),
             same_float("d", "sinkage_mm"),
@@ -259,11 +262,11 @@ LEVERS: Rules = {
     ),
     f"{OWN}.openings.*.*.edge_m.*.*": Derivation(
         "edge of {2}",
-        "as it is entered, risen with what it rides on",
+        "as entered, raised with the part it rises with",
         (document_value("", "openings.{2}"),),
     ),
     f"{OWN}.openings.*.*.area_m2": Derivation(
-        "clear area of {2}", "as it is entered", (document_value("a", "openings.{2}.area_m2"),)
+        "clear area of {2}", "as entered", (document_value("a", "openings.{2}.area_m2"),)
     ),
     f"{OWN}.rests.*.heel_deg": _angle("heel at which she rests", "GZ = 0 on the curve, solved"),
     f"{OWN}.area_under_gz.*": Derivation(

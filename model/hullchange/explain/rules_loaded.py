@@ -17,9 +17,9 @@ from hullchange.explain.record import (
     InputPath,
     Rules,
     document_value,
-    plain_words,
     same_float,
 )
+from hullchange.plain_words import id_in_words
 
 SIGNS = {"removed": -1.0, "moved": 0.0}
 """With which sign the mass of a line of the ledger counts."""
@@ -74,16 +74,16 @@ def _arm(item: ItemResult, way: int) -> tuple[float, str]:
 
 def _item_name(item: ItemResult) -> str:
     word = {"part": "new steel", "allowance": "allowance"}.get(item.role, item.role)
-    return f"{plain_words(item.path)}, {word}"
+    return f"{id_in_words(item.path)}, {word}"
 
 
 def line_name(line: LoadedResult) -> str:
     """A line of the condition in words."""
-    name = plain_words(line.path)
+    name = id_in_words(line.path)
     if line.path == "survey":
         return "the boat as surveyed, all aboard"
     if line.path.startswith("survey."):
-        return f"{name}, out of what was surveyed"
+        return f"{name}, removed from what was surveyed"
     return name if line.mass_kg > 0.0 else f"{name}, out"
 
 
@@ -108,7 +108,7 @@ def _mass(asked: ExplanationRequest) -> Derivation:
             name, f"{sign}V ρ / 1000", (document_value("V", fill), lambda _: (density,)), SUM
         )
     return Derivation(
-        name, f"{sign}m, as it is entered", (document_value("m", f"{line.path}.mass_kg"),)
+        name, f"{sign}m, as entered", (document_value("m", f"{line.path}.mass_kg"),)
     )
 
 
@@ -127,7 +127,7 @@ def _place(asked: ExplanationRequest) -> Derivation:
         if not tank:
             return Derivation(
                 name,
-                f"{axis}, as it is entered",
+                f"{axis}, as entered",
                 (document_value(axis, f"{line.path}.at_m.{axis}"),),
             )
         inputs = (document_value("", f"tanks.{tank}"), document_value("V", fill))
@@ -169,7 +169,7 @@ def _well(document: Document, name: str) -> InputPath:
 LOADED: Rules = {
     "conditions.*.*.flooded.*.permeability": Derivation(
         "permeability of {2}",
-        "as it is entered",
+        "as entered",
         (document_value("μ", "hull.compartments.{2}.permeability"),),
     ),
     "conditions.*.*.flooded.*.room_m3": Derivation(

@@ -57,7 +57,9 @@ class Envelope:
 
     def __post_init__(self) -> None:
         if not any(len(piece.surface.faces) for piece in self.pieces):
-            raise ModelError("no-volume", "Nothing floats: the envelope encloses no volume.")
+            raise ModelError(
+                "no-volume", "Nothing floats: hull and parts together enclose no volume."
+            )
 
     @cached_property
     def mesh(self) -> Mesh:

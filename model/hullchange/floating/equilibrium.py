@@ -55,8 +55,8 @@ class Tank:
         capacity = self.surface.volume
         if not 0.0 <= self.liquid_volume <= capacity * (1.0 + OVERFULL):
             sentence = (
-                f"{self.name} holds {1000.0 * capacity:.0f} litres,"
-                f" not {1000.0 * self.liquid_volume:.0f}."
+                f"{self.name} holds {1000.0 * capacity:.0f} litres; "
+                f"{1000.0 * self.liquid_volume:.0f} were given."
             )
             raise ModelError("tank-volume", sentence)
 
@@ -303,7 +303,9 @@ def _descended(
     up, state, weight = np.array(rest.up), rest.state, rest.state.weight
     scale = np.array([body.length, 1.0, 1.0])
     if state.residual > ACCEPTED:
-        sentence = f"No rest was found: {state.residual:.1e} of volume or lever is left."
+        sentence = (
+            f"No position of rest was found: {state.residual:.1e} of volume or lever remains."
+        )
         raise ModelError("no-equilibrium", sentence)
     return Equilibrium(
         envelope=envelope,
@@ -334,16 +336,14 @@ def _require_afloat(envelope: Envelope, loading: Loading, water_density: float) 
     mass, most = loading.total_mass, envelope.volume * water_density
     if mass <= 0.0:
         raise ModelError(
-            "no-mass", f"The boat weighs {mass:.0f} kg: there is nothing to float."
+            "no-mass", f"The boat weighs {mass:.0f} kg, so there is nothing to float."
         )
     if most <= 0.0:
-        raise ModelError(
-            "no-volume", "What is taken away is more than what floats: leave more of her."
-        )
+        raise ModelError("no-volume", "More is removed than floats: remove less.")
     if mass >= most:
         sentence = (
-            f"She sinks: {mass:.0f} kg, and all of her displaces {most:.0f} kg. Take off more "
-            f"than {mass - most:.0f} kg, or correct the mass that is too large."
+            f"She sinks: she weighs {mass:.0f} kg and can displace at most {most:.0f} kg. "
+            f"Take off more than {mass - most:.0f} kg, or correct the mass that is too large."
         )
         raise ModelError("sinks", sentence)
 

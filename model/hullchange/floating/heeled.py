@@ -26,6 +26,7 @@ from hullchange.floating.kernel.shapes import (
     FloatingBody,
     vector,
 )
+from hullchange.floating.liquids import liquid_integrals
 from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 from hullchange.units import STANDARD_GRAVITY
 
@@ -152,12 +153,11 @@ class HeldBoat:
         """
         rows = self.along(start, np.array([heel], dtype=np.float64))
         if not len(rows):
-            held = (
-                f"{abs(degrees(heel)):.0f} degrees to {'port' if heel < 0.0 else 'starboard'}"
-            )
+            held = f"{abs(degrees(heel)):.0f}° to {'port' if heel < 0.0 else 'starboard'}"
             sentence = (
-                f"Held {held} she finds no rest: she goes over her end or fills. Correct the "
-                "height of her centre of gravity or a weight that is too large or too far out."
+                f"Held at {held} she finds no position of rest: she tips end over end or "
+                "fills. Correct the height of her centre of gravity, or a weight that is too "
+                "large or too far out."
             )
             raise ModelError("no-equilibrium", sentence)
         return np.asarray(rows[0])
@@ -187,6 +187,20 @@ class HeldBoat:
         from hullchange.floating.kernel.held import counted_from
 
         return counted_from(rows, self.body.mesh.centre, sign)
+
+    def centres(self, row: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Centre of gravity, liquids as they lie, and of buoyancy, (3,) [m] each.
+
+        Args:
+            row: (12,) [in the units of `Heeled`]; heel, trim and offset are looked at.
+        """
+        plane = WaterPlane(up_vector(float(row[TRIM]), float(row[HEEL])), float(row[OFFSET]))
+        moment = self.loading.mass * self.loading.centre
+        for tank in self.loading.tanks:
+            if tank.liquid_volume > 0.0:
+                moment = moment + tank.mass * liquid_integrals(tank, plane.up).buoyancy_centre
+        buoyancy = self.envelope.integrals(plane).buoyancy_centre
+        return moment / self.loading.total_mass, buoyancy
 
 
 def directions(rows: FloatArray) -> tuple[FloatArray, FloatArray]:

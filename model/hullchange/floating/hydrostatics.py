@@ -158,7 +158,7 @@ def _form(canoe_body: Surface, plane: WaterPlane) -> dict[str, float]:
     """The dimensions at the waterline and the coefficients made from them."""
     edges = waterline_outline(canoe_body, plane)
     if not len(edges):
-        raise ModelError("no-waterplane", "The water's surface does not cut the hull.")
+        raise ModelError("no-waterplane", "The waterplane does not cut the hull.")
     low, high = edges.min(axis=(0, 1)), edges.max(axis=(0, 1))
     length, beam = (float(extent) for extent in (high - low)[:2])
     draught = plane.offset - float(canoe_body.bounds[0, 2])

@@ -42,7 +42,9 @@ class PlaneIntegrals:
             ModelError: ``no-volume`` where nothing lies below the plane.
         """
         if self.volume == 0.0:
-            raise ModelError("no-volume", "Nothing lies below the water: there is no centre.")
+            raise ModelError(
+                "no-volume", "Nothing lies below the water, so there is no centre."
+            )
         return self.reference + self.first_moment / self.volume
 
     @property
@@ -53,7 +55,7 @@ class PlaneIntegrals:
             ModelError: ``no-waterplane`` where the plane cuts nothing.
         """
         if self.waterplane_area == 0.0:
-            raise ModelError("no-waterplane", "The water's surface cuts nothing.")
+            raise ModelError("no-waterplane", "The waterplane does not cut the hull.")
         return self.reference + self.waterplane_first / self.waterplane_area
 
     @property

@@ -11,6 +11,7 @@ import numpy as np
 
 from hullchange.cache import cached
 from hullchange.floating.crossings import cubic
+from hullchange.floating.heeled import HeldBoat
 from hullchange.floating.kernel.shapes import (
     HEEL,
     LEAPT,
@@ -22,7 +23,7 @@ from hullchange.floating.kernel.shapes import (
     TRIM_RATE,
 )
 from hullchange.floating.lever_curve import LeverCurve
-from hullchange.geometry.frame import BoolArray, FloatArray
+from hullchange.geometry.frame import BoolArray, FloatArray, IntArray
 
 READ = ((TO_PORT, SLOPE), (TRIM, TRIM_RATE), (OFFSET, OFFSET_RATE))
 """Columns of what is read, each with the column of its rate by heel."""
@@ -45,8 +46,7 @@ def read_at(curve: LeverCurve, heels: FloatArray, *, beyond: bool = False) -> Fl
         heels: (n,) [rad] on it.
         beyond: of a step the side away from upright, instead of the one towards it.
     """
-    low, high = (np.searchsorted(curve.heels, heels, side) for side in ("left", "right"))
-    before = np.clip(np.where((heels < 0.0) != beyond, high, low) - 1, 0, len(curve.rows) - 2)
+    before = _before(curve, heels, beyond)
     first, last = curve.rows[before], curve.rows[before + 1]
     width = last[:, HEEL] - first[:, HEEL]
     part = (heels - first[:, HEEL]) / width
@@ -56,6 +56,20 @@ def read_at(curve: LeverCurve, heels: FloatArray, *, beyond: bool = False) -> Fl
         rates = width * first[:, rate], width * last[:, rate]
         rows[:, value] = cubic(first[:, value], last[:, value], *rates, part)
     return rows
+
+
+def boats_at(
+    curve: LeverCurve, heels: FloatArray, *, beyond: bool = False
+) -> tuple[HeldBoat, ...]:
+    """Whose levers these are: the boat of the curve at each heel (n,) [rad], as `read_at`."""
+    return tuple(curve.boats[k] for k in curve.boat[_before(curve, heels, beyond)].tolist())
+
+
+def _before(curve: LeverCurve, heels: FloatArray, beyond: bool) -> IntArray:
+    """Number of the row before each heel; at a step on the side that is asked for."""
+    low, high = (np.searchsorted(curve.heels, heels, side) for side in ("left", "right"))
+    before = np.clip(np.where((heels < 0.0) != beyond, high, low) - 1, 0, len(curve.rows) - 2)
+    return np.asarray(before, np.int32)
 
 
 @cached(DENSE_HELD)

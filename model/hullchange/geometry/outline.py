@@ -60,7 +60,7 @@ class FlatOutline:
         for segment in self.segments:
             gap = hypot(segment.start[0] - before[0], segment.start[1] - before[1])
             if gap > _JOINT_GAP:
-                sentence = f"An outline does not close: {gap * 1e3:.3f} mm are missing."
+                sentence = f"An outline does not close: there is a gap of {gap * 1e3:.3f} mm."
                 raise ModelError("outline-open", sentence)
             before = segment.end
 
@@ -197,15 +197,17 @@ def sound_rings(outer: FlatOutline, holes: tuple[FlatOutline, ...]) -> Rings:
         return rings
     plate, *cut = loops = shapely.polygons(_loops(rings))
     if not (shapely.is_valid(loops) & (shapely.area(loops) > 0.0)).all():
-        sentence = "An outline crosses itself, so it encloses no plate."
+        sentence = "An outline crosses itself: give its corners in order."
         raise ModelError("outline-crosses-itself", sentence)
     if not holes:
         return rings
     if not shapely.contains_properly(plate, cut).all():
-        sentence = "A hole reaches over the edge of its plate: make it smaller or move it."
+        sentence = "A hole runs over the edge of its plate: make it smaller or move it."
         raise ModelError("hole-outside-outline", sentence)
     if any(shapely.intersects(hole, cut[:k]).any() for k, hole in enumerate(cut)):
-        sentence = "Two holes of a plate overlap: make them smaller, fewer or move them apart."
+        sentence = (
+            "Two holes of a plate overlap: make them smaller or fewer, or move them apart."
+        )
         raise ModelError("holes-overlap", sentence)
     return rings
 

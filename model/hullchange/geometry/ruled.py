@@ -56,9 +56,9 @@ def ruled(first: FloatArray, second: FloatArray, count: int = 200) -> Ruled:
     if plate.strain > YIELD_STRAIN:
         worst = deg_of_rad(float(twist.max()))
         sentence = (
-            f"The plate between these edges twists by {worst:.1f} deg: "
-            f"flat plate would stretch by {100.0 * plate.strain:.2f} %, and steel yields at "
-            f"{100.0 * YIELD_STRAIN:.2f} %: part it by a seam or change the edges."
+            f"The plate between these edges twists by {worst:.1f}°: flat plate would stretch "
+            f"by {100.0 * plate.strain:.2f} %, and steel yields at {100.0 * YIELD_STRAIN:.2f} "
+            "%: divide it by a seam or change the edges."
         )
         raise ModelError("plate-twisted", sentence)
     return plate

@@ -37,7 +37,7 @@ def scalloped(
     pieces = outer.segments
     ends = [hypot(s.end[0] - corner[0], s.end[1] - corner[1]) for s in pieces]
     k = int(np.argmin(ends))
-    assert ends[k] < _AT, "a scallop is asked for beside the outline's corners"
+    assert ends[k] < _AT, "a scallop must be at a corner of the outline"
     after = (k + 1) % len(pieces)
     sides = pieces[k], pieces[after]
     room = (1.0 - LEAST_LEFT) * min(side.length for side in sides)

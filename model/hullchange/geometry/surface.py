@@ -117,7 +117,9 @@ def require_closed(surface: Surface, name: str) -> None:
     """
     loose = _loose_edges(surface.faces.tobytes(), len(surface.vertices))
     if loose is not None:
-        sentence = f"The surface of {name} is not closed: {loose} edges lack their opposite."
+        sentence = (
+            f"The surface of {name} is not closed: {loose} edges belong to one face only."
+        )
         raise ModelError("open-surface", sentence)
     if surface.volume <= 0.0:
         sentence = f"The surface of {name} is inside out: its faces must point outwards."
@@ -216,7 +218,7 @@ def prism(outline: FloatArray, low: float, high: float) -> Surface:
     turned = manifold3d.CrossSection([outline[::-1]], manifold3d.FillRule.NonZero)
     body = body if body.volume() > 0.0 else turned.extrude(high - low)
     if body.volume() <= 0.0:
-        raise ModelError("not-a-volume", "A plan with no area inside encloses no volume.")
+        raise ModelError("not-a-volume", "A plan outline without area encloses no volume.")
     return _surface_of(body.translate((0.0, 0.0, low)))
 
 

@@ -7,6 +7,7 @@ import numpy as np
 
 from hullchange.errors import Fault
 from hullchange.geometry.frame import FloatArray
+from hullchange.plain_words import id_in_words
 
 SAME_HEIGHT = 1e-6  # [m] below which two points of an outline are level
 
@@ -73,7 +74,8 @@ def outline_faults(name: str, outline: tuple[tuple[float, float], ...]) -> list[
     points = np.array(outline, dtype=np.float64).reshape(-1, 2)
     if len(points) < 2 or np.ptp(points[:, 0]) <= SAME_HEIGHT:
         sentence = (
-            f"The outline of {name} needs two or more points, fore and aft of each other."
+            f"The outline of {id_in_words(name)} needs at least two points, one aft of "
+            "the other."
         )
         return [Fault("outline-too-short", place, sentence)]
     if _crosses_itself(points):
@@ -85,8 +87,9 @@ def outline_faults(name: str, outline: tuple[tuple[float, float], ...]) -> list[
     level = bool(np.all(np.diff(low) == 1))
     if not level or np.any(np.diff(fore) < 0.0) or np.any(np.diff(aft) < 0.0):
         sentence = (
-            f"The outline of {name} goes down, up and down again: give it from one end down to "
-            "its lowest point and up to the other; a second body is an appendage of its own."
+            f"The outline of {id_in_words(name)} goes down, up and down again: give it from "
+            "one end down to the lowest point and up to the other end, and make a second body "
+            "an appendage of its own."
         )
         return [Fault("outline-doubles-back", place, sentence)]
     return []
@@ -99,7 +102,10 @@ def outline_place(name: str) -> str:
 
 def crossing_fault(name: str) -> Fault:
     """The refusal of an outline that crosses itself."""
-    sentence = f"The outline of {name} crosses itself: list its points in order round it."
+    sentence = (
+        f"The outline of {id_in_words(name)} crosses itself: list its points in order "
+        "around it."
+    )
     return Fault("outline-crosses-itself", outline_place(name), sentence)
 
 

@@ -22,6 +22,7 @@ from hullchange.hull.appendage_outline import (
 from hullchange.hull.appendage_place import AppendagePlane
 from hullchange.hull.lines import Lines
 from hullchange.hull.mesh import symmetric_body
+from hullchange.plain_words import id_in_words
 from hullchange.units import mm_of_m
 
 NOSE_POINTS = 16  # along a quarter of an ellipse: its area comes out 0.2 % small
@@ -193,19 +194,24 @@ def _thickness_faults(given: AppendageInput) -> list[Fault]:
     table = _table(given)
     faults = []
     if table.min() < 0.0 or table[:, 1].max() == 0.0:
-        sentence = f"The half thickness of {given.name} must be positive: measure across it."
+        sentence = (
+            f"The half thickness of {id_in_words(given.name)} must be more than 0: it is half "
+            "of what is measured across."
+        )
         faults.append(Fault("thickness-negative", place, sentence))
     rises = len(table) > 1 and bool(np.all(np.diff(table[:, 0]) > 0.0))
     if not rises or table[0, 0] != 0.0 or table[-1, 0] != 1.0:
         sentence = (
-            f"The half thickness of {given.name} is a table whose fractions of the chord rise "
-            "from 0 at the leading edge to 1 at the trailing edge: put its rows in order."
+            f"The half thickness of {id_in_words(given.name)} must have fractions of the "
+            "chord that rise from 0 at the leading edge to 1 at the trailing edge: put its "
+            "rows in order."
         )
         faults.append(Fault("thickness-not-increasing", place, sentence))
     if given.nose == "ellipse" and not isinstance(given.half_thickness, tuple):
         sentence = (
-            f"The nose of {given.name} is rounded over the first interval of a table of half "
-            "thicknesses, but one thickness is given: give a table, or nose: square."
+            f"The nose of {id_in_words(given.name)} is rounded over the first interval of a "
+            "table of half thicknesses, but one thickness is given: give a table, or nose: "
+            "square."
         )
         faults.append(Fault("nose-needs-table", f"appendages.{given.name}.nose", sentence))
     return faults
@@ -218,8 +224,8 @@ def _pair_faults(given: AppendageInput) -> list[Fault]:
 def _on_centreline(given: AppendageInput, over: float) -> Fault:
     reach = f" reaches {mm_of_m(over):.0f} mm over the centreline" if over else ""
     sentence = (
-        f"The pair {given.name}{reach or ' stands on the centreline'}, so one lies in the "
-        "other: give at_y_m, the half-breadth of the starboard one, large enough to clear it."
+        f"The pair {id_in_words(given.name)}{reach or ' stands on the centreline'}, so the "
+        "two overlap: make at_y_m, the half-breadth of the starboard one, large enough."
     )
     return Fault("pair-on-centreline", f"appendages.{given.name}.at_y_m", sentence)
 
@@ -263,24 +269,24 @@ def _place_faults(
     out = 0.0 if given.plane.is_amidships else given.plane.beside(lines, x, half)
     if out > 0.0:
         sentence = (
-            f"{given.name} stands {mm_of_m(out):.0f} mm outside the canoe body somewhere: "
-            "smaller at_y_m, or a shorter outline."
+            f"{id_in_words(given.name).capitalize()} stands up to {mm_of_m(out):.0f} mm "
+            "outside the canoe body: make at_y_m smaller or the outline shorter."
         )
         return [Fault("outline-beside-hull", f"appendages.{given.name}.at_y_m", sentence)]
     top = float(given.plane.height(np.array(outline.top)))
     if top < edge:
         return []
     sentence = (
-        f"The outline of {given.name} rises to z {top:.2f} m, above the deck's edge at "
-        f"{edge:.2f} m: end it inside the canoe body."
+        f"The outline of {id_in_words(given.name)} rises to z {top:.2f} m, above the deck "
+        f"edge at {edge:.2f} m: end it inside the canoe body."
     )
     return [Fault("outline-above-hull", outline_place(given.name), sentence)]
 
 
 def _inside_hull(given: AppendageInput) -> Fault:
     sentence = (
-        f"Nothing of {given.name} lies outside the canoe body: check the heights of its "
-        "outline (z is up from the design waterline)."
+        f"{id_in_words(given.name).capitalize()} lies wholly inside the canoe body: check the "
+        "heights of its outline (z is up from the design waterline)."
     )
     return Fault("outline-inside-hull", outline_place(given.name), sentence)
 

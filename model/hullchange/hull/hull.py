@@ -168,13 +168,14 @@ class Hull:
         found = next((line for line in self.lines.lines if line.name == name), None)
         if found is None:
             known = ", ".join(self.lines_up())
-            sentence = f"The hull has no line called {name}: it has {known}."
+            sentence = f"The hull has no line {name}; its lines are {known}."
             raise ModelError("line-missing", sentence)
         stations = np.asarray(x, float)
         if not (found.fore_x <= stations.min() and stations.max() <= found.aft_x):
             sentence = (
-                f"The line {name} runs from x {found.fore_x:.2f} to {found.aft_x:.2f} m, and x "
-                f"{stations.min():.2f} to {stations.max():.2f} m is asked for."
+                f"The line {name} runs from x {found.fore_x:.2f} to {found.aft_x:.2f} m, not "
+                f"from x {stations.min():.2f} to {stations.max():.2f} m: choose ends on the "
+                "line."
             )
             raise ModelError("station-off-hull", sentence)
         return np.column_stack([stations, found.at(stations)])
@@ -198,7 +199,7 @@ class Hull:
         fore = self.fore_x
         if not fore <= x <= self.transom_x:
             sentence = (
-                f"The hull has no section at x {x:.3f} m: it reaches from {fore:.3f} to "
+                f"The hull has no section at x {x:.3f} m: it runs from {fore:.3f} to "
                 f"{self.transom_x:.3f} m."
             )
             raise ModelError("station-off-hull", sentence)

@@ -7,6 +7,7 @@ import numpy as np
 from hullchange.hull.line_check import Off, Reading
 from hullchange.hull.line_process import HEIGHT
 from hullchange.hull.lines import HullLine
+from hullchange.plain_words import id_in_words
 from hullchange.units import m_of_mm, mm_of_m
 
 MISREAD = (0.1, 0.5, 1.0)  # [m] by which a rule or tape is misread
@@ -70,9 +71,9 @@ def _value(lines: Sequence[HullLine], reading: Reading) -> float | None:
 def _slips(reading: Reading, value: float) -> Iterator[tuple[float, str, float]]:
     """What may have been meant [m], in words, and by how much it is believed less."""
     for meant in swapped_digits(value):
-        yield meant, f"{meant:.3f} read as {value:.3f}, two digits exchanged?", 0.0
+        yield meant, f"{meant:.3f} read as {value:.3f}, two digits swapped?", 0.0
     if reading.column == HEIGHT:
-        yield -value, f"{-value:+.3f} read as {value:+.3f}, the sign wrong?", 0.0
+        yield -value, f"{-value:+.3f} read as {value:+.3f}, wrong sign?", 0.0
     for step in MISREAD if abs(value) > SAME else ():  # a reading of nothing is a datum
         for meant in (value - step, value + step):
             yield meant, f"{meant:.3f} read as {value:.3f}, {step:g} m misread?", FURTHER
@@ -90,14 +91,14 @@ def _copied(
         theirs = float(lines[other].points[index, reading.column])
         name = lines[other].plain_name
         if abs(theirs - value) < SAME:
-            yield f"the reading of {name} written here?"
+            yield f"the reading of {id_in_words(name)} entered here?"
         elif abs(theirs - expected) < near and _would_fit(lines, other, index, reading, value):
-            yield f"exchanged with {name}, which reads {theirs:.3f} there?"
+            yield f"swapped with {id_in_words(name)}, which reads {theirs:.3f} there?"
     for index in (reading.index - 1, reading.index + 1):
         theirs_there = _value(lines, Reading(reading.line, index, reading.column))
         if theirs_there is not None and abs(theirs_there - value) < SAME:
             there = lines[reading.line].points[index, 0]
-            yield f"the reading of the next station, x {there:.2f} m, written here?"
+            yield f"the reading of the next station, x {there:.2f} m, entered here?"
 
 
 def _would_fit(

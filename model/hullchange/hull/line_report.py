@@ -13,6 +13,7 @@ from hullchange.hull.line_process import FEWEST, HALF_BREADTH, HEIGHT, slopes_pa
 from hullchange.hull.lines import READING_SD, HullLine
 from hullchange.hull.taped import MeasuredPoint, Taped, straight
 from hullchange.hull.tapes_asked import Asked, tapes_asked
+from hullchange.plain_words import id_in_words
 from hullchange.units import mm_of_m
 
 WORST = 3  # readings that are looked at first
@@ -167,12 +168,12 @@ def _why_not(line: HullLine, off: Off | None) -> str:
     if len(line.points) < FEWEST:
         return f"its line has fewer than {FEWEST} points"
     if off is None:
-        return "more readings than are compared"
+        return "too many readings to compare"
     if off.is_read_again:
-        return "read again, and it stands"
+        return "measured again and confirmed"
     if off.is_turn:
         return "its line ends too steeply here" if off.is_end else "its line turns sharply here"
-    return "too little lies beyond it" if off.is_end else "too few readings lie near it"
+    return "too few readings beyond it" if off.is_end else "too few readings near it"
 
 
 def _misfits(check: LineCheck) -> Iterator[TapeMisfit]:
@@ -191,9 +192,9 @@ def _reading_findings(lines: tuple[HullLine, ...], offs: tuple[Off, ...]) -> Ite
         sentence = (
             f"The {QUANTITY[off.reading.column]} of {line.plain_name} at x "
             f"{line.points[off.reading.index, 0]:.2f} m is "
-            f"{off_in_words(off.reading.column, off.off)} than all other readings make it"
-            f"{f': {cause}' if cause else '.'} Measure it again. Where it was wrong, correct "
-            "it; where it stands, list the point under hull.read_again."
+            f"{off_in_words(off.reading.column, off.off)} than all other readings "
+            f"suggest{f': {cause}' if cause else '.'} Measure it again. If it was wrong, "
+            "correct it; if it was right, list the point under hull.read_again."
         )
         place = line.place(off.reading.index)
         yield Finding("reading-does-not-fit", Severity.WARN, place, sentence, SOURCE)
@@ -208,12 +209,12 @@ def _tape_findings(
             continue
         off = one.tape.distance - one.by_readings
         sentence = (
-            f"{one.tape.name} was taped as {one.tape.distance:.3f} m. From "
-            f"{point_in_words(lines, one.tape.first)} to "
-            f"{point_in_words(lines, one.tape.second)} the readings make it "
+            f"{id_in_words(one.tape.name).capitalize()} was taped as {one.tape.distance:.3f} "
+            f"m. From {point_in_words(lines, one.tape.first)} to "
+            f"{point_in_words(lines, one.tape.second)} the readings give "
             f"{one.by_readings:.3f} m, {mm_of_m(abs(off)):.0f} mm "
             f"{'less' if off > 0.0 else 'more'}, where their errors explain "
-            f"{mm_of_m(2.0 * one.scatter):.0f} mm. Tape it again; where it stands, measure "
+            f"{mm_of_m(2.0 * one.scatter):.0f} mm. Tape it again; if it was right, measure "
             "both points again."
         )
         place = f"taped.{one.tape.name}"
@@ -233,4 +234,4 @@ def _why(lines: tuple[HullLine, ...], asked: Asked) -> str:
     how = "The whole breadth here" if is_breadth else "This distance"
     more = len(asked.tells) - len(told)
     others = f", and {more} more" if more > 0 else ""
-    return f"{how} checks {what}{others}: no other reading can."
+    return f"{how} checks {what}{others}, which no other reading can."

@@ -7,6 +7,7 @@ import numpy as np
 from hullchange.errors import DocumentError, Fault
 from hullchange.geometry.frame import BoolArray, FloatArray
 from hullchange.hull.lines import READING_SD, HullLine, LineInput, Lines, point_place
+from hullchange.plain_words import id_in_words
 from hullchange.units import mm_of_m
 
 KNUCKLE_REACH = 0.02  # [m] how far a knuckle may be from the point measured there
@@ -76,7 +77,10 @@ def _is_centreline(given: LineInput) -> bool:
 
 def _line_faults(given: LineInput) -> list[Fault]:
     if len(given.points) < 2:
-        sentence = f"Line {given.name} needs at least two points, one on the stem, one aft."
+        sentence = (
+            f"Line {id_in_words(given.name)} needs at least two points, one on the "
+            "stem, one aft."
+        )
         return [Fault("line-too-short", f"lines.{given.name}.points_m", sentence)]
     points = np.array(given.points)
     return [
@@ -91,12 +95,12 @@ def _not_monotone(given: LineInput, x: FloatArray) -> list[Fault]:
     faults = []
     for i in np.flatnonzero(onwards < CLOSEST):
         sentence = (
-            f"Line {given.name} goes back on itself: x {x[i + 1]:.3f} m follows "
+            f"Line {id_in_words(given.name)} goes back on itself: x {x[i + 1]:.3f} m follows "
             f"{x[i]:.3f} m. List its points in order, from bow to stern or the reverse."
         )
         if onwards[i] > 0.0:
             sentence = (
-                f"Line {given.name} has two points at x {x[i]:.3f} m, less than "
+                f"Line {id_in_words(given.name)} has two points at x {x[i]:.3f} m, less than "
                 f"{mm_of_m(CLOSEST):g} mm apart: delete one of them."
             )
         place = point_place(given.name, int(i) + 1)
@@ -108,17 +112,20 @@ def _wrong_side(given: LineInput, points: FloatArray) -> list[Fault]:
     faults = []
     for i, (x, half_breadth, _) in enumerate(points.tolist()):
         place = point_place(given.name, i)
-        reading = f"Line {given.name} has half-breadth {half_breadth:.3f} m at x {x:.3f} m"
+        reading = (
+            f"Line {id_in_words(given.name)} has half-breadth {half_breadth:.3f} m at x "
+            f"{x:.3f} m"
+        )
         if given.name == "centreline" and abs(half_breadth) > READING_SD:
             sentence = (
-                f"{reading}; the centreline has half-breadth 0: correct it, or measure the "
-                "lines about it."
+                f"{reading}; the centreline has half-breadth 0: correct it, or measure this "
+                "line again."
             )
             faults.append(Fault("centreline-off-centre", place, sentence))
         if given.name != "centreline" and half_breadth < 0.0:
             sentence = (
-                f"{reading}; half-breadths are measured outwards from the centreline and never "
-                "negative."
+                f"{reading}; half-breadths are measured outwards from the centreline and are "
+                "never negative."
             )
             faults.append(Fault("negative-half-breadth", place, sentence))
     return faults
@@ -129,8 +136,8 @@ def _stray_knuckles(given: LineInput, x: FloatArray) -> list[Fault]:
         Fault(
             "knuckle-without-point",
             f"lines.{given.name}.knuckles_at_x_m[{i}]",
-            f"Line {given.name} has a knuckle at x {knuckle:.3f} m but no point there: measure "
-            "the point at the knuckle and add it.",
+            f"Line {id_in_words(given.name)} has a knuckle at x {knuckle:.3f} m but no point "
+            "there: measure the point at the knuckle and add it.",
         )
         for i, knuckle in enumerate(given.knuckles)
         if np.min(np.abs(x - knuckle)) > KNUCKLE_REACH
@@ -164,8 +171,8 @@ def _swings(line: HullLine) -> list[Fault]:
     corner = int(np.argmin((ahead[1:] * ahead[:-1]).sum(axis=1))) + 1
     along = line.points[:, 0]
     sentence = (
-        f"Line {line.name} turns a corner at x {along[corner]:.2f} m, and the smooth curve "
-        f"through its points strays {mm_of_m(away[worst]):,.0f} mm between x "
+        f"Line {id_in_words(line.name)} turns a corner at x {along[corner]:.2f} m, and the "
+        f"smooth curve through its points bulges {mm_of_m(away[worst]):,.0f} mm between x "
         f"{along[worst]:.2f} and {along[worst + 1]:.2f} m: list the corner's x under "
         "knuckles_at_x_m, or add points there."
     )
@@ -180,9 +187,9 @@ def _dips(line: HullLine) -> list[Fault]:
         return []
     nearest = int(np.argmin(np.abs(line.points[:, 0] - x[lowest])))
     sentence = (
-        f"The curve through line {line.name} crosses the centreline near x {x[lowest]:.2f} m "
-        f"(half-breadth {breadth[lowest]:.3f} m): add a point there, or a knuckle where the "
-        "line turns a corner."
+        f"The curve through line {id_in_words(line.name)} crosses the centreline near x "
+        f"{x[lowest]:.2f} m (half-breadth {breadth[lowest]:.3f} m): add a point there, or a "
+        "knuckle where the line turns a corner."
     )
     return [Fault("negative-half-breadth", line.place(nearest), sentence)]
 
@@ -208,9 +215,9 @@ def _below(lower: HullLine, upper: HullLine) -> list[Fault]:
         return []
     nearest = int(np.argmin(np.abs(upper.points[:, 0] - x[worst])))
     sentence = (
-        f"Line {upper.name} passes {-mm_of_m(gap[worst]):.0f} mm below line {lower.name} near "
-        f"x {x[worst]:.2f} m. Lines are listed from centreline to sheer and do not cross: "
-        "check their order, or measure these heights again."
+        f"Line {id_in_words(upper.name)} passes {-mm_of_m(gap[worst]):.0f} mm below line "
+        f"{id_in_words(lower.name)} near x {x[worst]:.2f} m. Lines are listed from centreline "
+        "to sheer and must not cross: check their order, or measure these heights again."
     )
     return [Fault("lines-cross", upper.place(nearest), sentence)]
 
@@ -229,7 +236,8 @@ def _folds(lines: Lines) -> list[Fault]:
                 low, high = lines.lines[i + 1], lines.lines[j]
                 sentence = (
                     f"The half section near x {at:.2f} m crosses itself between lines "
-                    f"{low.name} and {high.name}: check their order, or measure again."
+                    f"{id_in_words(low.name)} and {id_in_words(high.name)}: check their "
+                    "order, or measure again."
                 )
                 return [Fault("lines-cross", f"lines.{high.name}", sentence)]
     return []

@@ -64,7 +64,7 @@ def _rows_of(text: str) -> list[tuple[int, list[str]]]:
     skipped = next(found, None) if len(text) <= LARGEST and "\0" not in text else None
     if skipped is None:
         sentence = (
-            "This is no table of lines: its first row must name the columns "
+            "This is not a table of lines: its first row must name the columns "
             f"{', '.join(COLUMNS)} (x aft, y to starboard, z up, in metres)."
         )
         raise ModelError("not-a-lines-table", sentence)
@@ -81,7 +81,7 @@ def _rows_of(text: str) -> list[tuple[int, list[str]]]:
 def _row_of(fields: list[str], order: list[str]) -> _Row:
     _require(
         len(fields) == len(order),
-        f"it has {len(fields)} fields, the heading has {len(order)}; with decimal commas, "
+        f"it has {len(fields)} fields and the heading has {len(order)}; with decimal commas, "
         "separate the columns by semicolons",
     )
     row = dict(zip(order, (field.strip() for field in fields), strict=True))
@@ -90,7 +90,9 @@ def _row_of(fields: list[str], order: list[str]) -> _Row:
     kinds: tuple[LineKind, ...] = get_args(LineKind)
     kind = next((known for known in kinds if known == row["kind"].lower()), None)
     if kind is None:
-        raise ModelError("bad-row", f"kind {row['kind']!r:.40} is none of {', '.join(kinds)}")
+        raise ModelError(
+            "bad-row", f"kind {row['kind']!r:.40} is not one of {', '.join(kinds)}"
+        )
     x, y, z = (_metres(row[column], column) for column in COLUMNS[2:])
     return _Row(name, kind, (x, y, z))
 
@@ -100,7 +102,7 @@ def _metres(text: str, column: str) -> float:
         value = float(text.replace(",", "."))
     except ValueError:
         value = math.nan
-    _require(math.isfinite(value), f"{column} {text!r:.40} is no number")
+    _require(math.isfinite(value), f"{column} {text!r:.40} is not a number")
     return value
 
 

@@ -39,11 +39,11 @@ def cad_body(name: str, content: bytes, number: int = 1) -> CadBody:
         raise ModelError("not-a-cad-file", sentence)
     if len(content) > LARGEST_FILE:
         most = LARGEST_FILE // MEGABYTE
-        sentence = f"A CAD file may hold {most} MB here: leave out all but the hull."
+        sentence = f"A CAD file may be {most} MB here: leave out everything but the hull."
         raise ModelError("too-large", sentence)
     bodies = _bodies(_shape(ending, content))
     if not 1 <= number <= len(bodies):
-        sentence = f"The file has {len(bodies)} bodies; there is no number {number}."
+        sentence = f"There is no body {number}: the file has {len(bodies)}."
         raise ModelError("unknown-body", sentence)
     body = bodies[number - 1]
     box = body.BoundingBox()
@@ -57,7 +57,7 @@ def cad_body(name: str, content: bytes, number: int = 1) -> CadBody:
 def _shape(ending: str, content: bytes) -> cq.Shape:
     """All that a file holds, in millimetres as far as it says its unit."""
     reader = STEPControl_Reader() if ending in ("step", "stp") else IGESControl_Reader()
-    damaged = ModelError("not-a-cad-file", "The CAD file cannot be read: save the hull anew.")
+    damaged = ModelError("not-a-cad-file", "The CAD file cannot be read: save the hull again.")
     with TemporaryDirectory() as folder:
         path = Path(folder) / f"hull.{ending}"
         path.write_bytes(content)
@@ -79,7 +79,7 @@ def _bodies(shape: cq.Shape) -> list[cq.Shape]:
     if solids:
         return _by_falling_area(solids)
     if not shape.Faces():
-        sentence = "The CAD file holds no surface: save the hull as surfaces or as a solid."
+        sentence = "The CAD file contains no surface: save the hull as surfaces or as a solid."
         raise ModelError("not-a-cad-file", sentence)
     whole = cq.Compound.makeCompound(shape.Faces())
     return [whole, *(_by_falling_area(shells) if len(shells) > 1 else ())]

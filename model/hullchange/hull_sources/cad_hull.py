@@ -17,7 +17,7 @@ FACING_UP = 0.8  # of a normal, from which a face above water is deck
 DECK_CLEAR = 0.01  # of the length above water, from which it may be
 WORTH = (
     "The lines follow the surface of the file within ±5 mm, and its displacement within 1 % "
-    "(own trial); whether the file is the boat as built, a tape tells."
+    "(own trial); check with a tape that the file is the boat as built."
 )
 
 
@@ -61,15 +61,15 @@ def lines_of_cad(body: CadBody, asked: CadAsked) -> FoundLines:
     """
     unit = asked.unit or "mm"
     if known_unit(unit) not in ("m", "cm", "mm", "ft", "in"):
-        sentence = f"{asked.unit!r} is no unit of a CAD file: m, cm, mm, ft or in."
+        sentence = f"{asked.unit!r} is not a unit for a CAD file: choose m, cm, mm, ft or in."
         raise ModelError("unit-missing", sentence)
     vertices = body.vertices * float(UNITS["length"][known_unit(unit)])
     long = float(np.ptp(vertices[:, 0])) if len(vertices) else 0.0
     if not SHORTEST <= long <= LONGEST:
         sentence = (
-            f"Read in {unit}, the body is {long:,.3g} m long in x, which is no boat here "
-            f"({SHORTEST:.0f} to {LONGEST:.0f} m): say the file's unit, or which body is the "
-            f"hull ({body.count} in the file)."
+            f"Read in {unit}, the body is {long:,.3g} m long in x, which is not a boat's "
+            f"length here ({SHORTEST:.0f} to {LONGEST:.0f} m): choose the file's unit, or "
+            f"which of its {body.count} bodies is the hull."
         )
         raise ModelError("no-scale", sentence)
     a, b, c = vertices[body.faces].transpose(1, 0, 2)
@@ -85,6 +85,6 @@ def lines_of_cad(body: CadBody, asked: CadAsked) -> FoundLines:
     if asked.bow_aft is not None:
         bow = np.array([x2 if asked.bow_aft else x, 0.0, asked.waterline])
     found = lines_of_scan(points, ScanMarks(marks, bow))
-    which = f"Body {body.number} of {body.count} in the file, by falling area."
+    which = f"Body {body.number} of {body.count} in the file, the largest first."
     notes = (which, *found.notes) if body.count > 1 else found.notes
     return replace(found, source="step", worth=WORTH, notes=notes)

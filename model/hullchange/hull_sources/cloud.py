@@ -113,14 +113,14 @@ def levelling(points: FloatArray, marks: FloatArray) -> Turn:
     _, spread, axes = np.linalg.svd(marks - centre)
     if spread[1] < 0.04 * spread[0]:
         sentence = (
-            "The waterline marks stand in a line: pick them on both sides, forward and aft."
+            "The waterline marks lie in a line: pick them on both sides, forward and aft."
         )
         raise ModelError("marks-in-line", sentence)
     up = axes[2] * (1.0 if axes[2][2] >= 0.0 else -1.0)
     lean = float(np.degrees(np.arccos(min(up[2], 1.0))))
     if lean > MOST_LEAN:
         sentence = (
-            f"The waterline marks lie in a plane that leans {lean:.0f}° from level: pick them "
+            f"The plane through the waterline marks leans {lean:.0f}° from level: pick them "
             "again on the waterline, or turn the scan so that z is up."
         )
         raise ModelError("marks-not-level", sentence)
@@ -234,8 +234,8 @@ def _is_backwards(points: FloatArray, bow: FloatArray | None) -> bool:
 def _require_enough(left: int, given: int) -> None:
     if left < FEWEST_POINTS:
         sentence = (
-            f"The scan has too few points: {left:,} of {given:,} are left when it is thinned "
-            f"and cleaned of strays, and a hull takes {FEWEST_POINTS:,} or more."
+            f"The scan has too few points: {left:,} of {given:,} are left after thinning and "
+            f"cleaning, and a hull needs {FEWEST_POINTS:,} or more."
         )
         raise ModelError("too-few-points", sentence)
 
@@ -244,15 +244,16 @@ def _require_boat(level: FloatArray, length: float) -> None:
     _require_enough(len(level), len(level))
     if not SHORTEST <= length <= LONGEST:
         sentence = (
-            f"Read so, the scan is {length:,.2f} m long, which is no boat here ({SHORTEST:.0f} "
-            f"to {LONGEST:.0f} m): a cloud has no unit of its own, choose the right one."
+            f"With this unit the scan is {length:,.2f} m long, which is not a boat's length "
+            f"here ({SHORTEST:.0f} to {LONGEST:.0f} m): a point cloud states no unit, so "
+            "choose the right one."
         )
         raise ModelError("no-scale", sentence)
     breadth = float(np.ptp(np.quantile(level[:, 1], [0.02, 0.98])))
     if not SLIMMEST <= length / max(breadth, 1e-9) <= FATTEST:
         sentence = (
-            f"The scan is {length:.1f} m long and {breadth:.1f} m wide, which is no hull: cut "
-            "away what surrounds her, and leave both sides."
+            f"The scan is {length:.1f} m long and {breadth:.1f} m wide, which is not a hull's "
+            "shape: cut away what surrounds her, and keep both sides."
         )
         raise ModelError("no-hull", sentence)
 
@@ -261,11 +262,10 @@ def _require_symmetry(points: FloatArray, off: float, spacing: float) -> None:
     breadth = float(np.ptp(np.quantile(points[:, 1], [0.01, 0.99])))
     if off > max(LOPSIDED[0] * spacing, LOPSIDED[1] * breadth):
         sentence = (
-            f"The two sides of the scan differ by {1000.0 * off:.0f} mm, so that no mirror "
-            "plane is found: is it a hull, are both sides scanned, are the marks on her "
-            "waterline?"
+            f"The two sides of the scan differ by {1000.0 * off:.0f} mm, so no centreline is "
+            "found: is it a hull, are both sides scanned, are the marks on her waterline?"
         )
         raise ModelError("no-hull", sentence)
     if (points[:, 2] < 0.0).mean() < 0.05:
-        sentence = "Hardly anything lies below the waterline marks: pick them again."
+        sentence = "Almost nothing lies below the waterline marks: pick them again."
         raise ModelError("no-hull", sentence)

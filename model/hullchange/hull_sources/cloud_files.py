@@ -51,20 +51,22 @@ def cloud_points(name: str, content: bytes, unit: str) -> FloatArray:
     """
     if len(content) > LARGEST_FILE:
         sentence = (
-            f"A scan may hold {LARGEST_FILE // MEGABYTE} MB here; this one has "
+            f"A scan may be {LARGEST_FILE // MEGABYTE} MB here; this one is "
             f"{len(content) / MEGABYTE:.0f} MB: thin it to a point every 10 to 20 mm."
         )
         raise ModelError("too-large", sentence)
     ending = name.lower().rpartition(".")[2]
     reader = READERS.get(ending)
     if reader is None:
-        sentence = f"A scan is an XYZ, PLY, OBJ or STL file; {name[-40:]!r} is none of these."
+        sentence = (
+            f"A scan is an XYZ, PLY, OBJ or STL file; {name[-40:]!r} is not one of these."
+        )
         raise ModelError("not-a-scan", sentence)
     of = known_unit(unit)
     if of not in ("m", "cm", "mm", "ft", "in"):
         sentence = (
-            "A cloud has no unit of its own: say whether its numbers are metres, centimetres, "
-            "millimetres, feet or inches."
+            "A point cloud states no unit: choose metres, centimetres, millimetres, feet or "
+            "inches."
         )
         raise ModelError("unit-missing", sentence)
     try:
@@ -74,7 +76,7 @@ def cloud_points(name: str, content: bytes, unit: str) -> FloatArray:
     if not np.isfinite(vertices).all():
         vertices, faces = vertices[np.isfinite(vertices).all(axis=1)], faces[:0]
     if len(vertices) < 3:
-        raise ModelError("too-few-points", f"The {ending.upper()} file holds no points.")
+        raise ModelError("too-few-points", f"The {ending.upper()} file contains no points.")
     points = sampled(vertices, faces) if len(faces) else vertices
     return np.asarray(points * float(UNITS["length"][of]))
 
@@ -100,7 +102,7 @@ def sampled(vertices: FloatArray, faces: Indices, count: int = SAMPLES) -> Float
 
 
 def _unreadable(ending: str) -> ModelError:
-    sentence = f"The {ending.upper()} file is damaged or of an unusual kind: save it anew."
+    sentence = f"The {ending.upper()} file is damaged or of an unusual kind: save it again."
     return ModelError("not-a-scan", sentence)
 
 

@@ -15,6 +15,7 @@ from hullchange.hull_sources.found import FoundLines
 from hullchange.hull_sources.picture_plane import PicturePlane, picture_plane
 from hullchange.hull_sources.points import in_order, is_centreline, line_kind, missing_lines
 from hullchange.hull_sources.traced_sections import section_lines
+from hullchange.plain_words import id_in_words
 from hullchange.units import mm_of_m
 
 ViewName = Literal["profile", "plan", "body"]
@@ -91,7 +92,7 @@ def lines_of_drawing(views: tuple[TracedView, ...]) -> FoundLines:
             errors.append(plane.errors(curve.pixels))
             _take(view.view, curve, plane, traces)
     if not traces:
-        sentence = "Nothing is traced yet: pick points along sheer, chines and keel."
+        sentence = "Nothing is traced yet: pick points along the sheer, chines and keel."
         raise ModelError("nothing-traced", sentence)
     missing, lines = [], []
     sections = traces.pop(SECTION, None)
@@ -107,9 +108,9 @@ def lines_of_drawing(views: tuple[TracedView, ...]) -> FoundLines:
     every = np.concatenate(errors)
     usual = _rms(every.tolist())
     worth = (
-        f"Traced points are right within ±{mm_of_m(usual):.0f} mm, the worst within "
-        f"±{mm_of_m(float(every.max())):.0f} mm, as far as the drawing is; the marks miss "
-        f"their places by {mm_of_m(max(offs)):.0f} mm."
+        f"Traced points are accurate to ±{mm_of_m(usual):.0f} mm, the worst to "
+        f"±{mm_of_m(float(every.max())):.0f} mm, if the drawing is right; the marks are off "
+        f"by {mm_of_m(max(offs)):.0f} mm."
     )
     ordered = in_order(tuple(lines))
     return FoundLines(
@@ -185,7 +186,7 @@ def _joined(name: str, trace: _Traces) -> tuple[FloatArray, list[str]]:
         known = trace.profile is not None or trace.plan is not None
         if len(body) >= 2 and not known:
             return body, []
-        sentence = f"Line {name} is wanted in the {lacking} too: {AXES[lacking]}."
+        sentence = f"Trace line {id_in_words(name)} in the {lacking} too: {AXES[lacking]}."
         return body, [sentence]
     across = _both(trace.profile, trace.plan)
     if len(body):
@@ -200,8 +201,8 @@ def _gaps(name: str, profile: FloatArray, plan: FloatArray) -> list[str]:
     """Where a line ends elsewhere in the plan than in the profile, by x (n,) [m] of both."""
     reach = END_REACH * float(min(profile[-1], plan[-1]) - max(profile[0], plan[0]))
     return [
-        f"Line {name} ends at x {a:.2f} m in the profile and at {b:.2f} m in the plan: is an "
-        "end missing?"
+        f"Line {id_in_words(name)} ends at x {a:.2f} m in the profile and at {b:.2f} m in the "
+        "plan: is an end missing?"
         for a, b in ((profile[0], plan[0]), (profile[-1], plan[-1]))
         if abs(a - b) > reach
     ]

@@ -108,10 +108,11 @@ def first_guess(given: MainDimensions) -> FoundLines:
     lines = shape.lines(_stations(), draught, overhang)
     percent = 100.0
     worth = (
-        f"A usual hull of these dimensions: displacement as given, LCB within ±"
-        f"{percent * LCB_SD:.1f} % of the waterline, waterplane ±{percent * WATERPLANE_SD:.1f} "
-        f"%, KM ±{1000.0 * KM_SD * given.beam:.0f} mm (one standard deviation, own trial on "
-        "hulls of other curves). Measure her before anything is built on it."
+        "A usual hull of these dimensions: displacement as given, LCB within "
+        f"±{percent * LCB_SD:.1f} % of the waterline, waterplane "
+        f"±{percent * WATERPLANE_SD:.1f} %, KM ±{1000.0 * KM_SD * given.beam:.0f} mm (one "
+        "standard deviation, own trial on hulls of other curves). Measure her before relying "
+        "on it."
     )
     notes = [f"The canoe body's draught comes out as {draught:.2f} m."]
     reached = shape.waterline(draught, overhang)
@@ -129,7 +130,7 @@ def first_guess(given: MainDimensions) -> FoundLines:
         POINT_SD * given.beam,
         worth,
         notes=tuple(notes),
-        missing=("Measured lines: these are a guess from the main dimensions.",),
+        missing=("Measured lines; these are a guess from the main dimensions.",),
     )
 
 
@@ -139,12 +140,12 @@ def _require_sound(given: MainDimensions) -> None:
         (
             0.55 * given.length <= given.waterline <= given.length,
             f"A waterline of {given.waterline:.2f} m does not fit a length over all of "
-            f"{given.length:.2f} m: it is 55 to 100 % of it.",
+            f"{given.length:.2f} m: it must be 55 to 100 % of it.",
         ),
         (
             0.12 * given.length <= given.beam <= 0.6 * given.length,
             f"A beam of {given.beam:.2f} m does not fit a length over all of "
-            f"{given.length:.2f} m: it is 12 to 60 % of it.",
+            f"{given.length:.2f} m: it must be 12 to 60 % of it.",
         ),
         (
             0.0 <= given.transom <= given.beam,
@@ -153,7 +154,7 @@ def _require_sound(given: MainDimensions) -> None:
         ),
         (
             0.0 < least <= min(fore, aft) and max(fore, aft) < 0.5 * given.length,
-            "The least freeboard is above 0 and the smallest of the three; they are "
+            "The least freeboard must be above 0 and the smallest of the three, which are "
             f"{fore:.2f}, {least:.2f} and {aft:.2f} m.",
         ),
     ):
@@ -258,8 +259,8 @@ def _draught_for(shape: _TemplateHull, overhang: float) -> float:
     if not low <= wanted <= high:
         sentence = (
             f"A displacement of {wanted:.2f} m³ without keel and rudder does not fit a "
-            f"{shape.given.hull_type} hull of {shape.given.length:.1f} by {beam:.1f} m: from "
-            f"{low:.1f} to {high:.1f} m³ (about as many tonnes) does. Check its unit."
+            f"{shape.given.hull_type} hull of {shape.given.length:.1f} by {beam:.1f} m: it "
+            f"must be {low:.1f} to {high:.1f} m³ (about as many tonnes). Check its unit."
         )
         raise ModelError("dimensions-disagree", sentence)
     return _root(

@@ -37,13 +37,13 @@ def page_picture(content: bytes, number: int) -> PagePicture:
         ModelError: ``too-large``, ``not-a-pdf``, ``unknown-page``.
     """
     if len(content) > LARGEST_FILE:
-        sentence = f"A PDF may hold {LARGEST_FILE // MEGABYTE} MB here: save the page alone."
+        sentence = f"A PDF may be {LARGEST_FILE // MEGABYTE} MB here: save the one page alone."
         raise ModelError("too-large", sentence)
     try:
         document = pypdfium2.PdfDocument(content)
         pages = len(document)
         if not 1 <= number <= pages:
-            sentence = f"The PDF has {pages} pages; there is no page {number}."
+            sentence = f"There is no page {number}: the PDF has {pages}."
             raise ModelError("unknown-page", sentence)
         page = document[number - 1]
         side = max(page.get_width(), page.get_height(), 1.0)
@@ -51,7 +51,7 @@ def page_picture(content: bytes, number: int) -> PagePicture:
         bitmap = page.render(scale=scale, rev_byteorder=True, prefer_bgrx=False)
         pixels = np.asarray(bitmap.to_numpy())[:, :, :3]
     except pypdfium2.PdfiumError as error:
-        sentence = "This is no PDF that can be read: save the page anew, without a password."
+        sentence = "This PDF cannot be read: save the page again, without a password."
         raise ModelError("not-a-pdf", sentence) from error
     return PagePicture(_png(pixels), pages)
 

@@ -82,14 +82,14 @@ def _require_marks(pixels: FloatArray, places: FloatArray, *, is_flat: bool) -> 
     fewest = FLAT_MARKS if is_flat else PHOTO_MARKS
     if len(pixels) == 0:
         sentence = (
-            "The picture has no scale: pick marks whose places are known, "
-            f"{FLAT_MARKS} on a flat scan, {PHOTO_MARKS} on a photo."
+            f"The picture has no scale: pick marks whose positions are known, {FLAT_MARKS} on "
+            f"a flat scan or {PHOTO_MARKS} on a photo."
         )
         raise ModelError("no-scale", sentence)
     if len(pixels) < fewest:
         kind = "flat scan" if is_flat else "photo"
         sentence = (
-            f"A {kind} needs {fewest} marks of known place or more, spread over the page; "
+            f"A {kind} needs at least {fewest} marks of known position, spread over the page; "
             f"there are {len(pixels)}."
         )
         raise ModelError("too-few-marks", sentence)
@@ -105,8 +105,8 @@ def _require_marks(pixels: FloatArray, places: FloatArray, *, is_flat: bool) -> 
 
 def _in_a_row() -> ModelError:
     sentence = (
-        "The marks stand in a row, so that the picture may lean any way about it: pick marks "
-        "spread over the page, high and low, left and right."
+        "The marks lie in a row, so the tilt of the picture is unknown: pick marks spread "
+        "over the page, high and low, left and right."
     )
     return ModelError("marks-in-line", sentence)
 
@@ -119,7 +119,7 @@ def _require_agreement(off: FloatArray, sd: float, places: FloatArray) -> None:
         a, b = places[worst]
         sentence = (
             f"The marks disagree: mark {worst + 1}, at {a:.2f} and {b:.2f} m, is off by "
-            f"{1000.0 * off[worst]:.0f} mm. Check its place and pick it again."
+            f"{1000.0 * off[worst]:.0f} mm. Check its position and pick it again."
         )
         raise ModelError("marks-disagree", sentence)
 

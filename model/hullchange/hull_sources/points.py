@@ -17,6 +17,7 @@ from hullchange.hull_sources.table_text import (
     table_of,
     unit_of_heading,
 )
+from hullchange.plain_words import id_in_words
 from hullchange.quantity_text import (
     LARGEST,
     SHIPWRIGHTS,
@@ -67,7 +68,9 @@ class _TableRead:
         try:
             found = length_of(text, column.unit, self.decimal)
             if abs(found) > LARGEST["length"]:
-                sentence = f"{text!r} is {found:,.0f} m, longer than any boat here."
+                sentence = (
+                    f"{text!r} is {found:,.0f} m, longer than any boat here: check its unit."
+                )
                 raise ModelError("not-a-quantity", sentence)
         except ModelError as error:
             self.trouble.append(NotUnderstood(row, column.heading, text, error.sentence))
@@ -97,7 +100,7 @@ def lines_of_table(text: str, asked: TableAsked | None = None) -> FoundLines:
     """
     said = asked or TableAsked()
     if said.unit and not known_unit(said.unit):
-        raise ModelError("unknown-unit", f"{said.unit!r:.40} is no unit of length.")
+        raise ModelError("unknown-unit", f"{said.unit!r:.40} is not a unit of length.")
     table = table_of(text)
     cells = [cell for _, fields in table.rows for cell in fields]
     reading = _TableRead(said.decimal or decimal_sign(cells))
@@ -245,9 +248,9 @@ def _with_unit(
         except ModelError as error:
             if error.code == "unit-missing":
                 sentence = (
-                    f"In which unit is column {column.heading!r}: metres, millimetres, feet, "
-                    "or feet-inches-eighths? Write it in the heading, such as "
-                    f"{name}_mm, or choose it."
+                    f"What is the unit of column {column.heading!r}: metres, millimetres, "
+                    f"feet, or feet-inches-eighths? Put it in the heading, such as {name}_mm, "
+                    "or choose it."
                 )
                 raise ModelError("unit-missing", sentence) from error
     return column
@@ -283,7 +286,9 @@ def _found(reading: _TableRead, units: set[str]) -> FoundLines:
     if not any(reading.points.values()):
         first = reading.trouble[0] if reading.trouble else None
         where = f" Row {first.row}, {first.column}: {first.sentence}" if first else ""
-        raise ModelError("not-a-lines-table", f"The table has no point to read.{where}")
+        raise ModelError(
+            "not-a-lines-table", f"The table has no points that can be read.{where}"
+        )
     lines = in_order(
         tuple(
             LineInput(
@@ -299,8 +304,8 @@ def _found(reading: _TableRead, units: set[str]) -> FoundLines:
     last = max((COARSE.get(unit, 0.001) for unit in units), default=0.001)
     plus_minus = max(READING_SD, last / 2.0)
     worth = (
-        f"Each reading is taken to be right within ±{mm_of_m(plus_minus):.0f} mm, as tapes "
-        "and levels usually are (common practice, no source)."
+        f"Each reading is taken to be accurate to ±{mm_of_m(plus_minus):.0f} mm, as is usual "
+        "with tape and level (common practice, no source)."
     )
     notes = tuple(_notes(lines, units))
     return FoundLines(
@@ -319,8 +324,8 @@ def _notes(lines: tuple[LineInput, ...], units: set[str]) -> list[str]:
     long = max(x) - min(x)
     notes = [f"Read as {long:.2f} m long ({feet_and_inches(long)})."]
     if long < 2.0 or long > 60.0:
-        named = ", ".join(sorted(unit or "each cell's own" for unit in units))
-        notes.append(f"That is no usual boat: is the unit right ({named})?")
+        named = ", ".join(sorted(unit or "as in each cell" for unit in units))
+        notes.append(f"That is unusual for a boat: is the unit right ({named})?")
     return notes
 
 
@@ -368,7 +373,7 @@ def missing_lines(lines: tuple[LineInput, ...]) -> tuple[str, ...]:
         missing.append("The sheer is missing: the edge of the deck from stem to stern.")
     long = [line for line in lines if len(line.points) >= 2]
     missing += [
-        f"Line {line.name} has one point only: it needs both of its ends."
+        f"Line {id_in_words(line.name)} has only one point: it needs both ends."
         for line in lines
         if len(line.points) < 2
     ]
@@ -394,7 +399,7 @@ def _missing_ends(lines: list[LineInput], ends: list[tuple[float, float]]) -> li
         for gap, name, x in ((first - fore, "fore", first), (aft - last, "after", last)):
             if gap > most:
                 asked.append(
-                    f"Line {line.name} ends at x {x:.2f} m, {gap:.2f} m short of the others: "
-                    f"is its {name} end missing?"
+                    f"Line {id_in_words(line.name)} ends at x {x:.2f} m, {gap:.2f} m short of "
+                    f"the others: is its {name} end missing?"
                 )
     return asked

@@ -74,7 +74,7 @@ def lines_of_scan(points: FloatArray, marks: ScanMarks) -> FoundLines:
     if sections.share < LEAST_SHARE:
         sentence = (
             f"The scan shows only {100.0 * sections.share:.0f} % of the hull's sides: scan "
-            "what is missing, or cut away what is not hull."
+            "the rest, or cut away what is not hull."
         )
         raise ModelError("no-hull", sentence)
     lines = _closed_lines(cloud, sections, tuple(picks))
@@ -101,7 +101,7 @@ def _closed_lines(
             trouble = trouble or error.sentence
         else:
             return lines
-    sentence = f"The lines of the scan make no hull: {trouble}"
+    sentence = f"The lines of the scan do not make a hull: {trouble}"
     raise ModelError("no-hull", sentence)
 
 
@@ -297,10 +297,10 @@ def _forward_perpendicular(cloud: Cloud, centreline: FloatArray) -> float:
 
 def _worth(cloud: Cloud) -> str:
     return (
-        f"Points of the lines are right within ±{mm_of_m(POINT_SD):.0f} mm where the scan is "
-        "dense, and the displacement within 1 % as a rule and 3 % at worst (own trial on "
-        "scans of known hulls); the two sides of this one differ by "
-        f"{mm_of_m(cloud.off_mirror):.0f} mm at points {mm_of_m(cloud.spacing):.0f} mm apart."
+        f"Points of the lines are accurate to ±{mm_of_m(POINT_SD):.0f} mm where the scan is "
+        "dense, and the displacement usually to 1 %, at worst to 3 % (own trial on scans of "
+        f"known hulls); the two sides of this one differ by {mm_of_m(cloud.off_mirror):.0f} "
+        f"mm at points {mm_of_m(cloud.spacing):.0f} mm apart."
     )
 
 
@@ -315,7 +315,10 @@ def _notes(
     ]
     bridged = 1.0 - sections.share
     if bridged > 0.01:
-        notes.append(f"{100.0 * bridged:.0f} % of her sides are not in the scan, and bridged.")
+        notes.append(
+            f"{100.0 * bridged:.0f} % of her sides are missing from the scan and "
+            "were interpolated."
+        )
     if len(lines) - 1 < GIRTHS[0] and all(line.kind != "chine" for line in lines):
-        notes.append("Fewer lines than usual: with more, neighbours would cross.")
+        notes.append("Fewer lines than usual, since more would cross each other.")
     return tuple(notes)

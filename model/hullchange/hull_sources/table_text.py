@@ -48,10 +48,13 @@ def table_of(text: str) -> PastedTable:
         ModelError: ``not-a-lines-table``.
     """
     if len(text) > LARGEST_TABLE:
-        sentence = f"A table may hold {LARGEST_TABLE // 1_000_000} million characters."
+        sentence = (
+            f"A table may be {LARGEST_TABLE // 1_000_000} million characters long, and "
+            "this one is longer."
+        )
         raise ModelError("not-a-lines-table", sentence)
     if "\0" in text:
-        raise ModelError("not-a-lines-table", "This is no text: save the table as CSV.")
+        raise ModelError("not-a-lines-table", "This is not plain text: save the table as CSV.")
     plain = text.removeprefix("\ufeff")
     reader = csv.reader(StringIO(plain), delimiter=_separator(plain), skipinitialspace=True)
     try:
@@ -155,8 +158,8 @@ def columns_of(
     lacking = [name for name in NEEDED if name not in columns]
     if lacking and max(len(fields) for _, fields in table.rows) < len(NEEDED):
         sentence = (
-            "This is no table of lines: a row for each point, its columns line, x, y "
-            "(half-breadth) and z (height) parted by commas, semicolons or tabs."
+            "This is not a table of lines: give one row for each point, with columns line, x, "
+            "y (half-breadth) and z (height) separated by commas, semicolons or tabs."
         )
         raise ModelError("not-a-lines-table", sentence)
     if lacking:

@@ -59,14 +59,14 @@ def require_spread(marks: FloatArray) -> None:
     """
     if len(marks) < 3:
         sentence = (
-            f"Three marks or more are needed to fix a point by tape; there are {len(marks)}."
+            f"At least three marks are needed to fix a point by tape; there are {len(marks)}."
         )
         raise ModelError("too-few-marks", sentence)
     along, across, _ = np.linalg.svd(marks - marks.mean(axis=0), compute_uv=False)
     if across < IN_LINE * along:
         sentence = (
-            "The marks stand in a line, so that distances from them leave every point open to "
-            "turn about it: move one of them a third of the row's length out, or up a post."
+            "The marks lie in a line, so distances from them fix no point: move one of them "
+            "sideways by a third of the row's length, or up a post."
         )
         raise ModelError("marks-in-line", sentence)
 
@@ -171,7 +171,7 @@ def lines_by_tape(
         if fix is not None:
             points[name].append(fix)
     if not points:
-        raise ModelError("not-a-lines-table", "No row has three distances that can be read.")
+        raise ModelError("not-a-lines-table", "No row has three readable distances.")
     return _found(points, read, known.not_understood, tape_sd)
 
 
@@ -198,7 +198,8 @@ def _fix_of(
     if fix.mirrored is not None:
         read.notes.append(
             f"Row {row} fits at {_words(fix.place)} and at {_words(fix.mirrored)}: the first "
-            "is taken; one more distance, from a mark out of the others' plane, decides."
+            "is used; a distance from one more mark, out of the plane of the others, would "
+            "decide."
         )
     return fix
 
@@ -287,12 +288,11 @@ def _found(
     every = np.concatenate(list(errors.values()))
     usual = float(np.sqrt(np.mean(every**2)))
     worth = (
-        f"With a tape right to ±{mm_of_m(tape_sd):.0f} mm these marks fix a point within "
-        f"±{mm_of_m(usual):.0f} mm across and up, the worst within "
-        f"±{mm_of_m(every.max()):.0f} mm."
+        f"With a tape accurate to ±{mm_of_m(tape_sd):.0f} mm these marks fix a point to "
+        f"±{mm_of_m(usual):.0f} mm across and up, the worst to ±{mm_of_m(every.max()):.0f} mm."
     )
     if every.max() > TOO_FAR_OFF * tape_sd:
-        worth += " Set a mark further out or up a post to do better."
+        worth += " For better accuracy put a mark further out or up a post."
     in_rank = in_order(tuple(lines))
     return FoundLines(
         "tape",

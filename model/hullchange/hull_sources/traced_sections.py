@@ -28,8 +28,8 @@ def section_lines(
     )
     if len(sections) < FEWEST_SECTIONS or any(len(s) < 4 for s in sections):
         sentence = (
-            f"Trace {FEWEST_SECTIONS} sections or more, each by 4 points or more from the keel "
-            "to the sheer."
+            f"Trace at least {FEWEST_SECTIONS} sections, each with 4 or more points from the "
+            "keel to the sheer."
         )
         return [], [sentence]
     if len(known) < 2 or known[-1].kind != "sheer":

@@ -60,7 +60,7 @@ def _finding(one: BuiltPart, other: BuiltPart, clash: Clash) -> Finding:
     ]
     sentence = (
         f"{names[0]} and {names[1]} share {1e6 * clash.volume:.1f} cm³ of steel, more than a "
-        "joint does: one is in the way of the other. Move one, or cut it clear."
+        "joint: they are in each other's way. Move one, or cut it clear."
     )
     return Finding("pieces-collide", Severity.WARN, other.path, sentence)
 

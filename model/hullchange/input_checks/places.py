@@ -13,6 +13,7 @@ from hullchange.cache import cached
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray
 from hullchange.geometry.surface import Surface, intersection
+from hullchange.plain_words import id_in_words
 from hullchange.survey.as_found import tank_of
 from hullchange.units import mm_of_m
 
@@ -36,8 +37,9 @@ def place_findings(boat: Boat) -> Iterator[Finding]:
             "no-openings",
             Severity.WARN,
             "openings",
-            "No openings are described: where the sea comes in first is not known, and the "
-            "range is the vanishing angle alone. List them with edge, area and closing.",
+            "No openings are listed, so where the sea comes in first is not known and the "
+            "range is just the angle of vanishing stability. List them with edge, area and "
+            "closing.",
         )
     far = {
         name
@@ -51,8 +53,9 @@ def place_findings(boat: Boat) -> Iterator[Finding]:
                 "opening-off-the-boat",
                 Severity.WARN,
                 f"openings.{name}.edge_m",
-                f"Opening {name} lies more than {NEAR:g} m off hull and parts: check its edge, "
-                "in metres aft of the forward perpendicular, to starboard and up.",
+                f"Opening {id_in_words(name)} is more than {NEAR:g} m away from hull and "
+                "parts: check its edge, in metres aft of the forward perpendicular, to "
+                "starboard and up.",
             )
     yield from _of_openings_inside(boat)
     yield from _of_voids(boat)
@@ -71,8 +74,8 @@ def _of_openings_inside(boat: Boat) -> Iterator[Finding]:
         near = len(boxes) and _away(boxes, np.array([[x, y, z]])).min() < INSIDE
         if min(below, above, beside) > INSIDE and not near:
             sentence = (
-                f"Opening {name} lies inside the hull, {mm_of_m(below):,.0f} mm below the "
-                "deck: is its edge right?"
+                f"Opening {id_in_words(name)} lies inside the hull, {mm_of_m(below):,.0f} mm "
+                "below the deck: is its edge right?"
             )
             place = f"openings.{name}.edge_m"
             yield Finding("opening-inside", Severity.WARN, place, sentence)
@@ -85,8 +88,8 @@ def _of_compartments(boat: Boat) -> Iterator[Finding]:
         out = max(low[0] - given.x_m[0], given.x_m[1] - high[0])
         if out > NEAR:
             sentence = (
-                f"Compartment {name} reaches {mm_of_m(float(out)):,.0f} mm beyond the hull: "
-                "are its bulkheads right?"
+                f"Compartment {id_in_words(name)} reaches {mm_of_m(float(out)):,.0f} mm "
+                "beyond the hull: are its bulkheads right?"
             )
             place = f"hull.compartments.{name}"
             yield Finding("compartment-out-of-place", Severity.WARN, place, sentence)
@@ -102,8 +105,8 @@ def _of_voids(boat: Boat) -> Iterator[Finding]:
         out = max(float((low - ends[0]).max()), float((ends[1] - high).max()))
         if out > NEAR:
             sentence = (
-                f"Void {name} reaches {mm_of_m(out):,.0f} mm beyond {void.within}: is its "
-                "place right?"
+                f"Void {id_in_words(name)} reaches {mm_of_m(out):,.0f} mm beyond "
+                f"{id_in_words(void.within)}: is its place right?"
             )
             yield Finding("void-out-of-place", Severity.WARN, f"voids.{name}", sentence)
 
@@ -116,8 +119,8 @@ def _of_waterline(boat: Boat) -> Iterator[Finding]:
             "waterline-length",
             Severity.WARN,
             "hull.length_waterline_m",
-            f"Her lines cut the design waterline over {drawn:.2f} m, and {entered:.2f} m is "
-            "entered: trim is told over what is entered. Measure again, or mend the lines.",
+            f"Her lines cut the design waterline over {drawn:.2f} m, but {entered:.2f} m is "
+            "entered, and trim is measured over that. Measure again, or correct the lines.",
         )
 
 
@@ -127,8 +130,8 @@ def _of_tank(boat: Boat, name: str) -> Iterator[Finding]:
     held = boat.document.tanks[name].capacity_l
     if not volume / ODD_VOLUME < held / LITRES_PER_M3 < volume * ODD_VOLUME:
         sentence = (
-            f"Tank {name} is entered with {held:,.0f} l, and its shape holds "
-            f"{LITRES_PER_M3 * volume:,.0f} l: is one of them right?"
+            f"Tank {id_in_words(name)} is entered with {held:,.0f} l, but its shape holds "
+            f"{LITRES_PER_M3 * volume:,.0f} l: correct one of them."
         )
         yield Finding("tank-capacity", Severity.WARN, f"tanks.{name}.capacity_l", sentence)
     bodies = (boat.hull.surface, *(part.surface for part in boat.hull.appendages.values()))
@@ -138,18 +141,23 @@ def _of_tank(boat: Boat, name: str) -> Iterator[Finding]:
             name,
             outside,
             volume,
-            "outside the hull: check its place, or cut it by within: hull",
+            "outside the hull: check its place, or set within: hull",
         )
     for part in _cockpits(boat):
         wells = (body.surface for body in part.bodies if not body.adds)
         shared = sum(_shared(inside, well) for well in wells)
         if shared > WORTH_A_WORD * volume:
-            yield _doubt(name, shared, volume, f"in the cockpit {part.path}: move one of them")
+            yield _doubt(
+                name,
+                shared,
+                volume,
+                f"in the cockpit {id_in_words(part.path)}: move one of them",
+            )
 
 
 def _doubt(name: str, part: float, whole: float, where: str) -> Finding:
     litres, of = LITRES_PER_M3 * part, LITRES_PER_M3 * whole
-    sentence = f"Of tank {name} {litres:.0f} of {of:.0f} l lie {where}."
+    sentence = f"Tank {id_in_words(name)}: {litres:.0f} of {of:.0f} l are {where}."
     return Finding("tank-out-of-place", Severity.WARN, f"tanks.{name}", sentence)
 
 

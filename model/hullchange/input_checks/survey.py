@@ -9,6 +9,7 @@ from hullchange.boat.boat import Boat
 from hullchange.boat.hull_hydrostatics import hull_result
 from hullchange.findings import Finding, Severity
 from hullchange.geometry.frame import FloatArray
+from hullchange.plain_words import id_in_words
 from hullchange.survey.as_found import AsSurveyed
 from hullchange.units import mm_of_m
 
@@ -33,14 +34,14 @@ def _marks(boat: Boat) -> Iterator[Finding]:
         beyond = max(boat.hull.stem_x - mark.x_m, mark.x_m - boat.hull.transom_x)
         if beyond > TAPED:
             sentence = (
-                f"Mark {name} lies {mm_of_m(beyond):,.0f} mm beyond the end of the sheer: is "
-                "its place along the boat right?"
+                f"Mark {id_in_words(name)} lies {mm_of_m(beyond):,.0f} mm beyond the end of "
+                "the sheer: is its place along the boat right?"
             )
             yield _asks("mark-off-the-sheer", f"survey.marks.{name}.x_m", sentence)
         elif abs(mark.sheer_z_m - edge) > TAPED:
             sentence = (
-                f"The sheer at mark {name} is entered at {mark.sheer_z_m:.3f} m, and her lines "
-                f"have it at {edge:.3f} m there: measure one of them again."
+                f"The sheer at mark {id_in_words(name)} is entered at {mark.sheer_z_m:.3f} m, "
+                f"but her lines have it at {edge:.3f} m: measure one of them again."
             )
             yield _asks("mark-off-the-sheer", f"survey.marks.{name}.sheer_z_m", sentence)
 
@@ -79,8 +80,8 @@ def _scatter(boat: Boat) -> Iterator[Finding]:
     known = np.hypot(test.plus_minus_deg, test.plus_minus_moment_percent / 100.0 * widest)
     if off > OUTLYING * known:
         sentence = (
-            f"Reading {worst + 1} of the inclining, {moments[worst]:g} kg m and "
-            f"{heels[worst]:g}°, lies {off:.2f}° off the line through the others: is it right?"
+            f"Reading {worst + 1} of the inclining, {moments[worst]:g} kg·m and "
+            f"{heels[worst]:g}°, is {off:.2f}° off the line through the others: is it right?"
         )
         yield _asks("inclining-scatters", f"survey.inclining.readings.{worst}", sentence)
 

@@ -89,7 +89,7 @@ def _asked(figures: Iterable[CheckedNumber], size: Size) -> Iterator[Finding]:
         sentence = (
             f"{label}: {value:g} {unit}".rstrip()
             + f"; {low:.2g} to {high:.2g} {unit}".rstrip()
-            + (" is typical of a boat of her size." if typical.of else " is typical.")
+            + (" is typical for a boat of her size." if typical.of else " is typical.")
             + " Is it right?"
         )
         yield Finding("unusual", Severity.WARN, path, sentence, COMMON_PRACTICE)

@@ -230,7 +230,7 @@ def _known(path: str, weight: AnyWeight) -> Iterator[Finding]:
         origin = weight.from_ or "guessed"
         if not TOO_SURE[origin] <= share <= DOUBTFUL:
             sentence = (
-                f"{path_name(path)}, {origin}, weighs {own:g} ± {spread:g} kg, which is "
+                f"{path_name(path)}, {origin}, weighs {own:g} ± {spread:g} kg, or "
                 f"{100.0 * share:.2g} %: is the ± right?"
             )
             where = f"{path}.plus_minus_kg"
@@ -272,16 +272,17 @@ def _reach(boat: Boat, path: str, weight: AnyWeight) -> Iterator[Finding]:
     fore, aft = boat.hull.stem_x - BEYOND_ENDS, boat.hull.transom_x + BEYOND_ENDS
     if reach.x is not None and not fore <= reach.x[0] <= reach.x[1] <= aft:
         sentence = (
-            f"{path_name(path)} may lie from x {reach.x[0]:g} to {reach.x[1]:g} m, which is "
-            "not all on the boat: is that right?"
+            f"{path_name(path)} may be placed from x {reach.x[0]:g} to {reach.x[1]:g} m, "
+            "partly off the boat: is that right?"
         )
         yield Finding("lies-elsewhere", Severity.WARN, f"{path}.may_lie_m.x", sentence)
     for axis, place in zip("xyz", at, strict=True):
         ends = getattr(reach, axis)
         if ends is not None and not ends[0] <= place <= ends[1]:
             sentence = (
-                f"{path_name(path)} lies at {axis} {place:g} m, and may lie from {ends[0]:g} "
-                f"to {ends[1]:g} m: move it, or widen what it may."
+                f"{path_name(path)} lies at {axis} {place:g} m, outside the range from "
+                f"{ends[0]:g} to {ends[1]:g} m it may be placed in: move it, or widen the "
+                "range."
             )
             where = f"{path}.may_lie_m.{axis}"
             yield Finding("lies-elsewhere", Severity.WARN, where, sentence)
@@ -309,7 +310,7 @@ def _replaced(boat: Boat) -> Iterator[Finding]:
             )
             if away > BEYOND_ENDS:
                 sentence = (
-                    f"{path_name(key)} comes off {mm_of_m(away):,.0f} mm from "
+                    f"{path_name(key)} is removed {mm_of_m(away):,.0f} mm away from "
                     f"{path_name(old.path)}, which is replaced: is the place right?"
                 )
                 where = f"changes.{name}.removes.{key}.at_m"
@@ -320,7 +321,7 @@ def _steel_off(place: str, old: BuiltPart, total: float) -> Iterator[Finding]:
     plates = old.steel.mass
     if total and not plates / 3.0 <= total <= plates * 3.0:
         sentence = (
-            f"The old steel that comes off weighs {total:,.0f} kg, and {path_name(old.path)} "
-            f"by its dimensions {plates:,.0f} kg: is the mass right?"
+            f"The old steel removed weighs {total:,.0f} kg, but {path_name(old.path)} weighs "
+            f"{plates:,.0f} kg by its dimensions: is the mass right?"
         )
         yield Finding("old-steel", Severity.WARN, place, sentence, COMMON_PRACTICE)

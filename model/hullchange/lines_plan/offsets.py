@@ -12,8 +12,8 @@ from hullchange.present.export import AXES
 
 HEIGHTS, HALF_BREADTHS = "Heights above the design waterline", "Half-breadths"
 NOTE = (
-    "Faired: on the curves through the points of the lines, straight across from line to line; "
-    "no thickness of plate is added or taken off. The points are in lines.csv."
+    "Faired: on the curves through the points of the lines, straight across from line to "
+    "line; no plate thickness is added or deducted. The points are in lines.csv."
 )
 NOT_MET = "-"
 

@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from hullchange.answer.assessment import HullResult
+from hullchange.answer.hull import HullResult
 from hullchange.boat.boat import Boat
 from hullchange.boat.hull_hydrostatics import hull_result
 from hullchange.geometry.frame import FloatArray
@@ -31,7 +31,7 @@ NARROWEST = 1e-3  # [m] half-breadth below which a section or an end is a line
 NO_STAND_OFFS: Mapping[str, float | None] = MappingProxyType({})
 SOURCES = {
     "points": "are as measured",
-    "tape": "are worked out from distances taped to marks",
+    "tape": "are calculated from distances taped to marks",
     "drawing": "are traced from a drawing",
     "scan": "are taken from a scan",
     "step": "are taken from a CAD file",

@@ -17,10 +17,10 @@ ROW = 1.55  # of a line of words, in sizes of letters
 ROWS = 6  # of the columns
 COLUMNS = (0.27, 0.23, 0.24, 0.26)  # shares of the width
 NOTES = (
-    "No thickness of plate is added or taken off. The curves pass through the points; between "
+    "No plate thickness is added or deducted. The curves pass through the points; between "
     "neighbouring lines the sections are straight. Levels and breadths beside the views are "
-    "metres from the design waterline (DWL) and the centreline (CL); stations are tenths of "
-    f"the length between the perpendiculars. Axes: {AXES}.",
+    "metres from the design waterline (DWL) and the centreline (CL); stations divide the "
+    f"length between perpendiculars into tenths. Axes: {AXES}.",
     f"An aid to judgement, not an approval. {STRENGTH.sentence}",
 )
 

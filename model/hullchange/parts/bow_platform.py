@@ -76,12 +76,15 @@ def bow_platform(given: BowPlatform, site: Site) -> Part:
 def _require_overhang(given: BowPlatform) -> None:
     overhang = given.length_m - given.on_deck_m
     if overhang < LEAST_STEEL:
-        sentence = "The platform does not reach over the stem: longer, or less of it on deck."
+        sentence = (
+            "The platform does not reach over the stem: make it longer, or lay less of "
+            "it on the deck."
+        )
         raise ModelError("platform-without-overhang", sentence, "length_m")
     if given.bracket_m[0] > overhang:
         sentence = (
-            f"The stem brackets are longer than the overhang: at most {overhang:.2f} m, or a "
-            "longer platform."
+            "The stem brackets are longer than the overhang: make them at most "
+            f"{overhang:.2f} m, or the platform longer."
         )
         raise ModelError("bracket-longer-than-overhang", sentence, "bracket_m")
 
@@ -112,7 +115,7 @@ def _top(given: BowPlatform) -> FlatOutline:
         ]
         largest = min(half - slot, length)
     if radius > largest:
-        sentence = f"Corners of {radius:.2f} m: at most {largest:.3f} m here."
+        sentence = f"Corner radius {radius:.2f} m is too large: at most {largest:.3f} m here."
         raise ModelError("corner-radius-too-large", sentence, "corner_radius_m")
     corners += [((length, half), radius), ((0.0, half), 0.0)]
     whole = FlatOutline.rounded([at for at, _ in corners], [r for _, r in corners])
@@ -125,7 +128,10 @@ def _top(given: BowPlatform) -> FlatOutline:
 def _require_slot(given: BowPlatform, slot: float, depth: float) -> None:
     widest = given.width_m / 2.0 - LEAST_STEEL
     if slot > widest:
-        sentence = f"The slot leaves no platform beside it: at most {2e3 * widest:.0f} mm wide."
+        sentence = (
+            "The slot leaves no platform beside it: make it at most "
+            f"{2e3 * widest:.0f} mm wide."
+        )
         raise ModelError("slot-too-wide", sentence, "roller_slot_mm")
     longest = given.length_m - LEAST_STEEL
     if not slot < depth <= longest:
@@ -176,7 +182,9 @@ def _bracket(given: BowPlatform, seat: _Seat) -> Plate:
     root = _root(given, seat, shell)
     down = shell(root[1] - np.linspace(0.0, depth, ALONG_THE_SHELL))
     if np.isnan(down).any():
-        sentence = f"The stem brackets, {depth:.2f} m deep, reach below the hull: less depth."
+        sentence = (
+            f"The stem brackets, {depth:.2f} m deep, reach below the hull: make them less deep."
+        )
         raise ModelError("bracket-misses-hull", sentence, "bracket_m")
     tip = root + length * seat.top.u[[0, 2]]
     edge = fitted_segments(np.concatenate([down[:0:-1], root[None]]), "hull")
@@ -192,8 +200,8 @@ def _require_before_stem(stem: FloatArray, tip: FloatArray) -> None:
     (x, z), (a, b) = (stem[1:] - stem[0]).T, tip - stem[0]
     if (a * z - b * x).max() >= 0.0:
         sentence = (
-            "The stem bulges into brackets so deep: less depth down the stem, or a greater "
-            "length under the platform."
+            "The stem bulges into the stem brackets: make them less deep down the stem, or "
+            "longer under the platform."
         )
         raise ModelError("bracket-behind-stem", sentence, "bracket_m")
 
@@ -209,9 +217,9 @@ def _root(
         over = np.array([z - seat.under(x) for x, z in rows])
         if not (over[:-1] * over[1:] <= 0.0).any():
             sentence = (
-                f"{1e3 * _beside(given):.0f} mm beside the centreline the hull begins behind "
-                "the platform, so its stem brackets meet nothing: bring them nearer together "
-                "by a narrower slot or platform, or lay more of it on the deck."
+                f"{1e3 * _beside(given):.0f} mm off the centreline the hull begins aft of the "
+                "platform, so the stem brackets meet nothing: bring them closer together with "
+                "a narrower slot or platform, or lay more of it on the deck."
             )
             raise ModelError("bracket-misses-hull", sentence, "bracket_m")
         k = int(np.argmax(over[:-1] * over[1:] <= 0.0))

@@ -73,7 +73,7 @@ def _plate(
 
 def _require_place(given: Bulwark, host: Host) -> None:
     if given.x_aft_m - given.x_forward_m < LEAST_LENGTH:
-        sentence = "The after end lies forward of the forward one: make x_aft_m the larger one."
+        sentence = "The after end is forward of the forward end: x_aft_m must be the larger."
         raise ModelError("ends-the-wrong-way-round", sentence, "x_aft_m")
     for place in ("x_forward_m", "x_aft_m"):
         x = getattr(given, place)
@@ -107,9 +107,9 @@ def _doubts(strip: Strip, place: str) -> Iterator[Finding]:
     plate = strip.ruled
     if plate.doubtful:
         sentence = (
-            f"It twists by {deg_of_rad(float(plate.twist.max())):.1f} deg and stretches by "
-            f"{100.0 * plate.strain:.2f} % when it is bent, and steel yields at "
-            f"{100.0 * YIELD_STRAIN:.2f} %: expect force, or part it by a seam."
+            f"It twists by {deg_of_rad(float(plate.twist.max())):.1f}° and stretches by "
+            f"{100.0 * plate.strain:.2f} % when bent, and steel yields at "
+            f"{100.0 * YIELD_STRAIN:.2f} %: expect to force it, or divide it by a seam."
         )
         yield Finding("plate-forced", Severity.WARN, place, sentence)
 
@@ -122,13 +122,16 @@ def _ports(side: Strip, given: FreeingPorts) -> tuple[FlatOutline, ...]:
     share = float(run[-1]) / given.count
     if width > share - 2.0 * STEEL_AROUND:
         sentence = (
-            f"{given.count} ports {width:.2f} m wide do not fit side by side: at most "
-            f"{_down(share - 2.0 * STEEL_AROUND)} m each, or fewer of them."
+            f"{given.count} ports {width:.2f} m wide do not fit side by side: make them at "
+            f"most {_down(share - 2.0 * STEEL_AROUND)} m each, or use fewer."
         )
         raise ModelError("ports-too-wide", sentence, "freeing_ports.size_m")
     largest = min(width, height) / 2.0
     if given.corner_radius_m > largest:
-        sentence = f"Corners of {given.corner_radius_m:.2f} m: at most {largest:.3f} m here."
+        sentence = (
+            f"Corner radius {given.corner_radius_m:.2f} m is too large: at most "
+            f"{largest:.3f} m here."
+        )
         raise ModelError("corner-radius-too-large", sentence, "freeing_ports.corner_radius_m")
     return tuple(
         _port(side, run, share * (k + 0.5), given, float(run[-1])) for k in range(given.count)
@@ -159,8 +162,8 @@ def _port(
     room = float(((flat[:, 1] - middle) @ up)[_near(flat[:, 1] - middle, along, width)].min())
     if low + height > room - STEEL_AROUND:
         sentence = (
-            f"Ports {height:.2f} m high, {low:.2f} m above the deck, reach out of the bulwark: "
-            f"at most {_down(room - STEEL_AROUND - low)} m high."
+            f"Ports {height:.2f} m high, {low:.2f} m above the deck, reach beyond the "
+            f"bulwark: make them at most {_down(room - STEEL_AROUND - low)} m high."
         )
         raise ModelError("port-outside-bulwark", sentence, "freeing_ports.size_m")
     rows = [(float(x), float(y)) for x, y in corners]

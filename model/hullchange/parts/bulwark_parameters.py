@@ -40,10 +40,10 @@ PortM = tuple[
 class FreeingPorts(Dimensions):
     """Equal rounded ports that free the deck of water, evenly spaced."""
 
-    count: int = Field(ge=1, le=30, description="how many in each side")
+    count: int = Field(ge=1, le=30, description="number in each side")
     size_m: PortM = dimension_row("clear width and height")
     above_deck_m: float = dimension(
-        0.02, limits=(0.005, 1), typical=(0.01, 0.1), about="lower edge above the deck's edge"
+        0.02, limits=(0.005, 1), typical=(0.01, 0.1), about="lower edge above the deck edge"
     )
     corner_radius_m: float = dimension(
         0.02, limits=(0, 0.5), typical=(0.01, 0.06), about="radius of the corners"
@@ -57,16 +57,16 @@ class Bulwark(PartDimensions):
     x_forward_m: float = place_x("forward end")
     x_aft_m: float = place_x("after end")
     height_forward_m: float = dimension(
-        limits=(0.03, 2), typical=(0.08, 0.6), about="above the deck's edge at the forward end"
+        limits=(0.03, 2), typical=(0.08, 0.6), about="above the deck edge at the forward end"
     )
     height_aft_m: float = dimension(
-        limits=(0.03, 2), typical=(0.08, 0.6), about="above the deck's edge at the after end"
+        limits=(0.03, 2), typical=(0.08, 0.6), about="above the deck edge at the after end"
     )
     flare_deg: float = dimension(
-        0.0, limits=(-30, 45), typical=(-5, 20), step=1, about="leans outboard by"
+        0.0, limits=(-30, 45), typical=(-5, 20), step=1, about="lean outboard"
     )
     plate_mm: float = plate_thickness()
     cap_rail_mm: RailMm | None = dimension_row(
-        "flat bar lying on its top: width and thickness", None
+        "flat bar along the top: width and thickness", None
     )
     freeing_ports: FreeingPorts | None = Field(default=None, description="in each side")

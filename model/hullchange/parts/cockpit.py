@@ -94,7 +94,7 @@ def cockpit(given: Cockpit, site: Site) -> Part:
 
 def _wells(given: Cockpit) -> tuple[_Well, _Well]:
     if given.coaming_top_z_m < given.deck_z_m:
-        sentence = "The coaming's top lies below the deck: water would run in. Raise it."
+        sentence = "The coaming top is below the deck, so water would run in: raise it."
         raise ModelError("coaming-below-deck", sentence, "coaming_top_z_m")
     length, width, depth = given.seat_well_m
     forward, floor = given.x_forward_m, given.deck_z_m - depth
@@ -104,7 +104,10 @@ def _wells(given: Cockpit) -> tuple[_Well, _Well]:
     foot = _Well(forward, forward + length, width / 2.0, floor - depth, floor)
     over = max(seats.forward - foot.forward, foot.after - seats.after, foot.half - seats.half)
     if over > 1e-9:
-        sentence = f"The foot well reaches {over * 1e3:.0f} mm out of the seat well."
+        sentence = (
+            f"The foot well reaches {over * 1e3:.0f} mm outside the seat well: make it "
+            "smaller or move it."
+        )
         raise ModelError("foot-well-outside-seat-well", sentence, "foot_well_m")
     return seats, foot
 
@@ -112,20 +115,23 @@ def _wells(given: Cockpit) -> tuple[_Well, _Well]:
 def _require_on_deck(seats: _Well, host: Host) -> None:
     if not (host.stem_x < seats.forward and seats.after < host.transom_x):
         sentence = (
-            f"The cockpit, x {seats.forward:.2f} to {seats.after:.2f} m, leaves the deck, "
-            f"which runs from x {host.stem_x:.2f} to {host.transom_x:.2f} m."
+            f"The cockpit, x {seats.forward:.2f} to {seats.after:.2f} m, runs off the deck, "
+            f"which extends from x {host.stem_x:.2f} to {host.transom_x:.2f} m."
         )
         raise ModelError("cockpit-off-the-deck", sentence, "x_forward_m")
     beside = seats.half - host.sheer(np.linspace(seats.forward, seats.after, 9))[:, 1]
     if beside.max() > 0.0:
-        sentence = f"The well is {beside.max() * 1e3:.0f} mm wider than the deck on each side."
+        sentence = (
+            f"The well is {beside.max() * 1e3:.0f} mm wider than the deck on each "
+            "side: make it narrower."
+        )
         raise ModelError("well-wider-than-deck", sentence, "seat_well_m")
     edge = seats.floor_edge()
     proud = float((edge[:, 2] - host.deck_z(edge[:, 0], edge[:, 1])).max())
     if proud > -LEAST_STRIP:
         where = f"{abs(proud) * 1e3:.0f} mm {'above' if proud > 0.0 else 'below'}"
         sentence = (
-            f"The seats lie {where} the measured deck somewhere: no well is there, so lower "
+            f"In places the seats lie {where} the measured deck, which leaves no well: lower "
             "deck_z_m, or make the seat well deeper."
         )
         raise ModelError("well-above-the-deck", sentence, "deck_z_m")
@@ -139,7 +145,8 @@ def _clearance(well: _Well, host: Host, place: str) -> float:
     if above[worst] < 0.0:
         sentence = (
             f"The well's floor comes {-above[worst] * 1e3:.0f} mm through the hull at "
-            f"({edge[worst, 0]:.2f}, {edge[worst, 1]:.2f}): shallower, narrower or further aft."
+            f"({edge[worst, 0]:.2f}, {edge[worst, 1]:.2f}): make it shallower or narrower, or "
+            "move it aft."
         )
         raise ModelError("well-through-the-hull", sentence, place)
     return float(above[worst])
@@ -274,8 +281,8 @@ def _deck_finding(seats: _Well, given: Cockpit, host: Host) -> tuple[Finding, ..
     if abs(measured - given.deck_z_m) <= DECK_DOUBT:
         return ()
     sentence = (
-        f"The deck beside the well is typed as z {given.deck_z_m:.2f} m, but the hull's lines "
-        f"put it at {measured:.2f} m: depths are measured from the typed one."
+        f"The deck beside the well is entered at z {given.deck_z_m:.2f} m, but the hull's "
+        f"lines have it at {measured:.2f} m; depths are measured from the entered height."
     )
     return (Finding("deck-height-differs", Severity.WARN, "deck_z_m", sentence),)
 
@@ -285,7 +292,7 @@ def _flats_finding(given: Cockpit, clear: float) -> tuple[Finding, ...]:
     if flats is None or clear > m_of_mm(flats.flat_mm[0]):
         return ()
     sentence = (
-        f"Only {clear * 1e3:.0f} mm lie between the well and the hull: flats "
+        f"There are only {clear * 1e3:.0f} mm between the well and the hull: flat bars "
         f"{flats.flat_mm[0]:.0f} mm deep do not fit there."
     )
     return (Finding("no-room-for-flats", Severity.WARN, "stiffeners.flat_mm", sentence),)

@@ -209,14 +209,18 @@ def _parted(plates: tuple[Plate, ...], site: Site) -> Iterable[Finding]:
     if not names:
         return ()
     wide = ", ".join(f"{2e3 * radius:.0f}" for _, radius in site.posts)
+    beams = (
+        f"Roof beam {names[0]} is" if len(names) == 1 else f"Roof beams {', '.join(names)} are"
+    )
     sentence = (
-        f"Roof beam {', '.join(names)} is parted where the post of {wide} mm passes through "
-        "it: weld its halves to the post, or choose a spacing that leaves the post clear."
+        f"{beams} cut where the {wide} mm post passes through: weld "
+        "its halves to the post, or choose a spacing that clears the post."
     )
     if any(len(one.hole) for one in site.carries):
         sentence = (
-            f"Roof beam {', '.join(names)} is parted by what stands on the roof and passes "
-            "through it: carry the ends of its halves, round an opening by a beam along it."
+            f"{beams} cut by something that stands on the roof and "
+            "passes through it: support the cut ends, around an opening with a fore-and-aft "
+            "beam."
         )
     return (Finding("beam-parted", Severity.NOTE, "roof_beams", sentence),)
 

@@ -48,13 +48,13 @@ _LABELS = {
     "at_m": "Centre",
     "to_m": "New centre",
     "from": "Figure from",
-    "vcg": "VCG, not measured here",
+    "vcg": "VCG, not measured on this boat",
     "plus_minus_kg": "± of the mass",
     "plus_minus_m": "±",
     "plus_minus_l": "± of the fill",
     "plus_minus_deg": "± of a heel",
     "plus_minus_moment_percent": "± of a moment",
-    "may_lie_m": "May be shifted",
+    "may_lie_m": "May be moved",
     "box_m": "Box",
     "edge_m": "Edge",
     "z_m": "Height",
@@ -93,7 +93,7 @@ class PartDimensions(Dimensions):
     """What every part has beside its dimensions."""
 
     stand: str | None = Field(
-        default=None, description="part it stands on: a new one, or one that stays"
+        default=None, description="part it stands on: a new one, or an existing one that stays"
     )
 
 

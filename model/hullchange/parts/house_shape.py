@@ -141,7 +141,10 @@ def house_shape(given: Deckhouse, host: Host) -> HouseShape:
     azimuths = np.linspace(-edge, edge, ACROSS)
     tops = roof.crossing(front, azimuths), roof.crossing(after, azimuths)
     if (tops[1][:, 0] - tops[0][:, 0]).min() < LEAST_WALL:
-        sentence = "The front leans so far aft that no roof is left: less rake or a lower side."
+        sentence = (
+            "The front rakes so far aft that no roof is left: reduce the rake or the "
+            "side height."
+        )
         raise ModelError("roof-without-length", sentence, "front_rake_deg")
     feet = _feet(host, side, front, after, (tops[0][-1], tops[1][-1]))
     shape = HouseShape(host, side, front, after, roof, azimuths, *tops, *feet)
@@ -156,7 +159,7 @@ def _ground(host: Host) -> str:
 
 def _require_place(given: Deckhouse, host: Host) -> None:
     if given.x_aft_m - given.x_forward_m < LEAST_WALL:
-        sentence = "The after end lies forward of the front: make x_aft_m the larger one."
+        sentence = "The after end is forward of the front: x_aft_m must be the larger."
         raise ModelError("ends-the-wrong-way-round", sentence, "x_aft_m")
     for place in ("x_forward_m", "x_aft_m"):
         x = getattr(given, place)
@@ -273,8 +276,8 @@ def _roof(given: Deckhouse, side: Frame, half_breadth: float) -> tuple[Cone, flo
     camber = given.roof_camber_m
     if camber > 0.8 * half_breadth:
         sentence = (
-            f"A camber of {camber * 1e3:.0f} mm on a half-breadth of {half_breadth:.2f} m is "
-            f"nearly a half circle: at most {800 * half_breadth:.0f} mm."
+            f"A camber of {camber * 1e3:.0f} mm on a half-breadth of {half_breadth:.2f} m "
+            f"makes nearly a half circle: make it at most {800 * half_breadth:.0f} mm."
         )
         raise ModelError("roof-too-round", sentence, "roof_camber_m")
     widening, rise = side.u[1] / side.u[0], side.u[2] / side.u[0]
@@ -339,8 +342,8 @@ def _require_walls(shape: HouseShape, given: Deckhouse) -> None:
     )
     if heights.min() < LEAST_WALL:
         sentence = (
-            f"The {_ground(shape.host)} comes within {heights.min() * 1e3:.0f} mm of the "
-            "roof's edge somewhere: raise the side, or shorten the house."
+            f"The {_ground(shape.host)} comes within {heights.min() * 1e3:.0f} mm of the roof "
+            "edge in places: raise the side, or shorten the house."
         )
         ends = given.end_heights_m or (0.0, 0.0)
         lower = "forward" if ends[0] < ends[1] else "aft"
@@ -354,7 +357,7 @@ def _require_deck_beside(shape: HouseShape) -> None:
     if beyond.max() > 0.0:
         worst = int(np.argmax(beyond))
         sentence = (
-            f"At x {feet[worst, 0]:.2f} m the side stands {beyond[worst] * 1e3:.0f} mm outside "
-            f"the {_ground(shape.host)}'s edge: less breadth, height or tumblehome."
+            f"At x {feet[worst, 0]:.2f} m the side stands {beyond[worst] * 1e3:.0f} mm "
+            f"outside the {_ground(shape.host)} edge: reduce breadth, height or tumblehome."
         )
         raise ModelError("house-wider-than-deck", sentence, "roof_half_breadth_aft_m")

@@ -62,7 +62,7 @@ def hull_plate(given: HullPlate, site: Site) -> Part:
 def _edges(given: HullPlate, site: Site) -> tuple[FloatArray, FloatArray]:
     """Both edges (n, 3) on the hull, from forward aft, the lower one first."""
     if given.x_aft_m - given.x_forward_m < LEAST_LENGTH:
-        sentence = "The after end lies forward of the forward one: make x_aft_m the larger one."
+        sentence = "The after end is forward of the forward end: x_aft_m must be the larger."
         raise ModelError("ends-the-wrong-way-round", sentence, "x_aft_m")
     x = np.linspace(given.x_forward_m, given.x_aft_m, ALONG)
     found = []
@@ -74,7 +74,7 @@ def _edges(given: HullPlate, site: Site) -> tuple[FloatArray, FloatArray]:
     if (given.lower_line, given.upper_line) not in pairwise(site.host.lines_up()):
         sentence = (
             f"{given.upper_line} is not the next line above {given.lower_line}: a hull plate "
-            "lies between neighbours, since it is bent and not folded."
+            "spans two neighbouring lines, since it is bent and not folded."
         )
         raise ModelError("lines-not-neighbours", sentence, "upper_line")
     return found[0], found[1]
@@ -129,9 +129,9 @@ def _old(given: HullPlate, plates: tuple[Plate, ...]) -> Finding:
     x, y, z = mass_properties(plates[0].surface(), STEEL_DENSITY).centroid
     across = 0.0 if len(plates) > 1 else y
     sentence = (
-        f"The old plate of {given.old_plate_mm:g} mm that is cut out weighs {mass:.0f} kg, at "
-        f"x {x:.2f}, y {across:.2f}, z {z:.2f} m: it is counted as removed, unless a weight "
-        "under removes has this part as replaced_by."
+        f"The old {given.old_plate_mm:g} mm plate that is cut out weighs {mass:.0f} kg, at x "
+        f"{x:.2f}, y {across:.2f}, z {z:.2f} m, and is counted as removed unless a weight "
+        "under removes has replaced_by: this part."
     )
     return Finding("old-plate", Severity.NOTE, "old_plate_mm", sentence)
 
@@ -140,8 +140,8 @@ def _doubts(plate: Ruled) -> tuple[Finding, ...]:
     if not plate.doubtful:
         return ()
     sentence = (
-        f"The plate twists by {deg_of_rad(float(plate.twist.max())):.1f} deg: held to the "
+        f"The plate twists by {deg_of_rad(float(plate.twist.max())):.1f}°: fitted to the "
         f"lines it stretches by {100.0 * plate.strain:.2f} %, and steel yields at "
-        f"{100.0 * YIELD_STRAIN:.2f} %. Expect force, or part it by a seam."
+        f"{100.0 * YIELD_STRAIN:.2f} %. Expect to force it, or divide it by a seam."
     )
     return (Finding("plate-forced", Severity.WARN, "upper_line", sentence),)

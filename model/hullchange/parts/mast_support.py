@@ -54,9 +54,7 @@ def mast_support(given: MastSupport, site: Site) -> Part:
 def _roof_of(site: Site) -> tuple[Cone, Part]:
     stand = site.stand
     if stand is None or not isinstance(stand.roof, Cone):
-        sentence = (
-            "A mast support stands on a roof: name a deckhouse of this boat as its stand."
-        )
+        sentence = "A mast support stands on a roof: under stand name a deckhouse of this boat."
         raise ModelError("nothing-to-stand-on", sentence, "stand")
     return stand.roof, stand
 
@@ -95,7 +93,7 @@ def _require_on_roof(given: MastSupport, stand: Part, along: float) -> None:
     )
     plates = [one for one in stand.plates if one.map is stand.roof]
     if not any(lies_within(one.outer, shadow) for one in plates):
-        sentence = f"At x {given.x_m:.2f} m the pad does not lie wholly on the roof: move it."
+        sentence = f"At x {given.x_m:.2f} m the pad is not wholly on the roof: move it."
         raise ModelError("pad-off-the-roof", sentence, "x_m")
 
 
@@ -110,7 +108,7 @@ def _floor(given: MastSupport, host: Host) -> tuple[Plate, float]:
     z = np.max([inside_bottom(host, x, y) for x in faces], axis=0)
     top = float(z[0]) + height
     if float(z.max()) > top - 0.005:
-        sentence = "The floor's ends come above its top on this bottom: narrower or higher."
+        sentence = "The bottom rises above the floor at its ends: make it narrower or higher."
         raise ModelError("floor-runs-out", sentence, "floor_mm")
     starboard = fitted_segments(np.stack([y, z], axis=1), "bottom")
     port = tuple(_on_port(edge) for edge in reversed(starboard))
@@ -130,9 +128,9 @@ def _on_plating(given: MastSupport, host: Host) -> tuple[Finding, ...]:
     if host.bottom_thickness(np.array([given.x_m]), np.zeros(1))[0] > 0.0:
         return ()
     sentence = (
-        "How thick the bottom plating is under the mast is not given, so the floor is cut to "
-        "the measured outside: give hull.plating a zone that is called below- and the next "
-        "line above the keel, or bottom."
+        "The thickness of the bottom plating under the mast is not known, so the floor is cut "
+        "to the measured outside: under hull.plating give bottom, or below- with the name of "
+        "the next line above the keel."
     )
     return (Finding("plating-unknown", Severity.WARN, "floor_mm", sentence),)
 
@@ -140,10 +138,10 @@ def _on_plating(given: MastSupport, host: Host) -> tuple[Finding, ...]:
 def _post(given: MastSupport, foot: float, head: float) -> Plate:
     diameter, wall = (m_of_mm(size) for size in given.post_mm)
     if wall >= diameter / 2.0:
-        sentence = "The post's wall is thicker than its radius: a thinner wall."
+        sentence = "The wall of the post is thicker than its radius: make it thinner."
         raise ModelError("post-without-bore", sentence, "post_mm")
     if head - foot < LEAST_POST:
-        sentence = "The floor reaches up to the roof, so there is no post: lower the floor."
+        sentence = "The floor reaches up to the roof, which leaves no post: lower the floor."
         raise ModelError("floor-above-roof", sentence, "floor_mm")
     frame = Frame(np.array([given.x_m, 0.0, (foot + head) / 2.0]), AFT, STARBOARD)
     outer, bore = (

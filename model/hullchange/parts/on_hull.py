@@ -148,11 +148,11 @@ def _off(plate: Plate, host: Host, surfaces: dict[str, Distance]) -> Iterator[Fi
         length = float(run[off].sum())
         if length < LEAST:
             continue
-        sides = "; so does the other side" if plate.id.endswith("starboard") else ""
+        sides = "; the other side too" if plate.id.endswith("starboard") else ""
         sentence = (
-            f"Plate {plate.id.replace('-', ' ')} stands "
-            f"{span_in_mm(float(gap[off].min()), float(gap[off].max()))} "
-            f"off {WORDS[tag]} along {mm_of_m(length):.0f} mm of its edge{sides}: change its "
+            f"Plate {plate.id.replace('-', ' ')} is "
+            f"{span_in_mm(float(gap[off].min()), float(gap[off].max()))} away from "
+            f"{WORDS[tag]} along {mm_of_m(length):.0f} mm of its edge{sides}: change its "
             "dimensions, or fill the gap with a plate."
         )
         yield Finding("edge-apart", Severity.WARN, "", sentence)
@@ -188,9 +188,9 @@ def _bowed(plate: Plate, surfaces: dict[str, Distance]) -> Iterator[Finding]:
         most, tag, length = min(bows, default=(0.0, "", 0.0))
         if most > allowed:
             sentence = (
-                f"Edge {number} lies on {WORDS[tag]} at both ends and leaves it between them, "
-                f"by up to {mm_of_m(most):.0f} mm over {mm_of_m(length):.0f} mm: give it "
-                "corners in between."
+                f"Edge {number} lies on {WORDS[tag]} at both ends but up to "
+                f"{mm_of_m(most):.0f} mm off it in between, over {mm_of_m(length):.0f} mm: "
+                "add corners in between."
             )
             yield Finding("edge-apart", Severity.WARN, "corners_m", sentence)
 

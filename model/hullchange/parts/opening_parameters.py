@@ -17,7 +17,7 @@ def _string(about: str, title: str) -> Any:  # noqa: ANN401 - as dim
     return dimension(limits=(-500, 500), typical=(-50, 150), step=1, about=about, title=title)
 
 
-_SAG = "deck below a string along the sides, at the middle"
+_SAG = "deck below a string along the sides, at mid-length"
 _RISE = "deck on the centreline above a string across it"
 Sag = Annotated[float, _string(_SAG, "sheer")]
 Rise = Annotated[float, _string(_RISE, "camber")]
@@ -41,6 +41,6 @@ def measured_opening() -> Any:  # noqa: ANN401 - as dim
     """A field for the readings of the opening a part goes into."""
     return Field(
         default=None,
-        description="as read after cutting out, at the new plates' middle",
+        description="as measured after cutting out, to the middle of the new plates",
         json_schema_extra={"entered_on": "cutting"},
     )

@@ -80,13 +80,13 @@ def side_windows(shape: HouseShape, given: SideWindows) -> tuple[FlatOutline, ..
         z = given.lower_edge_z_m + (below if below > above else -above) * side.v[2]
         sentence = (
             f"Side windows with their lower edge at z {given.lower_edge_z_m:.2f} m reach "
-            f"{away * 1e3:.0f} mm out of the wall: {word} them to z {z:.2f} m."
+            f"{away * 1e3:.0f} mm beyond the wall: {word} them to z {z:.2f} m."
         )
         if below > 0.0 and above > 0.0:
             room = side_window_room(shape, given.count, given.size_m[0])
             sentence = (
-                "Side windows reach out of the wall above and below: there is room for them "
-                f"between z {room.bottom:.2f} and {room.top:.2f} m."
+                "Side windows reach beyond the wall above and below: there is room between z "
+                f"{room.bottom:.2f} and {room.top:.2f} m."
             )
         raise ModelError("window-outside-wall", sentence, "side_windows.lower_edge_z_m")
     return _rounded(given, middles, low)
@@ -112,13 +112,16 @@ def _middles(wall: Wall, given: Windows, levels: FloatArray, place: str) -> Floa
     width, height = given.size_m
     largest = min(width, height) / 2.0
     if given.corner_radius_m > largest:
-        sentence = f"Corners of {given.corner_radius_m:.2f} m: at most {largest:.3f} m here."
+        sentence = (
+            f"Corner radius {given.corner_radius_m:.2f} m is too large: at most "
+            f"{largest:.3f} m here."
+        )
         raise ModelError("corner-radius-too-large", sentence, f"{place}.corner_radius_m")
     share, middles = _shares(wall, given.count, levels)
     if width > share - 2.0 * STEEL_AROUND:
         sentence = (
-            f"{given.count} windows {width:.2f} m wide do not fit side by side: at most "
-            f"{_down(share - 2.0 * STEEL_AROUND)} m each, or fewer of them."
+            f"{given.count} windows {width:.2f} m wide do not fit side by side: make them at "
+            f"most {_down(share - 2.0 * STEEL_AROUND)} m each, or use fewer."
         )
         raise ModelError("windows-too-wide", sentence, f"{place}.size_m")
     return middles
@@ -131,7 +134,7 @@ def _require_height(
     if given.size_m[1] > room:
         sentence = (
             f"Windows {given.size_m[1]:.2f} m high are taller than the wall: at most "
-            f"{_down(room)} m fits between deck and roof."
+            f"{_down(room)} m fit between deck and roof."
         )
         raise ModelError("window-taller-than-wall", sentence, f"{place}.size_m")
 
@@ -228,14 +231,17 @@ def _require_door(wall: Wall, door: Door, sill: float, head: float) -> None:
     narrow = float(min(wall.ends(np.array([threshold, head]))[1])) - STEEL_AROUND
     if half > narrow:
         sentence = (
-            f"A door {door.width_m:.2f} m wide does not fit into the after end: at most "
-            f"{_down(2.0 * narrow)} m."
+            f"A door {door.width_m:.2f} m wide does not fit into the after end: make it at "
+            f"most {_down(2.0 * narrow)} m."
         )
         raise ModelError("door-outside-wall", sentence, "door.width_m")
     if head - threshold < 2.0 * STEEL_AROUND:
-        sentence = "The door's sill leaves no opening below the roof: lower it."
+        sentence = "The door sill leaves no opening below the roof: lower it."
         raise ModelError("door-outside-wall", sentence, "door.sill_z_m")
     largest = min(half, (head - threshold) / 2.0)
     if door.corner_radius_m > largest:
-        sentence = f"Corners of {door.corner_radius_m:.2f} m: at most {largest:.3f} m here."
+        sentence = (
+            f"Corner radius {door.corner_radius_m:.2f} m is too large: at most "
+            f"{largest:.3f} m here."
+        )
         raise ModelError("corner-radius-too-large", sentence, "door.corner_radius_m")

@@ -50,7 +50,7 @@ class Flats(Dimensions):
     """Flat bars on edge at a regular spacing."""
 
     spacing_m: float = dimension(
-        limits=(0.1, 5), typical=(0.25, 0.8), about="distance of the bars"
+        limits=(0.1, 5), typical=(0.25, 0.8), about="distance between bars"
     )
     flat_mm: FlatMm = dimension_row("depth and thickness of the flat bar")
 
@@ -58,7 +58,7 @@ class Flats(Dimensions):
 class Windows(Dimensions):
     """Equal rounded windows, evenly spaced; in the front half-way up the plate."""
 
-    count: int = Field(ge=1, le=20, description="how many in this wall")
+    count: int = Field(ge=1, le=20, description="number in this wall")
     size_m: SizeM = dimension_row("clear width and height")
     corner_radius_m: float = dimension(
         0.06, limits=(0, 1), typical=(0.02, 0.15), about="radius of the corners"
@@ -75,7 +75,9 @@ class Door(Dimensions):
     """The door opening in the after end, on the centreline."""
 
     width_m: float = dimension(limits=(0.2, 3), typical=(0.5, 0.9), about="clear width")
-    sill_z_m: float = height_z("sill; below the deck the opening runs down through the edge")
+    sill_z_m: float = height_z(
+        "sill height; if below the deck, the opening runs down through the edge"
+    )
     head_below_roof_m: float = dimension(
         0.06, limits=(0.01, 2), typical=(0.03, 0.2), about="steel left above it, at its corners"
     )
@@ -84,7 +86,7 @@ class Door(Dimensions):
     )
 
 
-_SIDE = "deck at the side to the roof's edge, upright,"
+_SIDE = "from deck at the side up to the roof edge,"
 
 
 def _side_height() -> Any:  # noqa: ANN401 - as dim
@@ -121,10 +123,13 @@ class Deckhouse(PartDimensions):
     )
     side_height_aft_m: SideHeight | None = came_later(f"{_SIDE} at the after end")
     tumblehome_deg: float = dimension(
-        limits=(-30, 45), typical=(0, 25), step=1, about="sides lean inboard by"
+        limits=(-30, 45), typical=(0, 25), step=1, about="how far the sides lean inboard"
     )
     front_rake_deg: float = dimension(
-        limits=(-30, 75), typical=(0, 60), step=1, about="front leans aft from upright by"
+        limits=(-30, 75),
+        typical=(0, 60),
+        step=1,
+        about="how far the front leans aft from upright",
     )
     roof_camber_m: float = dimension(
         limits=(0.005, 2),
@@ -145,19 +150,21 @@ class Deckhouse(PartDimensions):
         "no after end: a spray cover, which keeps no water out", default=False
     )
     shared_end: Literal["none", "forward", "aft"] = came_later(
-        "end that is one bulkhead with the house it stands on; forward: it stands on the deck "
-        "behind that house",
+        "end that shares one bulkhead with the house it stands on; forward: it stands on the "
+        "deck behind that house",
         default="none",
     )
     roof_below: Literal["open", "kept"] | None = came_later(
-        "whether the roof it stands on is cut out under it; kept under a spray cover, else open"
+        "whether the roof it stands on is cut out under it; if left out, kept under a spray "
+        "cover, else open"
     )
 
     @model_validator(mode="after")
     def _ends_as_it_can(self) -> "Deckhouse":
         if self.shared_end != "none" and self.stand is None:
             raise PydanticCustomError(
-                "shared-end", "shares an end with the house it stands on: name it as stand"
+                "shared-end",
+                "shares an end with the house it stands on: under stand name that house",
             )
         if self.open_aft and (self.door is not None or self.shared_end == "aft"):
             raise PydanticCustomError(
@@ -178,8 +185,8 @@ class Deckhouse(PartDimensions):
         if ends.count(None) != (2 if self.side_height_m is not None else 0):
             raise PydanticCustomError(
                 "side-height",
-                "has one height or one at each end: give side_height_m, or "
-                "side_height_forward_m and side_height_aft_m together",
+                "needs one height, or one at each end: give side_height_m, or "
+                "side_height_forward_m and side_height_aft_m",
             )
         return self
 
@@ -193,7 +200,7 @@ class Deckhouse(PartDimensions):
 class Drains(Dimensions):
     """Round drains in the sole, the first pair in its after corners."""
 
-    count: int = Field(ge=1, le=4, description="how many")
+    count: int = Field(ge=1, le=4, description="number")
     diameter_mm: float = dimension(
         limits=(10, 300), typical=(25, 80), step=1, about="clear diameter"
     )
@@ -217,14 +224,17 @@ class Cockpit(PartDimensions):
 
     kind: Literal["cockpit"] = "cockpit"
     x_forward_m: float = place_x("forward end of the seat well")
-    deck_z_m: float = height_z("deck beside the well, from which depths are measured")
+    deck_z_m: float = height_z(
+        "height of the deck beside the well, from which depths are measured"
+    )
     coaming_top_z_m: float = height_z("top of the coamings")
     seat_well_m: WellM = dimension_row("length, width, and depth of the seats below the deck")
     foot_well_m: WellM = dimension_row("length, width, and depth of the sole below the seats")
     foot_well_forward_m: float = place_x("forward end of the foot well")
     plate_mm: float = plate_thickness()
     forward_coaming: bool = Field(
-        default=False, description="forward end carried up to the coaming top; else to the deck"
+        default=False,
+        description="forward end carried up to the coaming top, not just to the deck",
     )
     stiffeners: Flats | None = Field(default=None, description="under seats and sole")
     drains: Drains | None = Field(default=None, description="in the sole")
@@ -242,7 +252,9 @@ class TransomExtension(PartDimensions):
     bottom_aft_z_m: float = height_z("bottom on the centreline, at the after end")
     platform_z_m: float = height_z("platform")
     plate_mm: float = plate_thickness()
-    scallop_mm: float = scallop("radius in the knees' corner under the platform; 0 is none")
+    scallop_mm: float = scallop(
+        "radius at the corner of the knees under the platform; 0 for none"
+    )
 
 
 class BowPlatform(PartDimensions):
@@ -254,7 +266,7 @@ class BowPlatform(PartDimensions):
     top_plate_mm: float = plate_thickness(about="top plate")
     cheek_plate_mm: float = plate_thickness(about="cheeks and stem brackets")
     on_deck_m: float = dimension(
-        0.30, limits=(0.02, 4), typical=(0.1, 0.8), about="length that lies on the deck"
+        0.30, limits=(0.02, 4), typical=(0.1, 0.8), about="length on the deck"
     )
     corner_radius_m: float = dimension(
         0.08, limits=(0, 1), typical=(0, 0.2), about="radius of the forward corners"
@@ -293,8 +305,8 @@ class BowPlatform(PartDimensions):
             ],
         ]
         | None
-    ) = dimension_row("slot for the anchor, open to forward: width and length", None)
-    scallop_mm: float = scallop("radius in the brackets' corner at the stem; 0 is none")
+    ) = dimension_row("slot for the anchor, open at the front: width and length", None)
+    scallop_mm: float = scallop("radius at the corner of the brackets at the stem; 0 for none")
 
 
 PadMm = tuple[
@@ -356,7 +368,7 @@ class MastSupport(PartDimensions):
     floor_mm: FloorMm = dimension_row(
         "floor on the bottom, athwartships: width, height, thickness"
     )
-    scallop_mm: float = scallop("radius in the floor over the centreline's seam; 0 is none")
+    scallop_mm: float = scallop("radius in the floor over the centreline seam; 0 for none")
 
 
 class HullPlate(PartDimensions):
@@ -394,7 +406,7 @@ class Plating(PartDimensions):
         "holes with corners: x, y, z of each", ()
     )
     scallop_corners: tuple[Annotated[int, Field(ge=1, le=200)], ...] = dimension_row(
-        "corners with a relief for crossing welds, by number from 1", ()
+        "corners with a scallop for crossing welds, by number from 1", ()
     )
     scallop_mm: float = scallop("radius in those corners")
     mirrored: bool = Field(default=False, description="a second one on the other side")

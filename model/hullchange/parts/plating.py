@@ -51,7 +51,7 @@ def plating(given: Plating, site: Site) -> Part:  # noqa: ARG001 - its corners s
 
 def _relieved(one: Plate, number: int, outer: FlatOutline, scallop_mm: float) -> Plate:
     if number > len(outer.segments):
-        sentence = f"There is no corner {number}: the plate has {len(outer.segments)}."
+        sentence = f"There is no corner {number}: the plate has {len(outer.segments)} corners."
         raise ModelError("wrong-count", sentence, "scallop_corners")
     return with_scallop(one, outer.segments[number - 1].start, scallop_mm)
 
@@ -72,8 +72,8 @@ def _require_flat(frame: Frame, points: FloatArray, place: str) -> None:
     away = np.abs((points - frame.origin) @ frame.normal).max(initial=0.0)
     if away > OUT_OF_PLANE:
         sentence = (
-            f"A corner lies {away * 1e3:.0f} mm out of the plane of the others: put it right, "
-            "or make two plates of it."
+            f"A corner lies {away * 1e3:.0f} mm out of the plane of the others: correct it, "
+            "or make two plates."
         )
         raise ModelError("corners-not-in-a-plane", sentence, place)
 
@@ -82,5 +82,8 @@ def _on_itself(given: Plating, corners: FloatArray) -> tuple[Finding, ...]:
     y = corners[:, 1]
     if not given.mirrored or y.min() >= 0.0 or y.max() <= 0.0:
         return ()
-    sentence = "The plate reaches over the centreline, so its mirrored twin lies in it."
+    sentence = (
+        "The plate reaches over the centreline, so its mirror image overlaps it: end "
+        "it at the centreline, or leave out the second one."
+    )
     return (Finding("overlaps-its-twin", Severity.WARN, "mirrored", sentence),)

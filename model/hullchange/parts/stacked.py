@@ -19,6 +19,7 @@ from hullchange.parts.openings import EndWall
 from hullchange.parts.parameters import Deckhouse
 from hullchange.parts.part import Carried, Site
 from hullchange.parts.steelwork import spline_through
+from hullchange.plain_words import id_in_words
 
 LEDGE = 0.030
 """[m] of the roof below left inside the walls that stand on it (common practice, no source)."""
@@ -49,7 +50,9 @@ def ground_of(given: Deckhouse, site: Site) -> Host:
 def _lower(site: Site) -> tuple[HouseShape, Cone]:
     stand = site.stand
     if stand is None or stand.house is None or not isinstance(stand.roof, Cone):
-        sentence = "A house stands on the deck or on another house: name a deckhouse as stand."
+        sentence = (
+            "A house stands on the deck or on another house: under stand name a deckhouse."
+        )
         raise ModelError("nothing-to-stand-on", sentence, "stand")
     return stand.house, stand.roof
 
@@ -59,8 +62,8 @@ def _require_one_plane(given: Deckhouse, lower: HouseShape, site: Site) -> None:
     x, wanted = getattr(given, place), float(lower.after.origin[0])
     if site.stand_stays:
         sentence = (
-            f"{given.stand} stays as it is, with its own after end: leave shared_end out, and "
-            "stand against it."
+            f"{id_in_words(given.stand).capitalize()} stays as it is, with its own after end: "
+            "leave out shared_end, and build against it."
         )
         raise ModelError("shared-end-stays", sentence, "shared_end")
     upright = given.shared_end == "aft" or given.front_rake_deg == 0.0
@@ -68,8 +71,8 @@ def _require_one_plane(given: Deckhouse, lower: HouseShape, site: Site) -> None:
         return
     rake = " and front_rake_deg: 0" if given.shared_end == "forward" else ""
     sentence = (
-        f"The after end of {given.stand} is upright at x {wanted:.3f} m, so a shared end must "
-        f"be there too: give {place}: {wanted:.3f}{rake}."
+        f"The after end of {id_in_words(given.stand)} is upright at x {wanted:.3f} m, so a "
+        f"shared end must be there too: give {place}: {wanted:.3f}{rake}."
     )
     raise ModelError("shared-end-apart", sentence, place)
 
@@ -156,7 +159,7 @@ def _require_covered(wall: Wall, top: FloatArray) -> None:
     out = float((np.abs(top[:, 0]) - wall.ends(top[:, 1])[1]).max())
     if out > ONE_PLANE:
         sentence = (
-            f"The lower of the two ends reaches {1e3 * out:.0f} mm beyond the higher one that "
-            "is to be both: make the higher house as broad there, or shared_end: none."
+            f"The lower end reaches {1e3 * out:.0f} mm beyond the higher one they are to "
+            "share: make the higher house as wide there, or set shared_end: none."
         )
         raise ModelError("shared-end-not-covered", sentence, "shared_end")

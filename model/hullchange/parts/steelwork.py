@@ -63,7 +63,9 @@ def moved_onto(height: HeightAt, points: FloatArray, ways: FloatArray) -> FloatA
         )
         before, gap_before, run = run, gap, run - gap / slope
     raise ModelError(
-        "surface-not-met", "A plate does not meet the deck or bottom it stands on."
+        "surface-not-met",
+        "A plate does not meet the deck or bottom it stands on: move it, "
+        "or change its dimensions.",
     )
 
 

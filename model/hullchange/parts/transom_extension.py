@@ -119,14 +119,15 @@ def _shape(given: TransomExtension, site: Site) -> _Shape:
     lines = ends[:, 2] - slope * (ends[:, 0] - origin)
     if (np.diff(ends[:, 2]) < 0.0).any() or (np.diff(lines) < 0.0).any():
         sentence = (
-            "The transom's outline turns down on its way to the sheer, or the extension's "
-            "bottom rises more steeply than the transom leans: not continued."
+            "The transom cannot be continued aft: its outline turns down on the way to the "
+            "sheer, or the bottom of the extension rises more steeply than the transom leans. "
+            "Let the bottom rise less."
         )
         raise ModelError("transom-outline-turns-down", sentence, "bottom_aft_z_m")
     if shift < -READING:
         sentence = (
-            f"The extension starts {-shift * 1e3:.0f} mm below the transom's own bottom: at "
-            f"least z {bottom:.2f} m."
+            f"The extension starts {-shift * 1e3:.0f} mm below the bottom of the transom: "
+            f"start at z {bottom:.2f} m or higher."
         )
         raise ModelError("extension-below-transom", sentence, "bottom_forward_z_m")
     shape = _Shape(
@@ -147,10 +148,15 @@ def _require_platform(given: TransomExtension, shape: _Shape) -> None:
     top = shape.outline[-1:]
     high = min(shape.at_transom(top)[0, 2], shape.at_end(top)[0, 2])
     if given.platform_z_m < low:
-        sentence = f"The platform leaves no depth above the bottom: at least z {low:.2f} m."
+        sentence = (
+            f"The platform leaves no depth above the bottom: put it at z {low:.2f} m or higher."
+        )
         raise ModelError("platform-below-bottom", sentence, "platform_z_m")
     if given.platform_z_m > high:
-        sentence = f"The platform lies above the transom's corner: at most z {high:.2f} m."
+        sentence = (
+            f"The platform is above the corner of the transom: put it at z {high:.2f} "
+            "m or lower."
+        )
         raise ModelError("platform-above-sheer", sentence, "platform_z_m")
     breadth = min(shape.half_breadth(x) for x in (shape.forward, shape.end))
     if breadth < LEAST_BREADTH + 2.0 * thick:
@@ -159,8 +165,8 @@ def _require_platform(given: TransomExtension, shape: _Shape) -> None:
 
 def _too_narrow(half: float) -> ModelError:
     sentence = (
-        f"The transom is only {2e3 * half:.0f} mm wide where the extension continues it: no "
-        "step is built there."
+        f"The transom is only {2e3 * half:.0f} mm wide where the extension would continue it: "
+        "too narrow for one."
     )
     return ModelError("transom-too-narrow", sentence, "platform_z_m")
 

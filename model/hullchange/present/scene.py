@@ -1,7 +1,7 @@
 """The refit as pieces of a scene: hull, appendages, new parts, what they replace."""
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from hashlib import sha256
 from typing import Literal
@@ -17,6 +17,9 @@ from hullchange.present.gltf import Drawn, scene_glb
 from hullchange.version import __version__
 
 SceneRole = Literal["hull", "appendage", "new", "replaced", "existing"]
+PlanBox = tuple[float, float, float, float]
+"""x0, y0, x1, y1 [m]."""
+GLASS = "glass"
 SCENES_HELD = 64
 """Boats whose pieces are held, so that a page can ask for the meshes of an earlier answer."""
 
@@ -31,6 +34,7 @@ class ScenePiece:
         change: change it belongs to, or that takes it away; None for the hull.
         key: equal keys, equal meshes.
         drawn: its plates or bodies, made when asked for.
+        opens: (x0, y0, x1, y1) in plan [m] of each well it makes: the deck is open there.
     """
 
     id: str
@@ -38,6 +42,7 @@ class ScenePiece:
     change: str | None
     key: str
     drawn: Callable[[], tuple[Drawn, ...]]
+    opens: tuple[PlanBox, ...] = ()
 
     @cached_property
     def name(self) -> str:
@@ -89,12 +94,13 @@ def piece_glb(piece: ScenePiece) -> bytes:
 
 def whole_scene(boat: Boat, extras: Mapping[str, str] | None = None) -> bytes:
     """The whole refit as one glTF file, with its origin."""
-    return scene_glb([one for piece in scene_pieces(boat) for one in piece.drawn()], extras)
+    drawn = [one for piece in scene_pieces(boat) for one in piece.drawn()]
+    return scene_glb([one for one in drawn if one.material != GLASS], extras)
 
 
 def _piece(name: str, role: SceneRole, change: str | None, part: BuiltPart) -> ScenePiece:
     def drawn() -> tuple[Drawn, ...]:
-        return tuple(
+        steel = tuple(
             Drawn(
                 f"{name}.{plate.id}",
                 f"{name}.{plate.id}",
@@ -106,8 +112,24 @@ def _piece(name: str, role: SceneRole, change: str | None, part: BuiltPart) -> S
             )
             for plate in part.part.plates
         )
+        return steel + (tuple(_panes(name, part)) if part.is_house else ())
 
-    return ScenePiece(name, role, change, f"{name}|{part.key}", drawn)
+    opens = tuple(_in_plan(body.surface) for body in part.part.bodies if not body.adds)
+    return ScenePiece(name, role, change, f"{name}|{part.key}", drawn, opens)
+
+
+def _panes(name: str, part: BuiltPart) -> Iterator[Drawn]:
+    """What fills each hole in the walls of a house; one in a roof carries another house."""
+    for plate in part.part.plates:
+        for number, hole in enumerate(plate.holes if plate.id != "roof" else ()):
+            pane = replace(plate, outer=hole, holes=()).surface()
+            node = f"{name}.{plate.id}.pane-{number}"
+            yield Drawn(node, node, name, pane.vertices, pane.faces, material=GLASS)
+
+
+def _in_plan(surface: Surface) -> PlanBox:
+    (x0, y0, _), (x1, y1, _) = surface.bounds.tolist()
+    return x0, y0, x1, y1
 
 
 def _appendage(name: str, surface: Surface) -> tuple[Drawn, ...]:

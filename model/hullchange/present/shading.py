@@ -11,8 +11,9 @@ from scipy.sparse.csgraph import connected_components
 
 from hullchange.geometry.frame import FloatArray, IntArray, cross
 
-SHARP_DEG = 30.0
-"""Neighbours that turn by more than this meet in an edge."""
+SHARP_DEG = 16.0
+"""Neighbours that turn by more than this meet in an edge; at 30 a wedge of false light lay on
+the bow where a chine fades out."""
 
 Numbers = NDArray[np.int64]
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from hullchange.answer.assessment import Assessment, ConditionResult
 from hullchange.answer.heeled import CriterionResult
 from hullchange.answer.verdicts import figures_in_words, verdict_in_words
+from hullchange.plain_words import condition_in_words, id_in_words
 from hullchange.present.flooding_lines import flooding_lines, floods_in_words
 from hullchange.present.words import (
     TextRow,
@@ -16,7 +17,7 @@ from hullchange.present.words import (
 )
 
 STABILITY_HEADS = (
-    *("condition", "boat", "GZ max", "+/- m", "at", "vanishes", "+/-", "no house"),
+    *("condition", "boat", "max GZ", "± m", "at", "AVS", "±", "no house"),
     *("range", "in use", "all open", "by area"),
 )
 
@@ -28,23 +29,23 @@ def stability(answer: Assessment) -> Iterable[str]:
     yield from aligned_lines([STABILITY_HEADS, *(_heeled(c) for c in answer.floats)])
     yield from flooding_lines(answer)
     yield from (
-        f"  {c.id}, {boat_words(c.stage)}: +/- of the levers sampled"
+        f"  {condition_in_words(c.id)}, {boat_words(c.stage)}: ± of the levers sampled"
         for c in answer.floats
         if c.heeled_plus_minus is not None and c.heeled_plus_minus.by == "sampled"
     )
     yield from _wells_full(answer)
     yield ""
     yield from aligned_lines([LIQUID_HEADS, *_liquids(answer)])
-    yield "  Virtual: liquids frozen as they lie, G raised by their surfaces; a cross-check."
+    yield "  Virtual: liquids frozen, G raised by their free surfaces; a cross-check."
     yield ""
     yield from _criteria(answer)
     for cockpit in answer.cockpits:
         seconds = cockpit.drain_time_s
-        drained = "it does not drain" if seconds is None else f"{seconds:.0f} s to drain"
+        drained = "does not drain" if seconds is None else f"{seconds:.0f} s to drain"
         if cockpit.drain_area_cm2 is None:
-            drained = "its drains are not given"
+            drained = "no drains given"
         yield (
-            f"  {cockpit.id} full: {cockpit.water_kg:.0f} kg, sole "
+            f"  {id_in_words(cockpit.id)} full: {cockpit.water_kg:.0f} kg, sole "
             f"{cockpit.sole_above_sea_mm:.0f} mm above the sea, {drained}"
         )
     yield ""
@@ -55,9 +56,9 @@ LIQUID_HEADS = (
     "boat",
     "GM solid",
     "GM upright",
-    "GZ at 30 deg",
+    "GZ at 30°",
     "virtual",
-    "differs",
+    "difference",
 )
 
 
@@ -66,7 +67,12 @@ def _liquids(answer: Assessment) -> Iterable[TextRow]:
         surface = c.free_surface
         if surface is not None:
             yield (
-                *(c.id, boat_words(c.stage), f"{c.gm_solid_m:.3f} m", f"{c.gm_m:.3f} m"),
+                *(
+                    condition_in_words(c.id),
+                    boat_words(c.stage),
+                    f"{c.gm_solid_m:.3f} m",
+                    f"{c.gm_m:.3f} m",
+                ),
                 f"{surface.gz_m:.3f} m",
                 f"{surface.gz_virtual_m:.3f} m",
                 f"{surface.difference_mm:+z.1f} mm",
@@ -82,9 +88,9 @@ def _wells_full(answer: Assessment) -> Iterable[str]:
             )
             gz, water = at.get(30.0, (None, None))
             yield (
-                f"  {c.id}, {boat_words(c.stage)}, wells as full as they can be at each "
-                f"heel: {figure(gz, '.3f', 'm')} at 30 deg to starboard with "
-                f"{figure(water, '.0f', 'kg')} in them, vanishes: "
+                f"  {condition_in_words(c.id)}, {boat_words(c.stage)}, wells as full as each "
+                f"heel allows: GZ {figure(gz, '.3f', 'm')} at 30° to starboard with "
+                f"{figure(water, '.0f', 'kg')} in them, AVS "
                 f"{vanishing_in_words(wells.vanishing_angle_deg)}"
             )
 
@@ -98,7 +104,7 @@ def _heeled(c: ConditionResult) -> TextRow:
     )
     spread = c.heeled_plus_minus
     return (
-        c.id,
+        condition_in_words(c.id),
         boat_words(c.stage),
         figure(c.greatest_gz_m, ".2f", "m"),
         "-"
@@ -114,7 +120,7 @@ def _heeled(c: ConditionResult) -> TextRow:
 
 def _criteria(answer: Assessment) -> Iterable[str]:
     """Each criterion of the refit where it is nearest to its limit, worst state first."""
-    yield "Criteria, the refit in the condition where each is nearest to its limit"
+    yield "Criteria for the refit, each in the condition nearest to its limit"
     worst: dict[str, tuple[str, CriterionResult]] = {}
     for c in answer.floats:
         for rule in c.criteria if c.stage == "refit" else ():
@@ -124,7 +130,10 @@ def _criteria(answer: Assessment) -> Iterable[str]:
         rise = "" if rule.vcg_rise_m is None else f"; {rise_in_words(rule.vcg_rise_m)}"
         found = f"{figures_in_words(rule)}{rise}{floods_in_words(rule)}"
         verdict = verdict_in_words(rule)
-        yield f"  {verdict}: {rule.title} ({condition}): {found} [{rule.source}]"
+        yield (
+            f"  {verdict}: {rule.title} ({condition_in_words(condition)}): {found} "
+            f"[{rule.source}]"
+        )
     yield ""
 
 

@@ -6,7 +6,13 @@ from hullchange.answer.assessment import Assessment, ConditionResult, Unanswered
 from hullchange.answer.cautions import CAUTIONS
 from hullchange.answer.changes import Effect
 from hullchange.answer.uncertainty import Percentiles, SampledResult
-from hullchange.answer.verdicts import verdict_in_words
+from hullchange.answer.verdicts import (
+    bounds_in_words,
+    result_in_words,
+    value_in_words,
+    verdict_in_words,
+)
+from hullchange.plain_words import condition_in_words, id_in_words, in_condition, unit_sign
 from hullchange.present.stability_tables import stability
 from hullchange.present.words import (
     TextRow,
@@ -53,11 +59,11 @@ def _heading(answer: Assessment) -> Iterable[str]:
     hull = answer.hull
     yield f"{answer.boat}{option}   hullchange {answer.hullchange}"
     digest = answer.document_sha256[:16]
-    yield f"document {digest}, as its file stands; a signature is to a frozen revision"
+    yield f"document {digest}, as it is in the file; only a frozen revision can be signed"
     yield ""
     yield (
         f"Hull at the design waterline: {hull.displacement_at_dwl_kg:,.0f} kg, "
-        f"{hull.kg_per_cm:.0f} kg per cm, {hull.trim_moment_kgm_per_cm:.0f} kg m to trim 1 cm, "
+        f"immersion {hull.kg_per_cm:.0f} kg/cm, MTC {hull.trim_moment_kgm_per_cm:.0f} kg·m/cm, "
         f"LCB {hull.lcb_m:.2f} m, LCF {hull.lcf_m:.2f} m, KM {hull.km_m:.2f} m above it"
     )
 
@@ -67,9 +73,9 @@ def _survey(answer: Assessment) -> Iterable[str]:
     x, y, z = found.centre_of_gravity_m
     spread = found.plus_minus
     yield (
-        f"As found, from freeboards: {found.displacement_kg:,.0f} +/- "
-        f"{spread.displacement_kg:.0f} kg, LCG {x:.3f} +/- {spread.lcg_m:.3f} m, "
-        f"TCG {y:+z.4f} m, VCG {z:.2f} +/- {spread.vcg_m:.2f} m ({found.vcg_from})"
+        f"As found, from freeboards: {found.displacement_kg:,.0f} ± "
+        f"{spread.displacement_kg:.0f} kg, LCG {x:.3f} ± {spread.lcg_m:.3f} m, "
+        f"TCG {y:+z.4f} m, VCG {z:.2f} ± {spread.vcg_m:.2f} m ({found.vcg_from})"
     )
     yield (
         f"  {found.agreement} (chi-square {found.chi_square:.1f} on {found.degrees_of_freedom})"
@@ -78,7 +84,7 @@ def _survey(answer: Assessment) -> Iterable[str]:
 
 def _conditions(answer: Assessment) -> Iterable[str]:
     rows = [
-        ("condition", "boat", "kg", "+/-", "LCG m", "VCG m", "sinkage", "trim", "+/- mm"),
+        ("condition", "boat", "kg", "±", "LCG m", "VCG m", "sinkage", "trim", "± mm"),
         *(_condition(c) for c in answer.floats),
     ]
     yield from aligned_lines(rows)
@@ -87,7 +93,7 @@ def _conditions(answer: Assessment) -> Iterable[str]:
         CONDITION_HEADS,
         *(
             (
-                c.id,
+                condition_in_words(c.id),
                 boat_words(c.stage),
                 "upside down" if c.upside_down else heel_in_words(c.heel_deg),
                 f"{c.gm_m:.2f}",
@@ -101,13 +107,14 @@ def _conditions(answer: Assessment) -> Iterable[str]:
     ]
     yield from aligned_lines(rows)
     yield from (
-        f"  {c.id}, {boat_words(c.stage)}: no results. {c.unanswered}"
+        f"  {condition_in_words(c.id)}, {boat_words(c.stage)}: no results. {c.unanswered}"
         for c in answer.conditions
         if isinstance(c, UnansweredResult)
     )
     yield from (
-        f"  {c.id}, {boat_words(c.stage)}: {one.id} open to the sea, {one.water_m3:.2f} m3 of "
-        f"its {one.room_m3:.2f} m3 lost (permeability {one.permeability:g})"
+        f"  {condition_in_words(c.id)}, {boat_words(c.stage)}: {id_in_words(one.id)} open to "
+        f"the sea, {one.water_m3:.2f} m³ of its {one.room_m3:.2f} m³ lost (permeability "
+        f"{one.permeability:g})"
         for c in answer.floats
         for one in c.flooded
     )
@@ -115,12 +122,12 @@ def _conditions(answer: Assessment) -> Iterable[str]:
 
 
 CONDITION_HEADS = (
-    *("condition", "boat", "list", "GM upright m", "+/- m", "by", "GM at rest m"),
+    *("condition", "boat", "list", "GM upright m", "± m", "by", "GM at rest m"),
     "freeboards port/starboard mm",
 )
 SAMPLED_HEADS = (
-    *("sampled", "boat", "not upright", "GM upright m", "rests at deg"),
-    *("vanishes deg", "range deg", "GZ max m"),
+    *("sampled", "boat", "not upright", "GM upright m", "rests at °"),
+    *("AVS °", "range °", "max GZ m"),
 )
 
 
@@ -132,15 +139,18 @@ def _sampled(answer: Assessment) -> Iterable[str]:
     yield ""
     yield from aligned_lines([SAMPLED_HEADS, *(_drawn(c, sampled) for c, sampled in drawn)])
     yield (
-        f"  Where linear +/- cannot be trusted: {drawn[0][1].draws} draws of what is not "
-        "known, 5 % to 95 % of them, the median between."
+        f"  Where a linear ± cannot be trusted: 5 %, median and 95 % of {drawn[0][1].draws} "
+        "sampled boats."
     )
-    yield from (f"  {c.id}, {boat_words(c.stage)}: {sampled.why}" for c, sampled in drawn)
+    yield from (
+        f"  {condition_in_words(c.id)}, {boat_words(c.stage)}: {sampled.why}"
+        for c, sampled in drawn
+    )
 
 
 def _drawn(c: ConditionResult, sampled: SampledResult) -> TextRow:
     return (
-        c.id,
+        condition_in_words(c.id),
         boat_words(c.stage),
         f"{sampled.unstable_percent:.0f} %",
         _from_to(sampled.gm_upright_m, "+.2f"),
@@ -158,11 +168,15 @@ def _from_to(drawn: Percentiles | None, digits: str) -> str:
 def _thresholds(answer: Assessment) -> Iterable[str]:
     if not answer.thresholds:
         return
-    yield f"How large a change it is, in {answer.reference_condition}; whom to ask, no ruling"
+    yield (
+        f"Size of the change, {in_condition(answer.reference_condition)}: what other codes "
+        "would ask for (orientation only)"
+    )
     for rule in answer.thresholds:
         yield (
-            f"  {rule.state}: {rule.title} {short_figure(rule.value)} {rule.unit}, more than "
-            f"{rule.limit:g}: {rule.asks} [{rule.source}; grade {rule.grade}]"
+            f"  {rule.state}: {rule.title} {short_figure(rule.value)}{unit_sign(rule.unit)}, "
+            f"limit {rule.limit:g}{unit_sign(rule.unit)}: {rule.asks} [{rule.source}; grade "
+            f"{rule.grade}]"
         )
     yield ""
 
@@ -174,10 +188,10 @@ def _rolls(answer: Assessment) -> Iterable[str]:
     before = figure(rolls.before_period_s, ".2f", "s")
     after = figure(rolls.after_period_s, ".2f", "s")
     yield f"Timed rolls, a full swing: before {before}, after {after}"
-    ratio = figure(rolls.gm_ratio, ".2f", f"+/- {rolls.gm_ratio_plus_minus or 0.0:.2f}")
-    expected = figure(rolls.gm_ratio_expected, ".2f", f"in {answer.reference_condition}")
-    yield f"  GM after over GM before: {ratio} by the rolls, {expected} worked out"
-    yield "  Rolls tell how GM changed, never how large it is."
+    ratio = figure(rolls.gm_ratio, ".2f", f"± {rolls.gm_ratio_plus_minus or 0.0:.2f}")
+    expected = figure(rolls.gm_ratio_expected, ".2f", in_condition(answer.reference_condition))
+    yield f"  GM after over GM before: {ratio} by the rolls, {expected} calculated"
+    yield "  Rolls show by how much GM changed, not how large it is."
     yield ""
 
 
@@ -192,7 +206,7 @@ def _condition(c: ConditionResult) -> TextRow:
         else ("-",) * 3
     )
     return (
-        c.id,
+        condition_in_words(c.id),
         boat_words(c.stage),
         f"{c.displacement_kg:,.0f}",
         f"{c.plus_minus.displacement_kg:.0f}",
@@ -210,15 +224,15 @@ def _freeboards(c: ConditionResult) -> Iterable[str]:
     by_side = {(f.mark, f.side): f.freeboard_mm for f in c.freeboards}
     for mark in marks:
         port, starboard = by_side[mark, "port"], by_side[mark, "starboard"]
-        yield f"{mark} {port:.0f}/{starboard:.0f}"
+        yield f"{id_in_words(mark)} {port:.0f}/{starboard:.0f}"
 
 
 def _parts(answer: Assessment) -> Iterable[str]:
     rows = [
-        ("part", "steel kg", "counted kg", *PLACE_HEADS, "floats m3", *EFFECT_HEADS),
+        ("part", "steel kg", "counted kg", *PLACE_HEADS, "buoyancy m³", *EFFECT_HEADS),
         *(
             (
-                p.id,
+                id_in_words(p.id),
                 f"{p.mass_kg:.1f}",
                 "-" if p.mass_counted_kg is None else f"{p.mass_counted_kg:.1f}",
                 *(f"{c:z.3f}" for c in p.centroid_m),
@@ -229,12 +243,12 @@ def _parts(answer: Assessment) -> Iterable[str]:
         ),
     ]
     yield from aligned_lines(rows)
-    yield "  Counted, and left out by its effects: the steel with its weld metal and paint."
-    yield f"  new steel by CAD solids: {answer.record.state}"
+    yield "  Counted: the steel with weld metal and paint, which its effects leave out."
+    yield f"  New steel checked by CAD solids: {answer.record.state}"
 
 
 PLACE_HEADS = ("x m", "y m", "z m")
-EFFECT_HEADS = ("sinkage mm", "trim", "list deg", "VCG mm", "GM upright mm")
+EFFECT_HEADS = ("sinkage mm", "trim", "list °", "VCG mm", "GM upright mm")
 
 
 def _effect(effect: Effect | None) -> TextRow:
@@ -254,7 +268,7 @@ def _changes(answer: Assessment) -> Iterable[str]:
         ("change", "off kg", "on kg", "moved kg", *EFFECT_HEADS),
         *(
             (
-                c.id,
+                id_in_words(c.id),
                 f"{c.removed_kg:.0f}",
                 f"{c.added_kg:.0f}",
                 f"{c.moved_kg:.0f}",
@@ -262,22 +276,22 @@ def _changes(answer: Assessment) -> Iterable[str]:
             )
             for c in answer.changes
         ),
-        ("all together", "", "", "", *_effect(answer.waterfall.total)),
+        ("whole refit", "", "", "", *_effect(answer.waterfall.total)),
         ("not in the sum", "", "", "", *_effect(answer.waterfall.leave_one_out_remainder)),
     ]
     yield from aligned_lines(rows)
-    yield from (f"  {c.id}: {c.reminder}" for c in answer.changes if c.reminder)
+    yield from (f"  {id_in_words(c.id)}: {c.reminder}" for c in answer.changes if c.reminder)
 
 
 def _voids(answer: Assessment) -> Iterable[str]:
     if not answer.voids:
         return
     rows = [
-        ("void", "in", "room m3", "full kg", "fill kg", "up to z m", *PLACE_HEADS),
+        ("void", "in", "room m³", "full kg", "fill kg", "up to z m", *PLACE_HEADS),
         *(
             (
-                v.id,
-                v.within,
+                id_in_words(v.id),
+                id_in_words(v.within),
                 f"{v.volume_m3:.4f}",
                 f"{v.full_mass_kg:.1f}",
                 f"{v.mass_kg:.1f}",
@@ -288,7 +302,9 @@ def _voids(answer: Assessment) -> Iterable[str]:
         ),
     ]
     yield from aligned_lines(rows)
-    yield "  Inside the plating, floors taken off; a fill weighs in where a change adds it."
+    yield (
+        "  Inside the plating, less the floors. A fill counts as weight where a change adds it."
+    )
     yield ""
 
 
@@ -297,17 +313,11 @@ def _targets(answer: Assessment) -> Iterable[str]:
         return
     yield "Targets"
     for target in answer.targets:
-        value = "-" if target.value is None else f"{target.value:.2f} {target.unit}"
-        if target.plus_minus:
-            value += f" ± {target.plus_minus:.2f}"
-        bounds = [
-            f"{word} {bound:g}"
-            for word, bound in (("at least", target.at_least), ("at most", target.at_most))
-            if bound is not None
-        ]
-        wanted = ", ".join(bounds)
-        verdict = verdict_in_words(target)
-        yield f"  {verdict}: {target.id} ({target.condition}): {value}, wanted {wanted}"
+        what = f"{result_in_words(target.result)} {in_condition(target.condition)}"
+        yield (
+            f"  {verdict_in_words(target)}: {what} {value_in_words(target)}; target: "
+            f"{bounds_in_words(target)} (targets.{target.id})"
+        )
     yield ""
 
 

@@ -2,12 +2,14 @@
 
 from collections.abc import Iterable, Sequence
 
+from hullchange.plain_words import id_in_words, unit_sign
+
 TextRow = Sequence[str]
 
 
 def boat_words(stage: str) -> str:
     """Which boat: as found, or refit."""
-    return stage.replace("_", " ")
+    return id_in_words(stage)
 
 
 def trim_in_words(trim_mm: float) -> str:
@@ -27,11 +29,11 @@ def heel_in_words(heel_deg: float) -> str:
     """List in an owner's words.
 
     >>> heel_in_words(-0.31)
-    '0.3 deg to port'
+    '0.3° to port'
     """
     if abs(heel_deg) < 0.05:
         return "upright"
-    return f"{abs(heel_deg):.1f} deg to {'starboard' if heel_deg > 0 else 'port'}"
+    return f"{abs(heel_deg):.1f}° to {'starboard' if heel_deg > 0 else 'port'}"
 
 
 def rise_in_words(rise_m: float) -> str:
@@ -49,16 +51,14 @@ def vanishing_in_words(vanishing_deg: float | None, digits: int = 0) -> str:
     """A vanishing angle as it stands in a table, with so many digits after the point.
 
     >>> vanishing_in_words(122.2), vanishing_in_words(0.0), vanishing_in_words(180.0)
-    ('122 deg', 'does not right herself', 'rights from every heel')
+    ('122°', 'does not right herself', 'rights from every heel')
     """
     if vanishing_deg is None:
         return "-"
     if vanishing_deg <= 0.0:
         return "does not right herself"
     return (
-        "rights from every heel"
-        if vanishing_deg >= 180.0
-        else f"{vanishing_deg:.{digits}f} deg"
+        "rights from every heel" if vanishing_deg >= 180.0 else f"{vanishing_deg:.{digits}f}°"
     )
 
 
@@ -80,13 +80,13 @@ def sinkage_in_words(sinkage_mm: float) -> str:
     '31 mm deeper'
     """
     if abs(sinkage_mm) < 0.5:
-        return "as deep"
+        return "unchanged"
     return f"{abs(sinkage_mm):.0f} mm {'deeper' if sinkage_mm > 0 else 'higher'}"
 
 
 def figure(value: float | None, digits: str, unit: str) -> str:
     """A value with its unit, or a dash."""
-    return "-" if value is None else f"{value:{digits}} {unit}"
+    return "-" if value is None else f"{value:{digits}}{unit_sign(unit)}"
 
 
 def aligned_lines(rows: Sequence[TextRow]) -> Iterable[str]:

@@ -240,14 +240,14 @@ def proposed_appendage(
     """
     if kind not in APPENDAGE_KINDS:
         known = ", ".join(APPENDAGE_KINDS)
-        sentence = f"{kind} is no kind of appendage: one of {known}."
+        sentence = f"{kind} is not a kind of appendage; choose one of {known}."
         raise ModelError("unknown-kind", sentence, "kind")
     title, lay = APPENDAGE_KINDS[kind]
     laid = lay(_UnderHull(hull, beside))
     taken = next((old for old in beside for new in laid if _stands_in(new, old)), None)
     if taken is not None:
         name = taken.name.replace("-", " ")
-        sentence = f"Her {name} stands there: change its points, or delete it first."
+        sentence = f"Her {name} is already there: change its points, or delete it first."
         return ProposedAppendage(kind, laid, sentence, fits=False)
     try:
         appendages_of((*beside, *laid), hull.lines, hull.surface)
@@ -273,6 +273,6 @@ def _words(laid: tuple[AppendageInput, ...]) -> str:
     half = max(h for _, h in table) if isinstance(table, tuple) else table
     with_skeg = " with the skeg it hangs on" if len(laid) > 1 else ""
     return (
-        f"{max(xs) - min(xs):.2f} m long, {-min(zs):.2f} m deep, {2e3 * half:.0f} mm thick"
-        f"{with_skeg}. By proportions that are common practice, no source."
+        f"{max(xs) - min(xs):.2f} m long, {-min(zs):.2f} m deep, {2e3 * half:.0f} mm "
+        f"thick{with_skeg}. Proportions are common practice, no source."
     )

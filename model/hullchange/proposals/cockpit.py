@@ -28,7 +28,7 @@ def cockpit(around: Surroundings, refusals: tuple[ModelError, ...]) -> tuple[Coc
     """
     if isinstance(around.old, Cockpit) and not refusals:
         given = around.old.model_copy(update={"opening": None})
-        return given, "The cockpit she has: change what is to be different."
+        return given, "Starts from her present cockpit: change what is to be different."
     deck, smaller = around.deck, 0.94 ** len(refusals)
     fore, room, width = _place(around)
     length = rounded(min(LENGTH, room, 0.24 * deck.length) * smaller)
@@ -66,8 +66,8 @@ def _place(around: Surroundings) -> tuple[float, float, float]:
             return start, room, wide
     _, room, wide = found[0]
     sentence = (
-        f"Only {room:.2f} x {max(wide, 0.0):.2f} m of deck are free aft of the house: no "
-        "cockpit fits."
+        f"Only {room:.2f} × {max(wide, 0.0):.2f} m of deck are free aft of the house, too "
+        "little for a cockpit."
     )
     raise ModelError("no-free-deck", sentence, "x_forward_m")
 
@@ -103,8 +103,8 @@ def _depths(deck: DeckMeasures, span: Span, width: float) -> tuple[float, float,
         seat, foot = max(seat + foot - 0.10, 0.10), 0.10
     if seat + foot < LEAST[2] or deck_z - seat - foot < bottom:
         sentence = (
-            f"Only {1e3 * (deck_z - bottom):.0f} mm lie between deck and bottom where it would "
-            "be: no cockpit fits."
+            f"There are only {1e3 * (deck_z - bottom):.0f} mm between deck and bottom where "
+            "it would be, too little for a cockpit."
         )
         raise ModelError("no-depth", sentence, "seat_well_m")
     return deck_z, rounded(seat), rounded(foot - 0.005)

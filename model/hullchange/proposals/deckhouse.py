@@ -90,7 +90,7 @@ def _like_old(around: Surroundings, old: Deckhouse, tries: int) -> tuple[Deckhou
     names = ", ".join(key.replace("_", " ") for key in added)
     return given.model_copy(
         update=added
-    ), f"{words} Not given of it, so drawn as they fit: {names}."
+    ), f"{words} Not known of the old house, so chosen to fit: {names}."
 
 
 def _raised(
@@ -104,14 +104,14 @@ def _raised(
             for by, end in zip(around.raised, ("forward", "aft"), strict=True)
         ).replace("-", "\N{MINUS SIGN}")
         return raised, (
-            f"Like the old house, in its place and as broad, {more}: sides "
+            f"Like the old house, in its place and as wide, {more}: sides "
             f"{raised[ENDS[0]]:.2f} m high forward and {raised[ENDS[1]]:.2f} m aft."
         )
     sides = [rounded(side + up) for side in _sides(old)]
     side = sum(sides) / len(sides)
     higher = f", {1e3 * up:.0f} mm higher" if up else ""
     keys = ("side_height_m",) if len(sides) == 1 else ENDS
-    words = f"Like the old house, in its place and as broad{higher}: sides {side:.2f} m high."
+    words = f"Like the old house, in its place and as wide{higher}: sides {side:.2f} m high."
     return dict(zip(keys, sides, strict=True)), words
 
 
@@ -155,8 +155,8 @@ def _span(around: Surroundings) -> Span:
         fore, aft = _best(around.free(within), wanted)
     if aft - fore < LEAST_LENGTH:
         sentence = (
-            f"Only {max(aft - fore, 0.0):.2f} m of deck are free between what stands on it: no "
-            "house fits. Say which part it replaces, or move one."
+            f"Only {max(aft - fore, 0.0):.2f} m of deck are free between the parts on it, too "
+            "little for a house. Name the part it replaces, or move one."
         )
         raise ModelError("no-free-deck", sentence, "x_forward_m")
     if fore in [end for _, end in around.taken]:
@@ -286,7 +286,7 @@ def _chosen_words(around: Surroundings, chosen: _House, given: Deckhouse) -> str
     foot = sum(breadths) / 2.0 + chosen.side * tan(radians(LEAN_DEG))
     crown = deck.z(middle, foot) + chosen.side + chosen.camber
     sole = max(_sole(deck, middle), crown - MOST_HEADROOM)
-    stands = "" if crown - sole >= HEADROOM - 0.02 else ", less than it takes to stand"
+    stands = "" if crown - sole >= HEADROOM - 0.02 else ", less than standing height"
     return (
         f"Side decks {deck.half_breadth(middle) - foot:.2f} m, headroom {crown - sole:.2f} m"
         f"{stands}, over a sole {1e3 * (sole - deck.bottom((middle, middle), 0.0)):.0f} mm "

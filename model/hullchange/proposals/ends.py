@@ -5,6 +5,7 @@ import numpy as np
 from hullchange.errors import ModelError
 from hullchange.parts.bulwark_parameters import Bulwark, FreeingPorts
 from hullchange.parts.parameters import BowPlatform, TransomExtension
+from hullchange.plain_words import id_in_words
 from hullchange.proposals.surroundings import Surroundings, rounded
 
 # proportions are common practice, no source
@@ -25,7 +26,7 @@ def transom_extension(
     outline = around.host.transom_outline()
     half = float(outline[:, 1].max())
     if half < LEAST_STERN:
-        sentence = f"No transom: the stern is {2e3 * half:.0f} mm wide."
+        sentence = f"The stern is {2e3 * half:.0f} mm wide, so there is no transom to extend."
         raise ModelError("no-transom", sentence)
     low, corner = float(outline[0, 2]), float(outline[-1, 2])
     tries, depth = len(refusals), corner - low
@@ -75,7 +76,7 @@ def bow_platform(
     )
     return given, (
         f"{1e2 * length / deck.length:.0f} % of the deck's length, {1e3 * over:.0f} mm over "
-        f"the stem; {1e3 * width:.0f} mm wide, as the deck is {on_deck:.2f} m aft of it."
+        f"the stem; {1e3 * width:.0f} mm wide, like the deck {on_deck:.2f} m aft of it."
     )
 
 
@@ -84,7 +85,7 @@ def _require_free(
 ) -> None:
     there = around.of_kind(kind)
     if there:
-        sentence = f"The {where} carries {there[0]} already: change that one."
+        sentence = f"The {where} already carries {id_in_words(there[0])}: change that one."
         raise ModelError("place-taken", sentence)
 
 
@@ -110,6 +111,6 @@ def bulwark(around: Surroundings, refusals: tuple[ModelError, ...]) -> tuple[Bul
         freeing_ports=ports if tries < 4 else None,
     )
     return given, (
-        f"Round the foredeck, x {given.x_forward_m:.2f} to {given.x_aft_m:.2f} m along the "
-        f"deck's edge, {1e3 * height:.0f} mm high."
+        f"Around the foredeck, x {given.x_forward_m:.2f} to {given.x_aft_m:.2f} m along the "
+        f"deck edge, {1e3 * height:.0f} mm high."
     )

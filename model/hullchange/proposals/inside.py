@@ -6,6 +6,7 @@ import numpy as np
 
 from hullchange.errors import ModelError
 from hullchange.parts.parameters import Deckhouse, HullPlate, MastSupport, Plating
+from hullchange.plain_words import id_in_words
 from hullchange.proposals.surroundings import Surroundings, rounded
 
 # proportions are common practice, no source
@@ -28,8 +29,8 @@ def mast_support(
     if not isinstance(house, Deckhouse):
         old = next(iter(around.of_kind(Deckhouse)), "")
         sentence = (
-            f"A new mast support stands on a new house, and {old} is an old one: replace it "
-            "first."
+            f"A new mast support needs a new house to stand on, and {id_in_words(old)} is an "
+            "old one: replace it first."
             if old
             else "There is no house for a mast to stand on: add the house first."
         )
@@ -38,7 +39,8 @@ def mast_support(
         p for p in around.neighbours.values() if isinstance(p, MastSupport) and p.stand == name
     ]
     if isinstance(around.old, MastSupport) and not refusals:
-        return around.old.model_copy(update={"stand": name}), f"The one she has, under {name}."
+        words = f"Starts from her present one, under {id_in_words(name)}."
+        return around.old.model_copy(update={"stand": name}), words
     tries = len(refusals)
     share = ON_ROOF[min(len(there), 2)] + 0.03 * tries
     x = rounded(house.x_forward_m + share * (house.x_aft_m - house.x_forward_m))
@@ -56,7 +58,8 @@ def mast_support(
     )
     where = "a third of its length aft of its front" if not there else "abaft the first"
     return given, (
-        f"Under {name}, {where}, on the bottom below. Set x to where the mast stands."
+        f"Under {id_in_words(name)}, {where}, on the bottom below. Set x to where the mast "
+        "stands."
     )
 
 

@@ -77,5 +77,5 @@ def proposal(kind: str, around: Surroundings) -> Proposal:
             refusals = (*refusals, error)
             continue
         return Proposal(given, sentence, part, len(refusals))
-    last = f"None was found that this hull takes: {refusals[-1].sentence}"
+    last = f"None was found that fits this hull: {refusals[-1].sentence}"
     raise ModelError("nothing-fits", last)

@@ -121,7 +121,7 @@ def require_sound(nests: Sequence[Nest], shapes: Mapping[str, Shape], spacing: S
     placed = sorted(place.id for nest in nests for place in nest.places)
     faults = []
     if placed != sorted(shapes):
-        faults.append(f"{len(placed)} pieces lie on it instead of {len(shapes)}")
+        faults.append(f"{len(placed)} pieces are on it instead of {len(shapes)}")
     for number, nest in enumerate(nests, 1):
         faults += [f"sheet {number}: {fault}" for fault in _faults(nest, shapes, spacing)]
     if faults:

@@ -52,9 +52,11 @@ def require_sound(text: str, layer: str, pieces: Sequence[PlatePiece], name: str
         ("length of cut", length, wanted_length),
     ):
         if abs(found - wanted) > OF_SIZE * wanted:
-            faults.append(f"{what} {100.0 * (found / wanted - 1.0):+.2f} % off the model's")
+            faults.append(
+                f"{what} {100.0 * (found / wanted - 1.0):+.2f} % different from the model"
+            )
     if faults:
-        sentence = f"{name} fails the check before it leaves: {'; '.join(faults)}."
+        sentence = f"{name} fails the check before it is written: {'; '.join(faults)}."
         raise ModelError("file-fails-check", sentence)
 
 
@@ -68,7 +70,7 @@ def _faults_of_loops(loops: Sequence[Contour]) -> list[str]:
         for other in regions[:k]:
             near = np.abs(np.subtract(region.bounds, other.bounds)).max() < _SAME
             if near and shapely.hausdorff_distance(region.boundary, other.boundary) < _SAME:
-                faults.append("a contour lies twice in the file")
+                faults.append("a contour is in the file twice")
     return faults
 
 
@@ -90,7 +92,7 @@ def feature_findings(piece: PlatePiece, marks: Marks) -> tuple[Finding, ...]:
             found.append(_small(piece, place, f"a hole {mm_of_m(least):.1f} mm wide"))
     bridge = _least_bridge(piece)
     if bridge < thick:
-        found.append(_small(piece, place, f"a web {mm_of_m(bridge):.1f} mm wide"))
+        found.append(_small(piece, place, f"a bridge {mm_of_m(bridge):.1f} mm wide"))
     half = thick / 2.0 * 0.999
     lost = piece.region.difference(piece.region.buffer(-half).buffer(half))
     narrow = [
@@ -100,7 +102,7 @@ def feature_findings(piece: PlatePiece, marks: Marks) -> tuple[Finding, ...]:
         thin = f"a point or a tongue narrower than {mm_of_m(thick):g} mm"
         found.append(_small(piece, place, thin))
     if not marks.named:
-        sentence = f"{piece.id} has no room for its mark: write it on by hand."
+        sentence = f"{piece.id} has no room for its mark: mark it by hand."
         found.append(Finding("no-room-for-mark", Severity.NOTE, place, sentence))
     return tuple(found)
 
@@ -120,7 +122,7 @@ def _least_bridge(piece: PlatePiece) -> float:
 
 def _small(piece: PlatePiece, place: str, what: str) -> Finding:
     sentence = (
-        f"{piece.id} has {what}, in plate of {mm_of_m(piece.thickness):g} mm: the cut may burn "
-        "it away. Ask the cutter."
+        f"{piece.id} has {what}, in plate of {mm_of_m(piece.thickness):g} mm: cutting may "
+        "burn it away. Ask the cutter."
     )
     return Finding("smaller-than-thickness", Severity.WARN, place, sentence)

@@ -127,8 +127,8 @@ def _canoe_body(given: FirstDimensions, whole: float, below: float) -> MainDimen
         fits = 2.5 * below * given.water_density
         raise _disagree(
             f"A displacement of {given.displacement:,.0f} kg does not fit a {given.keel} keel "
-            f"{given.draught:.2f} m deep on a waterline of {given.waterline:.2f} m: from about "
-            f"{_up(fits, 100.0):,.0f} kg it does."
+            f"{given.draught:.2f} m deep on a waterline of {given.waterline:.2f} m: from "
+            f"about {_up(fits, 100.0):,.0f} kg it fits."
         )
     return MainDimensions(
         given.hull_type,
@@ -175,7 +175,7 @@ def _require_fitting_draught(given: FirstDimensions, centreline: FloatArray) -> 
     raise _disagree(
         f"A draught of {given.draught:.2f} m does not fit her: the hull alone comes out "
         f"{-float(centreline[:, 2].min()):.2f} m deep, and with a {given.keel} keel {fits} m "
-        "does."
+        "fits."
     )
 
 
@@ -224,8 +224,8 @@ def would_not_stand(guess: BoatGuess) -> ModelError:
             break
     return _disagree(
         f"A beam of {given.beam:.2f} m does not fit a displacement of "
-        f"{given.displacement:,.0f} kg: she would not stay upright by herself. From about "
-        f"{_up(wider.beam, 0.05):.2f} m she does."
+        f"{given.displacement:,.0f} kg: she would not stay upright. From about "
+        f"{_up(wider.beam, 0.05):.2f} m she would."
     )
 
 

@@ -34,6 +34,9 @@ from hullchange.survey.freeboards import (
 from hullchange.survey.inclining import inclined_stiffness
 from hullchange.survey.lines_error import LinesError
 
+ORIGINS = {"inclining": "from an earlier inclining", "catalogue": "from a catalogue"}
+"""Where a typed height of the centre of gravity is from; the other words stand as they are."""
+
 
 @dataclass(frozen=True, eq=False)
 class AsSurveyed:
@@ -278,7 +281,10 @@ def _vcg(
 ) -> _Height:
     """Height of the centre of gravity."""
     if survey.vcg is not None:
-        source = f"typed, from {survey.vcg.from_}, not measured with this hull"
+        source = (
+            f"typed in, {ORIGINS.get(survey.vcg.from_, survey.vcg.from_)}, not measured "
+            "with this hull"
+        )
         return _Height(survey.vcg.z_m, survey.vcg.plus_minus_m, source, "survey.vcg")
     assert survey.inclining is not None
     test = survey.inclining
@@ -296,7 +302,7 @@ def _vcg(
     return _Height(
         float(centre[2]),
         sqrt((result.sd / mass) ** 2 + (gm * _systematic(test)) ** 2),
-        f"inclining, GM times displacement {result.stiffness:,.0f} kg m measured",
+        f"inclining, GM times displacement measured as {result.stiffness:,.0f} kg·m",
         "survey.inclining",
         _Test(envelope, water, there, tuple(liquids.values()), gm),
     )

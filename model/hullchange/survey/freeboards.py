@@ -60,12 +60,15 @@ class FittedPlane:
     def agreement(self) -> str:
         """In words: whether the readings agree with one another and with the hull."""
         if self.degrees_of_freedom == 0:
-            return "three readings fix the water exactly: nothing is left to check them with"
+            return (
+                "three readings fix the waterplane exactly, so nothing is left to check "
+                "them with"
+            )
         chance = chance_of_more(self.chi_square, self.degrees_of_freedom)
         if chance < REFUTED:
             return "the readings contradict each other or the hull: measure again"
         if chance < DOUBTFUL:
-            return "the readings agree poorly with the hull: look at the largest residual"
+            return "the readings agree poorly with the hull: check the largest residual"
         return "the readings agree with the hull"
 
 
@@ -131,8 +134,8 @@ def _require_a_plane(readings: tuple[FreeboardReading, ...], points: FloatArray)
     """Refuse unless the freeboards, taken along z, fix water that a boat may lie on."""
     if len(readings) < 3 or np.ptp(points[:, :2], axis=0).min() < SMALLEST_SPREAD:
         sentence = (
-            "The freeboards do not fix the water: read at least two marks at a distance along "
-            "the boat, on both sides."
+            "The freeboards do not fix the waterplane: measure at least two marks well apart "
+            "along the boat, on both sides."
         )
         raise ModelError("too-few-freeboards", sentence, "survey.marks")
     read = np.array([r.freeboard for r in readings])
@@ -146,9 +149,9 @@ def _require_a_plane(readings: tuple[FreeboardReading, ...], points: FloatArray)
     usual = float(np.sort(np.abs(read))[(len(read) - 1) // 2])
     odd = readings[int(np.argmax(np.abs(read - usual)))]
     trouble = (
-        f"The freeboards tilt the water by {steepest:.0f}°."
+        f"The freeboards tilt the waterplane by {steepest:.0f}°."
         if steepest > STEEPEST_DEG
-        else f"The freeboards lie up to {1000.0 * farthest:,.0f} mm off one waterplane."
+        else f"The freeboards are up to {1000.0 * farthest:,.0f} mm off one waterplane."
     )
     sentence = (
         f"{trouble} Check the reading at {odd.mark}, {odd.side}, its decimal point and its "
@@ -209,7 +212,9 @@ def weighed_afloat(
     def numbers(plane: WaterPlane) -> FloatArray:
         volume, centroid = immersed(plane)
         if volume <= 0.0:
-            sentence = "The freeboards leave the hull dry: check their unit and the marks."
+            sentence = (
+                "The freeboards put the hull above the water: check their unit and the marks."
+            )
             raise ModelError("dry-survey", sentence, "survey.marks")
         of_water = density * volume * np.array([1.0, *centroid])
         return displaced_to_weight(plane, vcg) @ of_water

@@ -54,7 +54,7 @@ def inclined_stiffness(
     (slope, intercept), *_ = np.linalg.lstsq(design, lever, rcond=None)
     if slope <= 0.0:
         sentence = (
-            "She heels against the moved weight: check the signs (starboard is positive)."
+            "She heels away from the moved weight: check the signs (starboard is positive)."
         )
         raise ModelError("inclined-backwards", sentence, "survey.inclining.readings")
     residuals = lever - design @ np.array([slope, intercept])

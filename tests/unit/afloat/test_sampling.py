@@ -228,7 +228,7 @@ def test_levers_that_hardly_fall_are_drawn_though_gm_is_well_known():
     result = row(tender_answer(), "departure", "as_found")
     assert result.plus_minus_by == "linear"
     assert result.heeled_plus_minus.by == "sampled"
-    assert result.sampled.why == "her levers hardly fall where they vanish"
+    assert result.sampled.why == "her righting levers are nearly flat where they vanish"
 
 
 def test_the_share_that_does_not_stay_upright_is_a_finding():
@@ -240,7 +240,7 @@ def test_the_share_that_does_not_stay_upright_is_a_finding():
     assert state.sampled.capsized_percent == 0.0
     sentences = [f for f in answer.findings if f.code == "may-be-unstable"]
     assert {f.place for f in sentences} == {"conditions.survey-state"}
-    percent = f"In {state.sampled.unstable_percent:.0f} % of the ways the weights may fall out"
+    percent = f"In {state.sampled.unstable_percent:.0f} % of the sampled weight combinations"
     assert all(f.severity == "warn" for f in sentences)
     assert all(f.sentence.startswith(percent) for f in sentences)
     stiff = assessed(barge_document(12, 4, 1, 2.5, 0.2))
@@ -306,4 +306,4 @@ def test_a_boat_that_goes_over_her_end_is_reported_in_a_sentence_in_every_condit
     answer = assessed(with_all(demo_document(), {"survey.vcg.z_m": 20.0}))
     findings = [f for f in answer.findings if f.code == "levers-incomplete"]
     assert len(findings) == len(answer.conditions)
-    assert all("over her end or fills. Correct the height" in f.sentence for f in findings)
+    assert all("tips end over end or fills. Correct the height" in f.sentence for f in findings)

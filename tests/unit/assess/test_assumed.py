@@ -191,7 +191,7 @@ def test_no_criterion_is_judged_on_an_assumption_and_each_says_why(path):
         if rule.value is not None:
             assert (
                 rule.remarks[0]
-                == f"Rests on {REASONS[path]}: not judged until that is measured."
+                == f"Depends on {REASONS[path]}: not judged until that is measured."
             )
     before = {f.code for f in all_hers()[2].findings}
     assert {f.code for f in answer.findings} - before == {"rests-on-assumed"}
@@ -214,7 +214,7 @@ def test_targets_and_weight_margin_are_to_be_confirmed_like_the_criteria(path):
     assert doubtful[0].value == sure[0].value
     assert any(line.can_be_judged for line in sure[2].lines)
     assert not any(line.can_be_judged for line in doubtful[2].lines)
-    assert doubtful[2].remarks[0].startswith("Rests on")
+    assert doubtful[2].remarks[0].startswith("Depends on")
     assert all(room.sentence.startswith("To be confirmed") for room in doubtful[2].rooms)
 
 

@@ -44,7 +44,7 @@ def test_a_list_is_reported_where_no_target_was_set(deg, words):
     answer = shifted(across=tan(radians(deg)))
     (finding,) = findings(answer, "list-at-rest")
     assert (finding.severity, finding.place) == ("warn", "conditions.survey-state")
-    assert f"The refit lists {words} in condition survey state" in finding.sentence
+    assert f"The refit lists {words} as surveyed" in finding.sentence
     moment = MASS * GM * tan(radians(abs(deg)))
     assert f"about {moment:,.0f} kg·m" in finding.sentence
     assert not findings(shifted(across=tan(radians(0.9))), "list-at-rest")

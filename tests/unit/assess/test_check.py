@@ -41,7 +41,7 @@ def test_a_boat_that_sinks_in_her_reference_condition_is_refused():
         require_afloat(boat(plain))
     (fault,) = refused.value.faults
     assert (fault.code, fault.place) == ("sinks", "conditions.one")
-    assert "name another one as reference_condition" in fault.sentence
+    assert "name another one under reference_condition" in fault.sentence
     require_afloat(boat({**plain, "reference_condition": "two"}))
 
 

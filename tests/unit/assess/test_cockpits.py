@@ -69,7 +69,7 @@ def test_drains_that_are_not_given_are_asked_for_and_judged_by_nobody():
         "division240-standing-water",
     }
     assert {rule.state for rule in old.criteria} == {"to_be_confirmed"}
-    assert all("gives no drains" in rule.remarks[0] for rule in old.criteria)
+    assert all("No drains are listed" in rule.remarks[0] for rule in old.criteria)
 
 
 def test_three_minutes_after_it_was_full_to_the_coamings():

@@ -35,7 +35,7 @@ def rows_of_group(comparison, group):
 def test_nothing_differs(first):
     comparison = compared(first, ("revision 2", *first[1:]))
     assert comparison.rows == ()
-    assert comparison.sentence == "Nothing differs: the same document, the same results."
+    assert comparison.sentence == "No differences: same document, same results."
 
 
 def test_a_weight_and_what_it_does(first, tmp_path):

@@ -21,6 +21,7 @@ from hullchange.answer.verdicts import figures_in_words, state_in_words, verdict
 from hullchange.assess.comparison import compared
 from hullchange.criteria.doubt import CriterionState, likelihood, verdict_on
 from hullchange.document.reading import document_of
+from hullchange.plain_words import condition_in_words
 from hullchange.present.tables import tables
 
 STATE = "survey-state"
@@ -177,7 +178,7 @@ def test_conditions_within_the_doubt_of_a_criterion_are_reported_once_of_the_wor
                 if f.source == source
             ]
             assert finding.place == f"conditions.{min(conditions)[1]}"
-            assert all(c.replace("-", " ") in finding.sentence for _, c in conditions)
+            assert all(condition_in_words(c) in finding.sentence for _, c in conditions)
 
 
 def test_the_rise_uses_the_margin_up():
@@ -249,7 +250,7 @@ def test_words_of_revisions_older_than_the_doubt_are_read_as_they_were():
     assert state_in_words(rules["iso12217-stix"]) == "to be confirmed"
     assert rules["imo-initial-gm"].margin_sd is None
     assert "±" not in figures_in_words(rules["imo-initial-gm"])
-    assert "missed: level" in tables(read)
+    assert "missed: Trim as surveyed" in tables(read)
     document = document_of(demo_document())
     changed = compared(("old", document, read), ("new", document, demo_answer())).rows
     worded = [r for r in changed if r.group == "criteria" and isinstance(r.before, str)]

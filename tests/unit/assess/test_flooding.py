@@ -63,7 +63,7 @@ def test_the_headline_is_the_first_unclosed_opening_however_small():
     assert f"{under:.1f}° (30 cm², nothing closes it" in here.flooding_sentence
     lid = next(o for o in here.openings if o.id == "lid")
     assert (
-        f"With boards out and hatches open the sea comes in by lid at "
+        f"With boards out and hatches open the sea comes in through lid at "
         f"{lid.immersion_angle_deg:.1f}°."
     ) in here.flooding_sentence
     # 7.7 t: 51 cm2 may be under by the sailing code, the pipe has 30, with the lid 3030
@@ -121,16 +121,16 @@ def test_a_closing_takes_it_out_of_range_headline_and_criteria():
     shut = at_reference(assessed(document(pipe={**PIPE, "closing": "weathertight"})))
     assert shut.critical_opening is shut.downflooding_angle_deg is None
     assert shut.range_deg == shut.vanishing_angle_deg
-    assert shut.flooding_sentence.startswith("Every opening into the hull has a closing. With")
+    assert shut.flooding_sentence.startswith("Every opening into the hull can be closed. With")
     assert shut.downflooding_angle_in_use_deg == pytest.approx(10.9, abs=0.05)
     idle = at_reference(
         assessed(document(pipe={**PIPE, "closing": "watertight", "regular": False}))
     )
     assert idle.downflooding_angle_in_use_deg is None
     assert idle.downflooding_angle_all_open_deg == pytest.approx(10.9, abs=0.05)
-    assert idle.flooding_sentence == "Every opening into the hull has a closing."
+    assert idle.flooding_sentence == "Every opening into the hull can be closed."
     none = at_reference(assessed(document()))
-    assert none.flooding_sentence.startswith("No openings are described")
+    assert none.flooding_sentence.startswith("No openings are listed")
     assert none.range_deg == none.vanishing_angle_deg
 
 
@@ -166,12 +166,12 @@ def test_saltmarrow_floods_through_the_vent_that_nothing_closes():
         "First unclosed opening under water: motor room vent, starboard, at "
         f"{here.downflooding_angle_deg:.1f}° (79 cm², "
         "nothing closes it, leads into the hull). With boards out and hatches open the sea "
-        "comes in by fore dorade at 85.4°, companionway at 118.6°."
+        "comes in through fore dorade at 85.4°, companionway at 118.6°."
     )
     # 90.8 cm2: the vent and the dorade of one side together
     assert here.downflooding_by_area_deg == pytest.approx(85.4, abs=0.05)
     (vent,) = found(demo_answer(), "opening-floods")
-    assert "under water at 60.4° in cockpit flooded" in vent.sentence
+    assert "under water at 60.4° in condition cockpit flooded" in vent.sentence
 
 
 def height_at(answer, opening, heel_deg):

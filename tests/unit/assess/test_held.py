@@ -67,6 +67,35 @@ def test_so_it_is_of_other_boats(seed, tmp_path):
     assert document_of(other_refit(seed).plain, tmp_path)
 
 
+def off_the_lever(held, turn):
+    """[m] by how much B lies further out than G than the righting lever says, at each heel."""
+    out = np.array(held.buoyancy_across_m) - np.array(held.gravity_across_m)
+    return np.abs(turn * out - np.array(held.gz_m))
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_buoyancy_acts_the_righting_lever_further_out_than_weight(seed):
+    plain = other_refit(seed).plain
+    found = held_in(assessed(plain), boat(plain), boat(plain).document.reference_condition)
+    rows = [one for one in found.floats if one.held]
+    for one in rows:
+        for side, turn in SIDES.items():
+            assert off_the_lever(one.held[side], turn).max() < 3.0 * TENTH_MM
+
+
+def test_weight_and_buoyancy_are_level_with_what_floats():
+    held = departure_row().held["starboard"]
+    one, heeled = stability(demo()[0], "departure")
+    centre, up = one.rest.centre_of_gravity, heeled.counted.at(0.0).plane
+    assert held.gravity_across_m[0] == pytest.approx(centre[1], abs=TENTH_MM)
+    height = up.up @ centre - up.offset
+    assert held.gravity_above_sea_m[0] == pytest.approx(height, abs=1e-3)
+    assert max(held.buoyancy_above_sea_m) < 0.0
+    # liquids run to the low side
+    level = [np.cos(radians(h)) * centre[1] + np.sin(radians(h)) * centre[2] for h in (0, 30)]
+    assert held.gravity_across_m[30] > level[1]
+
+
 def test_the_heels_of_the_curve_are_the_same_in_both():
     one = departure_row()
     levers = one.righting_levers

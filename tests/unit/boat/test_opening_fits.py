@@ -51,7 +51,7 @@ def test_a_longer_opening_is_fitted():
     found = opened(plain)
     assert codes(found) == ["opening-differs"]
     sentence = found.findings[0].sentence
-    assert 'misses its opening as read by up to 20 mm, at "starboard side"' in sentence
+    assert 'misses its measured opening by up to 20 mm, at "starboard side"' in sentence
     values = found.fit.values["seat_well_m"]
     assert values == pytest.approx((2.42, 1.6, 0.33), abs=2e-4)
     assert codes(opened(put(plain, "seat_well_m", list(values)))) == ["opening-agrees"]
@@ -60,20 +60,20 @@ def test_a_longer_opening_is_fitted():
 def test_a_slip_of_the_tape_comes_before_everything():
     found = opened(read(diagonal_forward_port_m=12))
     assert codes(found)[0] == "opening-does-not-close"
-    assert "Read all six again" in found.findings[0].sentence
+    assert "Measure all six again" in found.findings[0].sentence
 
 
 def test_skew_is_named_and_left_to_scribing():
     skewed = {"diagonal_forward_port_m": 16, "diagonal_forward_starboard_m": -16}
     found = opened(read(**skewed))
     assert codes(found) == ["opening-differs"]
-    assert "alike on both sides cannot take up" in found.findings[0].sentence
+    assert "symmetrical part cannot take up" in found.findings[0].sentence
 
 
 def test_a_deck_that_sags_more_is_scribed():
     found = opened(read(sheer_mm=6))
     assert codes(found) == ["opening-agrees", "deck-differs"]
-    assert "6 mm more: leave that much green" in found.findings[1].sentence
+    assert "6 mm more: leave that much extra" in found.findings[1].sentence
 
 
 def test_readings_without_corners_are_reported_and_not_fitted():
@@ -81,7 +81,8 @@ def test_readings_without_corners_are_reported_and_not_fitted():
     assert (found.fit.values, codes(found)) == ({}, ["opening-without-corners"])
     sentence = found.findings[0].sentence
     assert (
-        'with 2884 mm for "forward starboard to aft port", read as 11884 mm: look' in sentence
+        'with 2884 mm for "forward starboard to aft port", measured as 11884 mm: check'
+        in sentence
     )
 
 
@@ -91,10 +92,10 @@ def test_a_reading_a_metre_off_is_named_fits_nothing_and_is_reported_by_every_ch
     assert (found.fit.values, codes(found)) == ({}, ["opening-does-not-close"])
     sentence = found.findings[0].sentence
     assert (
-        'with 1600 mm for "across the after end", read as 2600 mm: look at that one first'
+        'with 1600 mm for "across the after end", measured as 2600 mm: check that one first'
         in sentence
     )
-    assert sentence.endswith("nothing is fitted to them until they agree.")
+    assert sentence.endswith("no part is fitted to them until they agree.")
     assert found.findings[0] in list(opening_findings(boat(plain)))
 
 
@@ -104,7 +105,7 @@ def test_an_opening_a_metre_longer_may_be_another_one():
     both = {"diagonal_forward_starboard_m": diagonal, "diagonal_forward_port_m": diagonal}
     found = opened(read(**longer, **both))
     assert codes(found)[0] == "opening-differs"
-    assert 'up to 1000 mm, at "starboard side". Make sure that' in found.findings[0].sentence
+    assert 'up to 1000 mm, at "starboard side". Make sure it is' in found.findings[0].sentence
 
 
 def test_a_lopsided_opening_is_met_by_no_part():
@@ -119,9 +120,9 @@ def test_a_lopsided_opening_is_met_by_no_part():
     }
     found = opened(read(**off))
     assert (found.fit.values, codes(found)[0]) == ({}, "opening-differs")
-    assert "No part alike on both sides comes nearer" in found.findings[0].sentence
+    assert "No symmetrical part comes closer" in found.findings[0].sentence
 
 
 def test_a_deck_read_half_a_metre_off_is_read_again():
     found = opened(read(sheer_mm=400))
-    assert "read it again, and if it stands, correct" in found.findings[1].sentence
+    assert "measure it again; if it is right, correct" in found.findings[1].sentence

@@ -147,7 +147,7 @@ def test_a_length_that_the_old_part_does_not_give_is_said_plainly():
         **{"closing": "weathertight", "leads_to": "hull"},
         "rises_with": {"path": tie, "from_m": 1.1},
     }
-    with pytest.raises(ModelError, match="Give it there, or name another height") as caught:
+    with pytest.raises(ModelError, match="give it there, or name another height") as caught:
         dict(edges_of(read(plain), "as_found"))
     assert "existing.old-house.door.sill_z_m" in caught.value.sentence
 

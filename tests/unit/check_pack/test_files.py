@@ -53,7 +53,7 @@ def test_every_file_says_whose_it_is(pack, values):
             ["tool", f"hullchange {values.answer.hullchange}"],
             ["status", "signed with conditions"],
         ]
-        assert heading[5] == ["note", "Strength is not screened."]
+        assert heading[5] == ["note", "Strength is not checked."]
         assert all(key == "note" and note for key, note in heading[5:])
         assert body
 
@@ -165,7 +165,7 @@ def test_a_pocket_calculator_follows_the_sums(pack):
     together = float(named["all by these sums"]["displacement_kg"])
     assert together == pytest.approx(mass + sum(apart), rel=1e-5)
     exact = float(named["all exact"]["displacement_kg"])
-    assert float(named["difference of all"]["displacement_kg"]) == pytest.approx(
+    assert float(named["difference overall"]["displacement_kg"]) == pytest.approx(
         together - exact, abs=1e-3
     )
     assert abs(together - exact) < 0.001 * exact
@@ -190,7 +190,7 @@ def test_growth_and_worst_fills_cover_every_condition(values):
 def test_ratios_are_named_comparisons(pack, values):
     printed = list(cover_lines(values))
     assert "comparisons between boats, not measures of safety" in printed[0]
-    assert "  Capsize screening: 1.62 -> 1.62" in printed
+    assert "  Capsize screening: 1.62 → 1.62" in printed
     assert any("An arch, 2.20 m" in line for line in printed)
     heading, body = rows(pack["ratios.csv"])
     assert ["note", "A comparison between boats, not a measure of safety."] in heading
@@ -211,14 +211,14 @@ def test_a_bare_barge_has_a_pack_that_says_what_it_lacks():
     pack = check_pack(found)
     for name, why in (
         ("crew-on-one-side", "boat.persons"),
-        ("limits", "No limit can be drawn"),
-        ("still-allowed", "No limit can be drawn"),
+        ("limits", "No limits can be drawn"),
+        ("still-allowed", "No limits can be drawn"),
     ):
         heading, body = rows(pack[f"{name}.csv"])
         assert body == []
         assert why in heading[-1][1]
     assert rows(pack["tanks.csv"])[1] == []
-    assert "No limit can be drawn" in " ".join(cover_lines(found))
+    assert "No limits can be drawn" in " ".join(cover_lines(found))
     ratios = {r["ratio"]: r["refit"] for r in rows(pack["ratios.csv"])[1]}
     assert ratios["ballast-ratio"] == ""
     assert ratios["sail-area-displacement"] == ""

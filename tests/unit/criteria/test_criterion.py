@@ -99,7 +99,7 @@ def test_what_too_little_is_known_of_is_to_be_confirmed_where_it_decides():
     ]
     assert steady[None].value == steady[True].value
     assert "lid" in steady[None].remarks[0]
-    assert f"it is {steady[False].value:.4g} deg" in steady[None].remarks[-1]
+    assert f"it is {steady[False].value:.4g}°" in steady[None].remarks[-1]
     # at 70 degrees it decides nothing, since 60 come first
     late = [opening("lid", 0.5, 70.0, **lid)]
     assert (
@@ -186,7 +186,7 @@ def test_results_open_their_inputs_with_units():
 
 def test_openings_that_are_not_described_are_remarked_on():
     silent = answer(RULES, "imo-area-to-40", facts())
-    assert "No openings are described" in silent.remarks[0]
+    assert "No openings are listed" in silent.remarks[0]
     result = answer(RULES, "imo-area-to-40", facts(openings=[opening("hatch", 0.5, 90.0)]))
     assert result.remarks == ()
     assert "downflooding angle through hatch" in {q.name for q in result.inputs}
@@ -201,7 +201,7 @@ def test_of_both_sides_the_worse_answer_stands_and_is_reported():
         ):
             if isinstance(found, CriterionOutcome) and found.id.startswith("imo-area"):
                 assert found.value == alone.value
-                assert found.remarks[-1].startswith("Found to starboard, her worse side")
+                assert found.remarks[-1].startswith("To starboard, her worse side")
     same = criterion_answers((port, replace(port, side="starboard")), RULES)
     every_remark = [one.remarks for one in same if isinstance(one, CriterionOutcome)]
     assert not any("worse side" in remark for remarks in every_remark for remark in remarks)

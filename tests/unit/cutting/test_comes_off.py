@@ -48,7 +48,7 @@ def test_ledger_and_dimensions_that_disagree_are_reported(demo):
     other = coming_off(boat(changed(demo_document(), **{path.replace(".", "__"): 100.0})))
     (finding,) = [off.finding for off in other if off.finding]
     assert finding.code == "old-steel-differs"
-    assert "takes 100 kg of steel off for cockpit" in finding.sentence
+    assert "For cockpit the ledger removes 100 kg of steel" in finding.sentence
     assert "319 kg by their dimensions" in finding.sentence
 
 

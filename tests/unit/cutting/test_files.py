@@ -217,7 +217,7 @@ def test_the_note_names_state_layers_and_cautions(pack, files):
     note = files["note.txt"].decode()
     for words in (pack.stamp.document, "UNSIGNED", "kerf", "Cut nothing on a stale", "BEND"):
         assert words in note
-    for words in ("Strength is not screened.", "Gauge old plate", "Shore her anew ashore"):
+    for words in ("Strength is not checked.", "Gauge old plate", "Shore her anew ashore"):
         assert words in note
 
 
@@ -225,10 +225,10 @@ def test_every_list_says_that_strength_is_not_screened(files):
     lists = [name for name in files if name.endswith(".csv")]
     assert lists
     for name in lists:
-        assert "strength,Strength is not screened." in files[name].decode(), name
+        assert "strength,Strength is not checked." in files[name].decode(), name
     with pypdfium2.PdfDocument(files["yard/cut-out.pdf"]) as document:
         words = " ".join(page.get_textpage().get_text_bounded() for page in document)
-    assert "Strength is not screened." in words
+    assert "Strength is not checked." in words
 
 
 def test_the_same_document_gives_the_same_files(pack, files):

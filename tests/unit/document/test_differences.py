@@ -57,7 +57,7 @@ def test_edits_that_meet_are_refused_and_named(ours, theirs, place):
     with pytest.raises(ModelError) as refused:
         merged({"a": {"x": 1}}, ours, theirs)
     assert refused.value.code == "edited-on-both-sides"
-    assert f" {place} " in refused.value.sentence
+    assert f" {place}, " in refused.value.sentence
 
 
 def test_of_many_that_meet_some_are_named():

@@ -146,7 +146,7 @@ def test_a_tag_inside_a_quoted_text_is_a_text():
         ("a: 1\nb: {c: [1, 2]\n", 2, "bracket { opened here is never closed"),
         ("a: 1\nb: 'left\nc: 2\n", 2, "quote ' opened here is never closed"),
         ("a: 1\nb: {c: 1: 2}\n", 2, "colon"),
-        ("a: 1\nb: [1, 2}\n", 2, "never closed, or by the wrong one"),
+        ("a: 1\nb: [1, 2}\n", 2, "never closed, or is closed by the wrong sign"),
     ],
 )
 def test_what_is_left_open_is_reported_where_it_was_opened(text, line, words):

@@ -221,7 +221,7 @@ def test_divided_by_a_bulkhead_a_tank_costs_a_quarter():
 
 
 def test_more_than_a_tank_holds_is_refused():
-    with pytest.raises(ModelError, match="holds 320 litres, not 330") as refusal:
+    with pytest.raises(ModelError, match="holds 320 litres; 330 were given") as refusal:
         Tank(SLACK.surface, 0.33, 1000.0, "fuel port")
     assert refusal.value.code == "tank-volume"
 

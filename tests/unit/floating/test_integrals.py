@@ -69,7 +69,7 @@ def test_above_everything_and_below_everything():
     all_of_it = integrals_below(YACHT, WaterPlane(up_vector(0.0, 0.0), 9.0))
     assert all_of_it.volume == pytest.approx(YACHT.volume, rel=ROUND_OFF)
     assert all_of_it.waterplane_inertia == pytest.approx(0.0)
-    with pytest.raises(ModelError, match="cuts nothing") as refusal:
+    with pytest.raises(ModelError, match="does not cut the hull") as refusal:
         _ = all_of_it.flotation_centre
     assert refusal.value.code == "no-waterplane"
     nothing = integrals_below(YACHT, WaterPlane(up_vector(0.0, 0.0), -9.0))

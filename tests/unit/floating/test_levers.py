@@ -248,7 +248,9 @@ def test_over_her_end_there_is_no_trim():
     for side in ("port", "starboard"):
         missed = curve.immersion_angle(np.array([[0.0, 0.0, 9.0]]), side)
         assert abs(missed.up_to) < radians(9.0)
-    with pytest.raises(ModelError, match="15 degrees to port she finds no rest") as refusal:
+    with pytest.raises(
+        ModelError, match="15° to port she finds no position of rest"
+    ) as refusal:
         curve.at(radians(-15.0))
     assert refusal.value.code == "no-equilibrium"
 

@@ -236,7 +236,7 @@ def test_a_point_that_was_read_again_is_not_blamed(demo_input):
     assert report.findings == ()
     point = next(p for p in report.points if p.place == "lines.sheer.points_m[5]")
     assert (point.height, point.half_breadth) == (None, None)
-    assert "read again" in point.not_judged
+    assert "measured again" in point.not_judged
 
 
 def test_a_knuckle_is_no_slip(demo_input):
@@ -257,7 +257,7 @@ def test_a_line_that_is_too_short_or_too_long_is_not_judged_and_says_so(demo_inp
     dense = [replace(line, points=dense_points(line.points)) for line in demo_input.lines]
     report = line_report(lines_of(tuple(dense)).lines, (), frozenset())
     assert report.findings == ()
-    assert all("more readings than" in p.not_judged for p in report.points)
+    assert all("too many readings" in p.not_judged for p in report.points)
     assert report.asked == ()
 
 
@@ -316,12 +316,12 @@ def test_the_misfit_of_a_tape_moves_with_the_readings_as_it_says(demo_input):
 @pytest.mark.parametrize(
     ("slip", "words"),
     [
-        ("digits", "two digits exchanged"),
-        ("sign", "the sign wrong"),
+        ("digits", "two digits swapped"),
+        ("sign", "wrong sign"),
         ("metre", "1 m misread"),
-        ("line", "the reading of lower chine written here"),
+        ("line", "the reading of lower chine entered here"),
         ("station", "the reading of the next station"),
-        ("exchanged", "exchanged with lower chine"),
+        ("exchanged", "swapped with lower chine"),
     ],
 )
 def test_a_slip_that_people_make_is_named(demo_input, slip, words):
@@ -359,7 +359,7 @@ def test_a_slip_that_people_make_is_named(demo_input, slip, words):
         (0.0, -0.5, 0.005, ""),  # a datum, not a misread tape
         (1.62, 0.5, 0.005, "1.120 read as 1.620, 0.5 m misread?"),
         (1.62, 0.14, 0.03, ""),  # 0.1 m misread is not what explains it
-        (2.052, 1.72, 0.03, "0.252 read as 2.052, two digits exchanged?"),  # gross: 80 mm away
+        (2.052, 1.72, 0.03, "0.252 read as 2.052, two digits swapped?"),  # gross: 80 mm away
     ],
 )
 def test_a_misread_tape_is_named_only_where_it_explains_the_reading(

@@ -49,7 +49,7 @@ def test_every_bad_row_is_named_by_its_number():
     faults = refusal.value.faults
     assert [fault.place for fault in faults] == [f"line {n}" for n in range(7, 13)]
     assert {fault.code for fault in faults} == {"bad-row"}
-    assert "y_m 'one' is no number" in faults[0].sentence
+    assert "y_m 'one' is not a number" in faults[0].sentence
 
 
 @pytest.mark.parametrize(

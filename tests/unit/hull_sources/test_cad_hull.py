@@ -34,7 +34,7 @@ def test_a_body_in_triangles_gives_its_displacement(unit, scale):
 def test_a_unit_that_cannot_be_is_asked_for():
     hull = random_hull(4)
     body = CadBody(hull.surface.vertices, hull.surface.faces.astype(np.int64), 1, 1)
-    with pytest.raises(ModelError, match="say the file's unit") as caught:
+    with pytest.raises(ModelError, match="choose the file's unit") as caught:
         lines_of_cad(body, CadAsked(0.0))
     assert caught.value.code == "no-scale"
     with pytest.raises(ModelError) as caught:

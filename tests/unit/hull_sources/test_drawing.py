@@ -153,7 +153,7 @@ def test_a_line_in_one_view_only_and_a_missing_end_are_asked_for():
     cut = TracedView("plan", plan.mark_pixels, plan.mark_places, True, (short,))
     found = lines_of_drawing((profile, cut))
     assert any(f"Line {name} ends at x" in sentence for sentence in found.missing)
-    assert any("wanted in the plan too" in sentence for sentence in found.missing)
+    assert any("in the plan too" in sentence for sentence in found.missing)
     assert previewed(found).size is None
 
 
@@ -219,4 +219,4 @@ def test_too_few_sections_are_asked_for():
     )
     body = TracedView("body", view.mark_pixels, view.mark_places, True, few)
     found = lines_of_drawing((traced("profile", hull.lines.lines[:1], draw), body))
-    assert any("Trace 5 sections" in sentence for sentence in found.missing)
+    assert any("Trace at least 5 sections" in sentence for sentence in found.missing)

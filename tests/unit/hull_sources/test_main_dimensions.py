@@ -114,7 +114,7 @@ def test_its_error_goes_through_the_hull():
 @pytest.mark.parametrize(
     ("wrong", "words"),
     [
-        ({"displacement": 6000.0}, "from .* to .* m³ \\(about as many tonnes\\) does"),
+        ({"displacement": 6000.0}, "it must be .* to .* m³ \\(about as many tonnes\\)"),
         ({"displacement": 0.2}, "does not fit"),
         ({"waterline": 10.0}, "waterline of 10.00 m"),
         ({"beam": 0.32}, "beam of 0.32 m"),

@@ -104,7 +104,7 @@ def test_every_cell_that_is_not_understood_is_told_and_the_others_are_kept():
 def test_the_decimal_sign_is_the_tables_or_is_asked():
     head = "line;x_mm;y_mm;z_mm\n"
     unclear = lines_of_table(f"{head}sheer;100;200;300\nsheer;1.234;200;300")
-    assert "may be 1.234 or 1234" in unclear.not_understood[0].sentence
+    assert "could be 1.234 or 1234" in unclear.not_understood[0].sentence
     by_the_others = lines_of_table(f"{head}sheer;1.234;200,5;300")
     assert by_the_others.lines[0].points == ((1.234, 0.2005, 0.3),)
     asked = lines_of_table(f"{head}sheer;1.234;200;300", TableAsked(decimal=","))
@@ -113,7 +113,7 @@ def test_the_decimal_sign_is_the_tables_or_is_asked():
 
 def test_a_unit_that_is_nowhere_is_asked_for_in_one_sentence():
     table = "line,x,y,z\nsheer,100,200,300\nsheer,200,300,400"
-    with pytest.raises(ModelError, match="In which unit is column 'x'") as caught:
+    with pytest.raises(ModelError, match="What is the unit of column 'x'") as caught:
         lines_of_table(table)
     assert caught.value.code == "unit-missing"
     assert lines_of_table(table, TableAsked("mm")).lines[0].points[0] == (0.1, 0.2, 0.3)

@@ -67,7 +67,7 @@ def test_a_scan_without_noise_and_strays_is_nearly_exact():
     mine, my_lcb = figures(hull_of(HullInput(found.lines, 0.05, 1.5), 14_000))
     assert mine == pytest.approx(volume, rel=0.006)
     assert my_lcb == pytest.approx(lcb, abs=0.015)
-    assert any("not in the scan" in note for note in found.notes)
+    assert any("missing from the scan" in note for note in found.notes)
 
 
 @pytest.mark.parametrize("seed", [1, 3])

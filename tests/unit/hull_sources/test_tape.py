@@ -71,7 +71,7 @@ def test_marks_in_a_line_are_refused():
     with pytest.raises(ModelError, match="in a line") as caught:
         lines_by_tape(*tables(hull_lines(0), row), TableAsked("m"))
     assert caught.value.code == "marks-in-line"
-    with pytest.raises(ModelError, match="Three marks") as caught:
+    with pytest.raises(ModelError, match="three marks") as caught:
         require_spread(row[:2])
     assert caught.value.code == "too-few-marks"
 
@@ -83,7 +83,7 @@ def test_a_mirror_image_that_fits_as_well_is_asked_about():
     assert fix.mirrored is not None
     assert min(np.linalg.norm(p - point) for p in (fix.place, fix.mirrored)) < 1e-6
     found = lines_by_tape(*tables([("sheer", "sheer", [point])], slanted), TableAsked("m"))
-    assert "one more distance" in found.notes[0]
+    assert "one more mark" in found.notes[0]
 
 
 def test_a_slip_and_a_missing_distance_are_told_and_the_rest_is_kept():

@@ -65,14 +65,19 @@ PLANTED = [
     (f"{BANK}.at_m", [13.0, -0.35, -0.2], "off-the-boat", "mm astern of the boat"),
     (f"{BANK}.at_m", [11.3, -0.35, -1.4], "off-the-boat", "mm below the hull"),
     ("changes.deckhouse.removes.linings.at_m", [5, 0, 15.5], "off-the-boat", "above the deck"),
-    ("changes.deckhouse.removes.roof.at_m", [0.495, 0, 1.6], "off-its-part", "comes off 2,"),
-    ("changes.deckhouse.removes.roof.mass_kg", 2360, "old-steel", "comes off weighs 2,488 kg"),
+    ("changes.deckhouse.removes.roof.at_m", [0.495, 0, 1.6], "off-its-part", "is removed 2,"),
+    ("changes.deckhouse.removes.roof.mass_kg", 2360, "old-steel", "removed weighs 2,488 kg"),
     (f"{BANK}.mass_kg", 1710, "heavy", "Lead acid bank weighs 1,710 kg, 14 % of the boat"),
     (f"{BANK}.plus_minus_kg", 300, "odd-plus-minus", "171 ± 300 kg"),
     ("conditions.departure.loads.crew.mass_kg", 3300, "heavy", "Crew weighs 3,300 kg"),
     ("conditions.departure.loads.stores.at_m", [5.9, 5.0, 0.1], "off-the-boat", "outside"),
     ("tanks.fuel.at_m", [8.35, 3.0, -0.02], "off-the-boat", "outside the hull"),
-    (f"{ADDS}.battery.at_m", [7.5, 0, -0.38], "lies-elsewhere", "7.5 m, and may lie from"),
+    (
+        f"{ADDS}.battery.at_m",
+        [7.5, 0, -0.38],
+        "lies-elsewhere",
+        "7.5 m, outside the range from",
+    ),
     (f"{RIG}.rises_with.from_m", 4.0, "rises-far", "comes down 3,420 mm with"),
     # survey and openings
     ("survey.marks.aft.sheer_z_m", 1.606, "mark-off-the-sheer", "entered at 1.606 m"),
@@ -129,7 +134,7 @@ def test_a_reading_of_an_inclining_off_the_line_is_asked_about():
     readings[3]["moment_kgm"] = 1120.0
     questions = asked(with_all(demo_document(), by_path))
     assert [place for _, place, _ in questions] == ["survey.inclining.readings.3"]
-    assert "1120 kg m and 0.7°" in questions[0][2]
+    assert "1120 kg·m and 0.7°" in questions[0][2]
 
 
 def test_a_slip_in_an_option_is_asked_about_by_check(tmp_path):
@@ -141,7 +146,7 @@ def test_a_slip_in_an_option_is_asked_about_by_check(tmp_path):
     file.write_text(json.dumps(plain), encoding="utf-8")
     findings = [f for f in check_document(file) if f.place == "options.balanced"]
     assert [f.code for f in findings] == ["off-the-boat"]
-    assert findings[0].sentence.startswith("With this option: Battery lies 2,")
+    assert findings[0].sentence.startswith("In this option: Battery lies 2,")
 
 
 def test_a_slip_in_what_an_option_adds_is_asked_about():

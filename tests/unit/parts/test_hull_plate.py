@@ -137,7 +137,7 @@ def test_a_plate_that_is_forced_says_so():
 
     finding, old = built(rim(-1.0), rim(1.0)).findings
     # 2 x 1 m of 6 mm on both sides, and what the twist adds to its edges
-    assert "6 mm that is cut out weighs 189 kg, at x 3.00, y 0.00" in old.sentence
+    assert "6 mm plate that is cut out weighs 189 kg, at x 3.00, y 0.00" in old.sentence
     assert (finding.code, finding.place) == ("plate-forced", "upper_line")
     assert "0.06 %" in finding.sentence
 

@@ -78,7 +78,7 @@ def test_nothing_is_put_where_something_stands(hulls):
     keel = proposed_appendage("fin_keel", hull, ()).given
     again = proposed_appendage("deep_fin", hull, keel)
     assert not again.fits
-    assert "Her keel stands there" in again.sentence
+    assert "Her keel is already there" in again.sentence
 
 
 def test_a_keel_of_hers_sets_how_deep_a_rudder_goes(hulls):

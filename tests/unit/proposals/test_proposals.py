@@ -61,7 +61,7 @@ def test_the_old_house_is_the_start_of_the_new_one():
     found = proposed("deckhouse", old=old)
     assert found.dimensions.side_height_m == pytest.approx(old.side_height_m + 0.10)
     assert found.dimensions.x_aft_m == old.x_aft_m
-    assert "Like the old house, in its place and as broad, 100 mm higher" in found.sentence
+    assert "Like the old house, in its place and as wide, 100 mm higher" in found.sentence
 
 
 def test_what_is_not_given_of_the_old_house_is_drawn_as_it_fits():
@@ -137,4 +137,4 @@ def test_an_end_that_carries_one_takes_no_second(kind):
     with pytest.raises(ModelError) as refusal:
         proposed(kind, neighbours={"that-one": example(kind)})
     assert refusal.value.code == "place-taken"
-    assert "that-one" in refusal.value.sentence
+    assert "that one" in refusal.value.sentence

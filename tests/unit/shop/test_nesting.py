@@ -174,7 +174,7 @@ def test_a_rolled_piece_keeps_to_the_rolling_direction():
         ((("a", 0.015, 0.015), ("b", 0.520, 0.015)), "5.0 mm apart"),
         ((("a", 0.015, 0.015), ("b", 0.200, 0.015)), "0.0 mm apart"),
         ((("a", 0.010, 0.015), ("b", 0.530, 0.015)), "too close to the edge"),
-        ((("a", 0.015, 0.015),), "1 pieces lie on it instead of 2"),
+        ((("a", 0.015, 0.015),), "1 pieces are on it instead of 2"),
     ],
 )
 def test_a_planted_fault_is_found(places, message):

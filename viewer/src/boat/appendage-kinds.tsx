@@ -31,15 +31,15 @@ export function AppendageKinds({ done }: { done: (name: string) => void }) {
   return (
     <div class="appendage-kinds">
       <p class="about">
-        Begin with one drawn under her lines by proportions, then drag its points until it is hers.
-        It counts as assumed until you change it.
+        Start with one drawn under her lines by usual proportions, then drag its points to match
+        yours. It counts as assumed until you change it.
       </p>
       {said && (
         <p class="refused" role="alert">
           {said}
         </p>
       )}
-      {!kinds && !trouble && <p role="status">Looking at the hull…</p>}
+      {!kinds && !trouble && <p role="status">Fitting to the hull…</p>}
       <ul>
         {kinds?.map((one) => (
           <li key={one.kind}>

@@ -16,7 +16,7 @@ const FIRST = 5;
 
 export function LineCheck({ choose }: { choose: (line: string) => void }) {
   const { lines } = useBoat().working.assessment;
-  if (!lines) return <p class="about">The readings are compared in a moment…</p>;
+  if (!lines) return <p class="about">Comparing the readings…</p>;
   return (
     <section class="line-check" aria-label="Check of the readings">
       <Worst lines={lines} choose={choose} />
@@ -42,8 +42,8 @@ function Worst({ lines, choose }: { lines: LinesResult; choose: (line: string) =
   return (
     <>
       <p class="about">
-        Each reading beside the curve that all others make. Furthest off; a slip of the tape stands
-        out by more than three times the usual:
+        Each reading is compared with the curve through all the others. Furthest off (a slip of the
+        tape shows as more than three times the usual):
       </p>
       <ul>
         {worst.map((one) => (
@@ -83,7 +83,7 @@ function WorstPoint({ point, choose }: { point: PointOffResult; choose: (line: s
               )
             }
           >
-            read again, it is right
+            measured again, it is right
           </button>
         )}
       </WhenEditable>
@@ -93,7 +93,7 @@ function WorstPoint({ point, choose }: { point: PointOffResult; choose: (line: s
 
 const tapedWords = ({ id, off_mm, plus_minus_mm, fits }: TapedResult): string =>
   `${plainWords(id)}: taped ${signedAmount(off_mm, 'mm', 1)} ± ${quantity(plus_minus_mm, 'mm', 1)} ` +
-  `beside its points${fits ? '' : ': it does not fit them. Tape it again, or read the points again'}.`;
+  `compared with its points${fits ? '' : ': it does not fit them. Tape it again, or measure the points again'}.`;
 
 /** Distances to tape, what tells most first. */
 function Asked({ asked }: { asked: readonly AskedTape[] }) {
@@ -102,8 +102,8 @@ function Asked({ asked }: { asked: readonly AskedTape[] }) {
   return (
     <>
       <p class="about">
-        At the ends and along the stem the readings cannot check each other. One tape more for each
-        pair settles it; the first tell most.
+        At the ends and along the stem the readings cannot check each other. One taped distance for
+        each pair settles it; the most useful come first.
       </p>
       <ul>
         {asked.slice(0, all ? asked.length : FIRST).map((one) => (

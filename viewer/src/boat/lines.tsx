@@ -102,8 +102,7 @@ function Lines({ line }: { line: Field }) {
   const [asked, choose] = useState<string>();
   const [adding, setAdding] = useState(false);
   const chosen = names.includes(asked ?? '') ? asked : names.at(-1);
-  const remove = (name: string) =>
-    session.send([{ op: 'remove', path: `${PATH}.${name}` }], `${plainWords(name)} deleted`);
+  const remove = (name: string) => session.remove(`${PATH}.${name}`, plainWords(name));
   return (
     <>
       <div class="lines-choice">
@@ -194,7 +193,7 @@ function AddLine({ line, names, done }: AddLineProps) {
   const [below, setBelow] = useState(names.at(-1) ?? '');
   const send = async (value: unknown) => {
     if (!name) return ['Give the line a name with letters or digits.'];
-    if (names.includes(name)) return ['There is a line of this name: give it another.'];
+    if (names.includes(name)) return ['A line with this name already exists: choose another.'];
     const lines = Object.entries(mapping(at(document, PATH)));
     const i = lines.findIndex(([key]) => key === below);
     const next = Object.fromEntries(lines.toSpliced(i < 0 ? lines.length : i, 0, [name, value]));
@@ -223,7 +222,7 @@ function AddLine({ line, names, done }: AddLineProps) {
               {plainWords(one)}
             </option>
           ))}
-          <option value="">none: it is the uppermost</option>
+          <option value="">nothing above it: the top line</option>
         </select>
       </label>
     </UnsentForm>

@@ -22,8 +22,8 @@ export function OpeningsSection() {
     <>
       <WhenEditable>
         <p class="about">
-          Press the corners of an opening on the boat, then say what it is. Or add one below and
-          type its points.
+          Press the corners of an opening on the boat, then name it. Or add one below and type its
+          points.
         </p>
         <PointPicker press={(spot) => setSpots([...spots, spot])} />
         {spots.length > 0 && (
@@ -134,7 +134,7 @@ function NewOpening({ opening, edge, leadsTo: into, names, done }: NewProps) {
   const { session } = useEditing();
   const [name, setName] = useState('');
   const send = async (value: unknown) => {
-    if (!name || names.includes(name)) return ['Give the opening a name of its own.'];
+    if (!name || names.includes(name)) return ['Give the opening a name that is not used yet.'];
     const why = await session.add(`${PATH}.${name}`, value, `new opening ${plainWords(name)}`);
     if (why.length === 0) done(true);
     return why;

@@ -134,7 +134,7 @@ function Handles(props: HandlesProps) {
               key={`between ${i}`}
               {...laid}
               one={newPoint(props, own.length, i, middle)}
-              pressed={() => put(own.toSpliced(i + 1, 0, middle), 'a point more')}
+              pressed={() => put(own.toSpliced(i + 1, 0, middle), 'a point added')}
             />
           ),
       )}
@@ -142,7 +142,7 @@ function Handles(props: HandlesProps) {
         <Grip
           key={i}
           {...laid}
-          one={pointOf(props, own.length, i, () => put(own.toSpliced(i, 1), 'a point less'))}
+          one={pointOf(props, own.length, i, () => put(own.toSpliced(i, 1), 'a point removed'))}
         />
       ))}
     </Grips>

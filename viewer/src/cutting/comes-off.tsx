@@ -1,4 +1,4 @@
-/** What comes off: old plates in the order of cutting, and what the ledger takes off. */
+/** Steel to remove: old plates in the order of cutting, and what the ledger takes off. */
 import type { CutAnswer, CutComesOff } from '../contract.ts';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { amount, placeWords } from '../shared/words/numbers.ts';
@@ -9,14 +9,14 @@ export function ComesOff({ answer }: { answer: CutAnswer }) {
   const { comes_off } = answer;
   if (comes_off.length === 0) return null;
   return (
-    <section class="comes-off" aria-label="What comes off">
-      <h3>What comes off</h3>
+    <section class="comes-off" aria-label="Steel to remove">
+      <h3>Steel to remove</h3>
       <p class="about">
-        Old plates bare, by the document’s dimensions, in the order of cutting: highest first. The
-        ledger's rows are what was counted, the same steel among them. Where each plate hangs, with
-        the order of work and its dangers, is drawn in yard/cut-out.pdf.
+        Bare old plates, by the document’s dimensions, in the order of cutting, highest first. The
+        ledger rows are the weights counted, including the same steel. The file yard/cut-out.pdf
+        shows the lifting points, the order of work and its dangers.
       </p>
-      <ScrollBox class="cut-scroll" label="List of what comes off">
+      <ScrollBox class="cut-scroll" label="List of steel to remove">
         <table>
           <thead>
             <tr>
@@ -27,7 +27,7 @@ export function ComesOff({ answer }: { answer: CutAnswer }) {
               </th>
               <th scope="col">centre</th>
               <th scope="col">lift by</th>
-              <th scope="col">hangs at, x y z {unitSign('m')}</th>
+              <th scope="col">lifting points, x y z {unitSign('m')}</th>
             </tr>
           </thead>
           {comes_off.map((off) => (
@@ -55,13 +55,13 @@ const OffRows = ({ off }: { off: CutComesOff }) => (
         <td class="n">{amount(plate.mass_kg, 'kg', 1)}</td>
         <td>{placeWords(plate.centre_m)}</td>
         <td>{plate.lift_by}</td>
-        <td>{plate.hang_at_m.map(triple).join('; ') || 'sling round it'}</td>
+        <td>{plate.hang_at_m.map(triple).join('; ') || 'sling around it'}</td>
       </tr>
     ))}
     {off.weights.map((weight) => (
       <tr key={weight.id}>
         <th scope="row">{plainWords(weight.id)}</th>
-        <td>ledger{weight.replaced_by && `; ${plainWords(weight.replaced_by)} takes its place`}</td>
+        <td>ledger{weight.replaced_by && `; replaced by ${plainWords(weight.replaced_by)}`}</td>
         <td class="n">{amount(weight.mass_kg, 'kg', 1)}</td>
         <td>{placeWords(weight.centre_m)}</td>
         <td>{weight.lift_by}</td>

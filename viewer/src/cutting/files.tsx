@@ -4,7 +4,7 @@ import type { CutFiles, ListTaken } from '../contract.ts';
 import { cuttingPath, files, giveList } from '../session/cutting-api.ts';
 import { keptName } from '../shared/comments/author.tsx';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
-import { Seconds } from '../shared/feedback/seconds.tsx';
+import { UnderWay } from '../shared/feedback/under-way.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { DownloadFile } from '../shared/files/download-file.tsx';
@@ -14,10 +14,10 @@ import type { CutPack } from './use-cutting.ts';
 
 export function PackFiles({ shop }: { shop: CutPack }) {
   const [written, setWritten] = useState<CutFiles>();
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   const { source } = shop;
   const hasSteel = shop.progressByPiece.size > 0;
-  const write = () => run(async () => setWritten(await files(source)));
+  const write = () => run(async (signal) => setWritten(await files(source, signal)));
   return (
     <section class="pack-files" aria-label="Files">
       <h3>Files</h3>
@@ -38,14 +38,7 @@ export function PackFiles({ shop }: { shop: CutPack }) {
         <button type="button" disabled={busy} onClick={() => void write()}>
           Write the cut files
         </button>{' '}
-        <span role="status">
-          {busy && (
-            <>
-              The files are being written and read again…
-              <Seconds />
-            </>
-          )}
-        </span>
+        {busy && <UnderWay words="Writing and checking the files…" stop={stop} />}
       </p>
       <RefusalMessage words={wrong} />
       {written && (
@@ -93,7 +86,8 @@ function GiveBack({ shop }: { shop: CutPack }) {
       take={take}
     >
       <small>
-        A date, initials or x in cut, checked and welded where it is done; empty cells say nothing.
+        Put a date, initials or x under cut, checked or welded when it is done; leave the other
+        cells empty.
       </small>
       {outcome && <p role="status">{outcome}</p>}
       <RefusalMessage words={wrong} />
@@ -102,11 +96,11 @@ function GiveBack({ shop }: { shop: CutPack }) {
 }
 
 function takenWords(name: string, taken: ListTaken): string {
-  const parts = [`${name} is read: ${count(taken.taken_count, 'new word')}.`];
+  const parts = [`${name} read: ${count(taken.taken_count, 'new entry', 'new entries')}.`];
   if (taken.not_here.length > 0) parts.push(`Not in this pack: ${taken.not_here.join(', ')}.`);
   if (taken.other_shape.length > 0)
-    parts.push(`Cut to another shape than now: ${taken.other_shape.join(', ')}.`);
+    parts.push(`Cut before its shape changed: ${taken.other_shape.join(', ')}.`);
   if (taken.unclear.length > 0)
-    parts.push(`Not counted, being no date, initials, x or no: ${taken.unclear.join('; ')}.`);
+    parts.push(`Skipped (not a date, initials, x or no): ${taken.unclear.join('; ')}.`);
   return parts.join(' ');
 }

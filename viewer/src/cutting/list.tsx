@@ -101,10 +101,7 @@ export function PieceList({ shop, pieces, picked, pick }: Props) {
                 <td>
                   {plainWords(piece.part)} {plainWords(piece.plate)}
                   {shop.progressByPiece.get(piece.id)?.is_other_shape && (
-                    <small class="other-shape">
-                      {' '}
-                      was cut to another shape: the plate has changed since
-                    </small>
+                    <small class="other-shape"> was cut before its shape changed</small>
                   )}
                 </td>
                 <td class="n">{thickness(piece.thickness_mm)}</td>
@@ -168,8 +165,8 @@ export function PartStages({ shop }: { shop: CutPack }) {
   const parts = shop.progress?.parts ?? [];
   const offers = route.option === null ? (shop.progress?.stages_offered ?? []) : [];
   return (
-    <section aria-label="How far the parts are">
-      <h3>How far the parts are</h3>
+    <section aria-label="Progress of the parts">
+      <h3>Progress of the parts</h3>
       <table>
         <thead>
           <tr>

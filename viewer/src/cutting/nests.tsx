@@ -20,7 +20,9 @@ export function Nests({ answer, picked, pick }: Props) {
         piercing are the cutter's.
       </p>
       {answer.nests.length === 0 && (
-        <p class="about">Nothing is nested: list sheets under stock.plates in the document.</p>
+        <p class="about">
+          Nothing is nested: list your sheets under Stock and cutting on the Boat page.
+        </p>
       )}
       <div class="nest-sheets">
         {answer.nests.map((nest) => (
@@ -46,7 +48,7 @@ function NestSheet({ nest, pieces, picked, pick }: SheetProps) {
     <figure class="nest">
       <figcaption>
         <b>{nest.id}</b> {nest.sheet}
-        {nest.is_leftover && ', in the yard already'}: {number(nest.used_percent, 1)} % of it used;{' '}
+        {nest.is_leftover && ', already in the yard'}: {number(nest.used_percent, 1)} % of it used;{' '}
         {quantity(nest.used_length_mm, 'mm', 1)} of its length
         {nest.left_length_mm > 0 &&
           `, a strip of ${quantity(nest.left_length_mm, 'mm', 1)} is left over`}

@@ -15,12 +15,13 @@ import { openingAsRead, readingShown } from './words.ts';
 export function Openings({ answer }: { answer: CutAnswer }) {
   if (answer.openings.length === 0) return null;
   return (
-    <section class="openings-read" aria-label="Openings read again">
-      <h3>Openings read again</h3>
+    <section class="openings-read" aria-label="Openings measured">
+      <h3>Openings measured</h3>
       <p class="about">
-        After cutting out: punch four corner marks on the deck where the middle of the new plates
-        will stand, and read sides and diagonals between them. A sixth distance shows a slip of the
-        tape. Under a string from corner to corner, read the deck at the middle.
+        After cutting out, punch four corner marks on the deck where the middle of the new plates
+        will be, and measure the sides and diagonals between them. The sixth distance shows a slip
+        of the tape. Stretch a string from corner to corner, and measure down to the deck at
+        mid-length.
       </p>
       {answer.openings.map((opening) => (
         <OneOpening key={opening.path} opening={opening} />
@@ -47,7 +48,7 @@ function OneOpening({ opening }: { opening: CutOpening }) {
   return (
     <details open={wasRead}>
       <summary>
-        {plainWords(opening.part)}: {wasRead ? 'read' : 'not read yet'}
+        {plainWords(opening.part)}: {wasRead ? 'measured' : 'not measured yet'}
       </summary>
       <ScrollBox label={`Opening of ${opening.part}`}>
         <table>
@@ -58,10 +59,10 @@ function OneOpening({ opening }: { opening: CutOpening }) {
                 drawn
               </th>
               <th scope="col" class="n">
-                as read
+                measured
               </th>
               <th scope="col" class="n">
-                misses by
+                off by
               </th>
               <th scope="col" class="n">
                 after fitting
@@ -89,13 +90,13 @@ function OneOpening({ opening }: { opening: CutOpening }) {
             disabled={isLocked || readings === undefined || typed.size === 0}
             onClick={() => void keep()}
           >
-            Keep the readings
+            Save the readings
           </button>
           <SetButton opening={opening} isLocked={isLocked} />
           <span class="about">
             {' '}
-            Then make the pack again. Six distances are needed; what lies under and over the string
-            may stay empty.
+            Then make the pack again. All six distances are needed; the heights below and above the
+            string may be left empty.
           </span>
         </p>
         <RefusalMessage words={wrong} />

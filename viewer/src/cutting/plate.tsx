@@ -4,8 +4,8 @@ import type { CutAnswer, CutPiece } from '../contract.ts';
 import type { Spot } from '../scene/aim.ts';
 import { distanceTo } from '../scene/nearest.ts';
 import { useBoat } from '../session/context.tsx';
+import { CanvasKeys } from '../shared/view3d/canvas-keys.tsx';
 import { useBoatView } from '../shared/view3d/use-boat-view.ts';
-import { CanvasKeys } from '../shared/view3d/view3d.tsx';
 import { amount, kilograms, quantity } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
 import { materialWords } from '../shared/words/units.ts';
@@ -123,11 +123,14 @@ export function PlateInBoat({ answer, piece, pick }: InBoatProps) {
     () => view.current?.light(plate === undefined ? undefined : { plate, share }),
     [plate, share],
   );
-  useEffect(() => view.current?.view('starboard quarter'), []);
+  useEffect(() => {
+    view.current?.through(true); // plates inside the hull are seen too
+    view.current?.view('starboard quarter');
+  }, []);
   return (
     <div class="plate-in-boat three" aria-label="The plate in the boat" role="group">
       {lost ? (
-        <p class="lost">This browser shows no three dimensions; everything else works.</p>
+        <p class="lost">This browser cannot show 3D; everything else works.</p>
       ) : (
         <CanvasKeys canvas={canvas} view={view} />
       )}

@@ -3,6 +3,7 @@
 import type { Cutting } from '../contract.ts';
 import { useKnown } from '../session/context.tsx';
 import { NotScreened } from '../shared/feedback/cautions.tsx';
+import { Seconds } from '../shared/feedback/seconds.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { reworded } from '../shared/words/sentences.ts';
 import type { CutPack } from './use-cutting.ts';
@@ -49,6 +50,7 @@ const MakeOrStop = ({ status, begin, cancel }: MakeProps) => (
     {status.state === 'working' ? (
       <button type="button" onClick={cancel}>
         Stop
+        <Seconds />
       </button>
     ) : (
       <button type="button" onClick={begin}>

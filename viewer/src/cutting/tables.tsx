@@ -55,7 +55,7 @@ export function Purchase({ answer }: { answer: CutAnswer }) {
         {quantity(q.weld_metal_kg, 'kg', 0.1)} of weld metal,{' '}
         {amount(q.consumable_kg[0], 'kg', 0.1)} to {quantity(q.consumable_kg[1], 'kg', 0.1)} of{' '}
         {q.process} to buy; {quantity(q.paint_area_m2, 'm²', 0.1)} to paint, both sides. Seams to
-        the old hull come on top.
+        the old hull are extra.
       </p>
     </section>
   );

@@ -55,8 +55,8 @@ test('how the nests are is said', () => {
 
 test('a draw-in is a range, one figure, or none', () => {
   const words = (low: number, high: number) => drawnIn(cutPieceOf({ draws_in_mm: [low, high] }));
-  assert.match(words(0.8, 1.6), /by 0\.8 to 1\.6 mm: not/);
-  assert.match(words(15.2, 15.2), /by 15\.2 mm: not/);
+  assert.match(words(0.8, 1.6), /by 0\.8 to 1\.6 mm, which the contour does not/);
+  assert.match(words(15.2, 15.2), /by 15\.2 mm, which the contour does not/);
   assert.match(words(0, 0), /^No weld/);
 });
 

@@ -48,16 +48,16 @@ export const isSafe = (status: Cutting): boolean => stampOf(status).startsWith('
 export function nestWords({ state, nests, said }: Cutting): string {
   if (state === 'working')
     return nests === 'none' ? `Working: ${said}.` : `Quick nests; better ones follow: ${said}.`;
-  if (nests === 'kept') return 'The nests kept for this revision.';
+  if (nests === 'kept') return 'The saved nests of this revision.';
   if (nests === 'good') return 'Good nests.';
   return nests === 'quick' ? 'Quick nests: stopped before better ones were found.' : '';
 }
 
 /** What the welds of a piece may take off its size, in words. */
 export function drawnIn({ draws_in_mm: [low, high] }: CutPiece): string {
-  if (high === 0) return 'No weld to other new plate draws it in.';
+  if (high === 0) return 'No weld to other new plates shrinks it.';
   const reach = [...new Set([low, high].map((mm) => amount(mm, 'mm', 0.1)))].join(' to ');
-  return `Welds may draw it in by ${reach}${unitAfter('mm')}: not allowed for in the contour.`;
+  return `Welds may shrink it by ${reach}${unitAfter('mm')}, which the contour does not allow for.`;
 }
 
 const OF_STAGE: Readonly<Record<string, string>> = { cut: 'are cut', fitted: 'are welded' };

@@ -7,7 +7,7 @@ import { hashOf } from '../session/route.ts';
 import { effectOrNone } from '../shared/answer/effects.ts';
 import { findingsAt, findingsElsewhere } from '../shared/answer/findings.ts';
 import { TrimBar } from '../shared/feedback/wedge.tsx';
-import { NARROW_PAGE } from '../shared/style/breakpoints.ts';
+import { raisePanel } from '../shared/panel/panel-handle.tsx';
 import { quantity, signedAmount } from '../shared/words/numbers.ts';
 import { count, title } from '../shared/words/plain-words.ts';
 import { reworded } from '../shared/words/sentences.ts';
@@ -19,6 +19,7 @@ export function Cards() {
   const { changes } = working.assessment;
   return (
     <section class="cards" aria-label="Changes">
+      <WholeRefit />
       {changes.length === 0 && (
         <p class="no-changes">
           No changes yet. <a href={hashOf({ ...route, page: 'ledger' })}>Begin one in the ledger</a>
@@ -28,13 +29,12 @@ export function Cards() {
       {changes.map((change) => (
         <Card key={change.id} change={change} />
       ))}
-      <AllTogether />
     </section>
   );
 }
 
 /** The sum of the changes; picking it looks at the whole boat. */
-function AllTogether() {
+function WholeRefit() {
   const { working, scales } = useBoat();
   const { route, go } = useRoute();
   const { totals, waterfall, findings } = working.assessment;
@@ -42,16 +42,16 @@ function AllTogether() {
   return (
     <button
       type="button"
-      class="card all-together"
+      class="card whole-refit"
       aria-pressed={route.picked === undefined}
       onClick={() => go({ picked: undefined })}
     >
-      <span class="name">Together</span>
+      <span class="name">Whole refit</span>
       {totals && (
         <span class="kg">{inAndOut(totals.added_kg, totals.removed_kg, totals.moved_kg)}</span>
       )}
       <TrimBar mm={waterfall.total.trim_mm} top={scales.trimTop} />
-      {serious.length > 0 && <span class="looks">{count(serious.length, 'thing')} to look at</span>}
+      {serious.length > 0 && <span class="looks">{count(serious.length, 'check')}</span>}
     </button>
   );
 }
@@ -73,8 +73,7 @@ function Card({ change }: { change: ChangeResult }) {
   );
   const pick = () => {
     go({ picked: { change: change.id, part: first?.id } });
-    // where cards and form stand below each other, the form is shown at once
-    if (matchMedia(NARROW_PAGE).matches) document.getElementById('panel')?.scrollIntoView();
+    raisePanel();
   };
   return (
     <button
@@ -87,9 +86,7 @@ function Card({ change }: { change: ChangeResult }) {
       <span class="kg">{inAndOut(change.added_kg, change.removed_kg, change.moved_kg)}</span>
       <TrimBar mm={effectOrNone(change).trim_mm} top={scales.trimTop} />
       {change.reminder && <span class="reminder">{reworded(change.reminder)}</span>}
-      {findings.length > 0 && (
-        <span class="looks">{count(findings.length, 'thing')} to look at</span>
-      )}
+      {findings.length > 0 && <span class="looks">{count(findings.length, 'check')}</span>}
       {open.length > 0 && <span class="looks">{count(open.length, 'open comment')}</span>}
     </button>
   );

@@ -8,6 +8,8 @@ import { comparedIn } from '../shared/answer/floats.ts';
 import { type Frame, frameOf } from '../shared/boat/side-view.ts';
 import { useWidth } from '../shared/feedback/use-width.ts';
 import { Panel } from '../shared/panel/panel.tsx';
+import { crownsOf } from '../shared/profile/person.tsx';
+import { PersonPanel } from '../shared/profile/person-panel.tsx';
 import { ProfileDrawing } from '../shared/profile/profile.tsx';
 import { View3D } from '../shared/view3d/view3d.tsx';
 import { reworded } from '../shared/words/sentences.ts';
@@ -25,11 +27,12 @@ function Afloat() {
 
 export function FloatPage() {
   const { working } = useBoat();
-  const { items } = working.assessment;
+  const { items, person } = working.assessment;
   const lastFrame = useRef<Frame>(undefined);
   const frame = useMemo(() => {
     const places = items.flatMap((i) => [i.at_m[0], i.to_m?.[0] ?? i.at_m[0]]);
-    return frameOf(working.profile, places, { before: lastFrame.current, ...holding() });
+    const heights = crownsOf(person);
+    return frameOf(working.profile, places, { before: lastFrame.current, ...holding(), heights });
   }, [working]);
   lastFrame.current = frame;
   const [sheet, width] = useWidth<HTMLDivElement>(820);
@@ -43,18 +46,19 @@ export function FloatPage() {
     <div class="float">
       <Cards />
       <div class="middle" ref={middle}>
+        <View3D frame={frame} />
         <div class="sheet" onScroll={together}>
           <div class="sheet-inside" ref={sheet}>
             <ProfileDrawing frame={frame} width={width} />
           </div>
         </div>
-        <View3D frame={frame} />
         <div class="sheet" onScroll={together}>
           <div class="sheet-inside">
             <Beam frame={frame} width={width} />
           </div>
         </div>
         <Afloat />
+        <PersonPanel />
       </div>
       <Panel />
     </div>

@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import * as api from '../session/api.ts';
 import { useBoat } from '../session/context.tsx';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { UnderWay } from '../shared/feedback/under-way.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
 import { DownloadFile } from '../shared/files/download-file.tsx';
 
@@ -10,12 +11,12 @@ export function Archives() {
   const { working } = useBoat();
   const [file, setFile] = useState<File>();
   const [name, setName] = useState('');
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   const restore = (event: Event) => {
     event.preventDefault();
     if (file === undefined) return;
-    void run(async () => {
-      const card = await api.restore(file, name);
+    void run(async (signal) => {
+      const card = await api.restore(file, name, signal);
       location.hash = `#/float?boat=${encodeURIComponent(card.id)}`;
       location.reload();
     });
@@ -39,12 +40,13 @@ export function Archives() {
           />
         </label>
         <label>
-          <span>under another name (empty: as she was called)</span>
+          <span>new name (empty: keep the old one)</span>
           <input value={name} onInput={(e) => setName(e.currentTarget.value)} />
         </label>
         <button type="submit" disabled={busy}>
-          {busy ? 'Reading…' : 'Restore'}
-        </button>
+          Restore
+        </button>{' '}
+        {busy && <UnderWay words="Reading…" stop={stop} />}
         <RefusalMessage words={wrong} />
       </form>
     </div>

@@ -16,7 +16,7 @@ export function EmptyPage({ problem }: { problem: Problem | undefined }) {
           <p>
             {problem.status === 404
               ? 'This boat cannot be shown:'
-              : 'This boat cannot be shown. Put right in her document:'}
+              : 'This boat cannot be shown. Correct in her document:'}
           </p>
           <ul>
             {faults.map((fault) => (
@@ -29,7 +29,7 @@ export function EmptyPage({ problem }: { problem: Problem | undefined }) {
         </div>
       ) : (
         <p class="lead">
-          Will she float on her lines after the refit, and stay upright? Begin with your own boat,
+          Will she float on her lines after the refit, and stay upright? Start with your own boat,
           or look at an invented one first.
         </p>
       )}

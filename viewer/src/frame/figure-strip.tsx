@@ -1,6 +1,6 @@
 /** The figures that matter, for the condition that is looked at. */
 import { useMemo } from 'preact/hooks';
-import { useBoat, useSnapshot } from '../session/context.tsx';
+import { useBoat } from '../session/context.tsx';
 import { type Figure, figures } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
@@ -8,14 +8,11 @@ import type { ExplanationLine } from '../shared/explain/explanation-card.tsx';
 import { Wedge } from '../shared/feedback/wedge.tsx';
 import { MEANINGS } from '../shared/words/meanings.ts';
 import { title } from '../shared/words/plain-words.ts';
-import { NoResults } from './no-results.tsx';
 
 export function FigureStrip() {
   const { working, condition } = useBoat();
-  const { busy } = useSnapshot();
   return (
-    <section class="strip" aria-label={`Figures, ${title(condition)}`} aria-busy={busy}>
-      <NoResults />
+    <div class="strip">
       {useMemo(
         () =>
           figures(comparedIn(working.assessment), condition).map((figure) => (
@@ -23,7 +20,7 @@ export function FigureStrip() {
           )),
         [working, condition],
       )}
-    </section>
+    </div>
   );
 }
 

@@ -1,4 +1,5 @@
 /** Whose boat this is, which pages there are, which state is looked at, and taking back. */
+import { useRef, useState } from 'preact/hooks';
 import {
   useBoat,
   useEditing,
@@ -16,66 +17,128 @@ import { hashOf, NEED_A_SERVER, PAGES } from '../session/route.ts';
 import { savedWord } from '../session/working-copy/snapshot.ts';
 import { assumedIn } from '../shared/boat/assumed.ts';
 import { at, mapping } from '../shared/boat/document.ts';
+import { useEscape } from '../shared/feedback/use-escape.ts';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { choiceOf } from '../shared/words/choice.ts';
-import { plainWords, title } from '../shared/words/plain-words.ts';
+import { optionWords, plainWords, title } from '../shared/words/plain-words.ts';
 import { BoatList } from './boat-list.tsx';
 import { Options } from './options.tsx';
 
-export function Header() {
-  const { working } = useBoat();
-  const { route } = useRoute();
-  const { session } = useEditing();
-  const { dark, toggleTheme } = useTheme();
-  const { inFile } = useKnown();
-  useWritten(); // what opens from here shows numbers too
-  const begun = route.page === 'start' || assumedIn(working.document).length > 0;
+/** All of it; on a phone what is chosen once folds under the name. */
+export function Head() {
+  const [open, setOpen] = useState(false);
   return (
-    <header class="head">
-      <div class="boat">
-        <h1>{working.assessment.boat}</h1>
+    <div class={`head-all ${open ? 'open' : ''}`}>
+      <SkipLink />
+      <header class="head">
+        <Names open={open} turn={() => setOpen(!open)} />
+        <PageLinks />
+        <Tools />
+      </header>
+      <Register />
+    </div>
+  );
+}
+
+/** Past the head, for whoever goes by keys. */
+function SkipLink() {
+  const skip = (e: Event) => {
+    e.preventDefault(); // the address names the page, and keeps it
+    document.querySelector('main')?.focus();
+  };
+  return (
+    // biome-ignore lint/a11y/useValidAnchor: it goes to a place of the page; the hash is the route's
+    <a class="skip" href="#main" onClick={skip}>
+      Skip to the page
+    </a>
+  );
+}
+
+/** The name; on a phone what is looked at stands below it, and unfolds. */
+function Names({ open, turn }: { open: boolean; turn: () => void }) {
+  const { working, condition } = useBoat();
+  const { route } = useRoute();
+  const snapshot = useSnapshot();
+  const isWorking = route.revision === undefined;
+  const words = [
+    plainWords(condition),
+    optionWords(route.option),
+    isWorking ? savedWord(snapshot, working) : `revision ${route.revision}`,
+  ];
+  const button = useRef<HTMLButtonElement>(null);
+  useEscape(open, turn, button);
+  return (
+    <div class="boat">
+      <h1 title={working.assessment.boat}>{working.assessment.boat}</h1>
+      <button
+        ref={button}
+        type="button"
+        class="quiet head-fold"
+        aria-expanded={open}
+        onClick={turn}
+      >
+        <span>{words.join(' · ')}</span>
+      </button>
+      <span class="folds">
         <WhenEditable>
           <BoatList />
         </WhenEditable>
-        <State />
-      </div>
-      <nav class="pages" aria-label="Pages">
-        {PAGES.filter(
-          (page) => (page !== 'start' || begun) && (!NEED_A_SERVER.includes(page) || !inFile),
-        ).map((page) => (
-          <a
-            key={page}
-            href={hashOf({ ...route, page })}
-            {...(page === route.page ? { 'aria-current': 'page' as const } : {})}
-          >
-            {title(page)}
-          </a>
-        ))}
-      </nav>
-      <div class="tools">
-        <WhenEditable>
-          <Travel
-            way="undo"
-            word="Undo"
-            label={working.undo_label}
-            may={working.can_undo}
-            go={() => session.travel('undo')}
-          />
-          <Travel
-            way="redo"
-            word="Redo"
-            label={working.redo_label}
-            may={working.can_redo}
-            go={() => session.travel('redo')}
-          />
-        </WhenEditable>
-        <Leaving />
-        <Units />
-        <button type="button" class="quiet" onClick={toggleTheme}>
-          {dark ? 'Light' : 'Dark'}
-        </button>
-      </div>
-    </header>
+      </span>
+    </div>
+  );
+}
+
+function PageLinks() {
+  const { working } = useBoat();
+  const { route } = useRoute();
+  const { inFile } = useKnown();
+  const begun = route.page === 'start' || assumedIn(working.document).length > 0;
+  return (
+    <nav class="pages" aria-label="Pages">
+      {PAGES.filter(
+        (page) => (page !== 'start' || begun) && (!NEED_A_SERVER.includes(page) || !inFile),
+      ).map((page) => (
+        <a
+          key={page}
+          href={hashOf({ ...route, page })}
+          {...(page === route.page ? { 'aria-current': 'page' as const } : {})}
+        >
+          {title(page)}
+        </a>
+      ))}
+    </nav>
+  );
+}
+
+function Tools() {
+  const { working } = useBoat();
+  const { session } = useEditing();
+  const { dark, toggleTheme } = useTheme();
+  useWritten(); // what opens from here shows numbers too
+  return (
+    <div class="tools">
+      <WhenEditable>
+        <Travel
+          way="undo"
+          word="Undo"
+          label={working.undo_label}
+          may={working.can_undo}
+          go={() => session.travel('undo')}
+        />
+        <Travel
+          way="redo"
+          word="Redo"
+          label={working.redo_label}
+          may={working.can_redo}
+          go={() => session.travel('redo')}
+        />
+      </WhenEditable>
+      <Leaving />
+      <Units />
+      <button type="button" class="quiet folds" onClick={toggleTheme}>
+        {dark ? 'Light' : 'Dark'}
+      </button>
+    </div>
   );
 }
 
@@ -83,7 +146,7 @@ export function Header() {
 function Units() {
   const { writing, write } = useWritten();
   return (
-    <details class="units">
+    <details class="units folds">
       <summary>Units</summary>
       <div>
         <label>
@@ -190,8 +253,8 @@ function Travel({ way, word, label, may, go }: TravelProps) {
   );
 }
 
-/** The row of loading conditions, and the option. */
-export function Register() {
+/** The row of loading conditions, the option, and whether it is saved and reviewed. */
+function Register() {
   const { condition, document } = useBoat();
   const { go } = useRoute();
   const conditions = Object.keys(mapping(at(document, 'conditions')));
@@ -213,6 +276,7 @@ export function Register() {
         ))}
       </fieldset>
       <Options />
+      <State />
     </section>
   );
 }

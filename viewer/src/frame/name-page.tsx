@@ -15,12 +15,12 @@ export function NamePage({ done }: { done: () => void }) {
     <main class="waiting">
       <h1>A refit for your review</h1>
       <p>
-        You see everything, write comments and sign. You change nothing of the boat. Your name
-        stands beside what you write.
+        You can see everything, comment and sign, but you cannot change the boat. Your name is shown
+        beside what you write.
       </p>
       <form class="asking" onSubmit={(event) => void send(event)}>
         <label>
-          <span>Your name, and what you sign as</span>
+          <span>Your name and profession, as you sign</span>
           <input name="name" required maxLength={200} autocomplete="name" />
         </label>
         <button type="submit" disabled={busy}>

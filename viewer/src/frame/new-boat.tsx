@@ -26,8 +26,8 @@ export function BeginBoat() {
       <fieldset>
         <legend>Her main dimensions</legend>
         <p class="about">
-          From a brochure, a tape or a good guess. What they leave open is assumed from proportions
-          and marked so, until you measure it.
+          From a brochure, a tape or a good guess. Whatever they leave open is assumed from usual
+          proportions and marked so, until you measure it.
         </p>
         <div class="dimensions">
           <BoatDimensions />

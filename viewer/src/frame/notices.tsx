@@ -6,7 +6,7 @@ import type { Refused } from '../session/working-copy/snapshot.ts';
 import { count } from '../shared/words/plain-words.ts';
 
 const AS_LAST_ANSWERED = 'What you see is the last good result.';
-const NOTHING_IS_TAKEN = 'Nothing you write here is taken any more.';
+const NOTHING_IS_TAKEN = 'Nothing you enter here is saved any more.';
 
 export function Notices() {
   const { session, closedWhy } = useEditing();

@@ -48,7 +48,7 @@ function NewOption() {
     const option = keyFor(String(new FormData(event.currentTarget).get('name')));
     if (!option) return setWrong('Give it a name with letters or digits.');
     if (working.options.includes(option))
-      return setWrong(`There is an option called ${plainWords(option)} already.`);
+      return setWrong(`An option ${plainWords(option)} already exists.`);
     const label = `new option ${plainWords(option)}`;
     const why = await session.add(`options.${option}`, { set: {} }, label);
     setWrong(why.join(' '));
@@ -65,8 +65,8 @@ function NewOption() {
       <form id={id} popover="auto" class="opened" onSubmit={begin}>
         <h3>A new option</h3>
         <p>
-          An option keeps what you change, add or leave out while it is chosen; the base design
-          stays as it is.
+          An option keeps whatever you change, add or leave out while it is chosen; the base design
+          is not changed.
         </p>
         <NameField key={begun} keyFor={keyFor} />
         <RefusalMessage words={wrong} />

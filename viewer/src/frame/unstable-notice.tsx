@@ -13,7 +13,7 @@ export function UnstableNotice() {
         <p key={sentence}>
           <b>Fails.</b> {sentence}{' '}
           {sentence.includes('upside down') &&
-            'The drawings show her so. What single changes do to sinkage, trim and list says little until she stands.'}
+            'The drawings show her like that. Effects of single changes on sinkage, trim and list mean little until she floats upright.'}
         </p>
       ))}
     </section>

@@ -1,12 +1,6 @@
 /** One boat: her working copy, how she is looked at, and the page about her. */
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { BoatPage } from '../boat/page.tsx';
 import type { PinInput } from '../contract.ts';
-import { CuttingPage } from '../cutting/page.tsx';
-import { FloatPage } from '../float/page.tsx';
-import { LedgerPage } from '../ledger/page.tsx';
-import { PrintPage } from '../print/page.tsx';
-import { ReviewPage } from '../review/page.tsx';
 import {
   type BoatAnswer,
   type Commenting,
@@ -28,18 +22,19 @@ import { type Mode, scalesOf } from '../shared/colour/paint.ts';
 import { Composer } from '../shared/comments/composer.tsx';
 import { Cautions } from '../shared/feedback/cautions.tsx';
 import { Waiting } from '../shared/feedback/waiting.tsx';
+import { Hatching } from '../shared/feedback/wedge.tsx';
 import { WhenEditable } from '../shared/fields/editing.tsx';
-import { onPage } from '../shared/view3d/use-boat-view.ts';
+import { onPage } from '../shared/view3d/on-page.ts';
 import { callBy } from '../shared/words/plain-words.ts';
 import { writingKept } from '../shared/words/writing.ts';
-import { StabilityPage } from '../stability/page.tsx';
-import { StartPage } from '../start/page.tsx';
 import { AnnouncedResult } from './announced-result.tsx';
+import { AnswerLine } from './answer-line.tsx';
 import { OtherExamples } from './boat-list.tsx';
+import { DeletedToast } from './deleted-toast.tsx';
 import { EmptyPage } from './empty-page.tsx';
-import { FigureStrip } from './figure-strip.tsx';
-import { Header, Register } from './header.tsx';
+import { Head } from './header.tsx';
 import { Notices } from './notices.tsx';
+import { PageOf } from './pages.tsx';
 import { PrintOnly } from './print-only.tsx';
 import { useThemeChoice } from './theme.ts';
 import { onUndoKeys } from './undo-keys.ts';
@@ -131,15 +126,11 @@ function useViewingState(): Viewing {
   return useMemo(() => ({ mode, setMode, meshes }), [mode]);
 }
 
-/** Leaves an option that is there no more, and picks the first part of a boat that is loaded. */
-function useRouteFollows({ gone, working }: Snapshot, { route, go }: Routing): void {
+/** Leaves an option that is there no more. */
+function useRouteFollows({ gone }: Snapshot, { go }: Routing): void {
   useEffect(() => {
     if (gone) go({ option: null });
   }, [gone]);
-  useEffect(() => {
-    const first = working?.assessment.parts[0];
-    if (first && !route.picked) go({ picked: { change: first.change, part: first.id } });
-  }, [working === undefined]);
 }
 
 /** Notes how long the answer took; with no drawing on the page all of it is there at once. */
@@ -151,23 +142,16 @@ function useAnswerTimes({ working, since }: Snapshot): void {
   }, [working]);
 }
 
-const PAGES: Readonly<Record<Page, () => preact.JSX.Element>> = {
-  start: StartPage,
-  float: FloatPage,
-  stability: StabilityPage,
-  ledger: LedgerPage,
-  boat: BoatPage,
-  cutting: CuttingPage,
-  review: ReviewPage,
-  print: PrintPage,
-};
+/** Pages that print themselves, cautions included. */
+const PRINT_THEMSELVES: readonly Page[] = ['print', 'guide'];
 
 function Pages() {
   const { route } = useRoute();
   const { writing } = useWritten();
   return (
     <div class={`app on-${route.page}`}>
-      <Header />
+      <Hatching />
+      <Head />
       {/* another way of writing: whoever shows a number shows it anew */}
       <Below key={writingKept(writing)} />
     </div>
@@ -176,22 +160,20 @@ function Pages() {
 
 function Below() {
   const { route } = useRoute();
-  const About = PAGES[route.page];
   return (
     <>
-      <Register />
-      <FigureStrip />
+      <AnswerLine />
       <Notices />
       <UnstableNotice />
+      <main id="main" tabIndex={-1}>
+        <PageOf page={route.page} />
+      </main>
       {route.page === 'float' && (
         <WhenEditable>
           <OtherExamples />
         </WhenEditable>
       )}
-      <main>
-        <About />
-      </main>
-      {route.page !== 'print' && (
+      {!PRINT_THEMSELVES.includes(route.page) && (
         <>
           <Cautions />
           <PrintOnly />
@@ -199,6 +181,7 @@ function Below() {
       )}
       <Composer />
       <AnnouncedResult />
+      <DeletedToast />
     </>
   );
 }

@@ -1,6 +1,6 @@
 /** One line of the ledger, and its form where it is opened. */
 import type { ComponentChildren } from 'preact';
-import { useState } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import { useBoat, useEditing, useRoute } from '../session/context.tsx';
 import { findingsAt } from '../shared/answer/findings.ts';
 import { at, text } from '../shared/boat/document.ts';
@@ -12,52 +12,102 @@ import { WhenEditable } from '../shared/fields/editing.tsx';
 import { NamedBody, useDocumentField } from '../shared/fields/form.tsx';
 import { STEEL_KG_M3 } from '../shared/words/constants.ts';
 import { amount, placeWords, quantity, withSpread } from '../shared/words/numbers.ts';
-import { count } from '../shared/words/plain-words.ts';
+import { count, plainWords } from '../shared/words/plain-words.ts';
 
-export function LedgerRow({ row }: { row: LedgerLine }) {
-  const { working } = useBoat();
+interface LedgerRowProps {
+  readonly row: LedgerLine;
+  /** Whether it is filtered away; it stays, so that it is back at once. */
+  readonly isHidden: boolean;
+  /** Whether its place on the drawing is pointed at. */
+  readonly isLit: boolean;
+  /** Told its item while it is looked at, and nothing afterwards. */
+  readonly light: (path: string) => void;
+  /** Whether the change it belongs to is said in it. */
+  readonly saysChange: boolean;
+}
+
+export function LedgerRow({ row, isLit, isHidden, light, saysChange }: LedgerRowProps) {
   const { item } = row;
   const [open, setOpen] = useState(false);
+  // the figures are drawn anew only where they change, not where the row is lit or hidden
+  const cells = useMemo(
+    () => <Cells {...{ row, open, saysChange }} turn={() => setOpen(!open)} />,
+    [row, open, saysChange],
+  );
+  return (
+    <>
+      <tr
+        class={`${item.role} ${isLit ? 'lit' : ''}`}
+        hidden={isHidden}
+        data-path={row.path || undefined}
+        data-item={item.path}
+        onPointerEnter={() => light(item.path)}
+        onPointerLeave={() => light('')}
+        onFocusCapture={() => light(item.path)}
+        onBlurCapture={() => light('')}
+      >
+        {cells}
+      </tr>
+      {open && !isHidden && <EditRow row={row} />}
+    </>
+  );
+}
+
+function EditRow({ row }: { row: LedgerLine }) {
+  const { findings } = useBoat().working.assessment;
+  return (
+    <tr class="edit-row">
+      <td colSpan={11}>
+        <WeightForm row={row} />
+        <Findings findings={row.path ? findingsAt(findings, row.path) : []} />
+      </td>
+    </tr>
+  );
+}
+
+interface CellsProps extends EditProps {
+  readonly saysChange: boolean;
+}
+
+function Cells({ row, open, saysChange, turn }: CellsProps) {
+  const { working } = useBoat();
+  const { item } = row;
   const findings = row.path ? findingsAt(working.assessment.findings, row.path) : [];
   return (
     <>
-      <tr class={item.role} data-path={row.path || undefined}>
-        <th scope="row">
-          {row.name}
-          {findings.length > 0 && <small> {count(findings.length, 'thing')} to look at</small>}
-        </th>
-        <td>{ROLE_WORDS[item.role]}</td>
-        <td class="n">
-          <ExplainButton explained={explainedOf(row, working.document)}>
-            {amount(item.mass_kg, 'kg', item.mass_kg < 10 ? 0.1 : 1)}
-          </ExplainButton>
-        </td>
-        <td class="n">
-          <OfRow row={row} what="±" figure="plus_minus_kg">
-            {amount(item.plus_minus_kg, 'kg', item.plus_minus_kg < 3 ? 0.1 : 1)}
-          </OfRow>
-        </td>
-        {AXES.map((axis, i) => (
-          <Coordinate key={axis} row={row} axis={axis} i={i} />
-        ))}
-        <td>{item.provenance}</td>
-        <td>
-          <EffectOnTrim row={row} />
-        </td>
-        <td class="doing">
-          <WhenEditable>
-            <Doing row={row} open={open} turn={() => setOpen(!open)} />
-          </WhenEditable>
-        </td>
-      </tr>
-      {open && (
-        <tr class="edit-row">
-          <td colSpan={10}>
-            <WeightForm row={row} />
-            <Findings findings={findings} />
-          </td>
-        </tr>
-      )}
+      <th scope="row">
+        {row.name}
+        {findings.length > 0 && <small> {count(findings.length, 'check')}</small>}
+        {saysChange && <small class="of-change"> {plainWords(item.change)}</small>}
+      </th>
+      <td class="editing">
+        <WhenEditable>
+          <Edit row={row} open={open} turn={turn} />
+        </WhenEditable>
+      </td>
+      <td>{ROLE_WORDS[item.role]}</td>
+      <td class="n">
+        <ExplainButton explained={explainedOf(row, working.document)}>
+          {amount(item.mass_kg, 'kg', item.mass_kg < 10 ? 0.1 : 1)}
+        </ExplainButton>
+      </td>
+      <td class="n">
+        <OfRow row={row} what="±" figure="plus_minus_kg">
+          {amount(item.plus_minus_kg, 'kg', item.plus_minus_kg < 3 ? 0.1 : 1)}
+        </OfRow>
+      </td>
+      {AXES.map((axis, i) => (
+        <Coordinate key={axis} row={row} axis={axis} i={i} />
+      ))}
+      <td>{item.provenance}</td>
+      <td>
+        <EffectOnTrim row={row} />
+      </td>
+      <td class="doing">
+        <WhenEditable>
+          <Delete row={row} />
+        </WhenEditable>
+      </td>
     </>
   );
 }
@@ -96,49 +146,43 @@ function EffectOnTrim({ row }: { row: LedgerLine }) {
   );
 }
 
-interface DoingProps {
+interface EditProps {
   readonly row: LedgerLine;
   readonly open: boolean;
   readonly turn: () => void;
 }
 
-/** What may be done with a line: a weight is edited here, a part on Float. */
-function Doing({ row, open, turn }: DoingProps) {
-  const { session } = useEditing();
+/** A weight is edited here, a part on Float. */
+function Edit({ row, open, turn }: EditProps) {
   const { go } = useRoute();
-  const { item } = row;
-  const { change, role } = item;
-  const isWeight = role !== 'part' && role !== 'allowance' && row.path !== '';
-  const remove = () => session.send([{ op: 'remove', path: row.path }], `${row.name} taken out`);
+  const { change, role, name } = row.item;
+  if (role === 'part')
+    return (
+      <button
+        type="button"
+        class="quiet"
+        onClick={() => go({ page: 'float', picked: { change, part: name } })}
+      >
+        Edit<span class="unseen"> dimensions of {row.name}</span>
+      </button>
+    );
+  if (role === 'allowance' || row.path === '') return null;
   return (
-    <>
-      {isWeight && (
-        <button
-          type="button"
-          class="quiet"
-          aria-expanded={open}
-          onClick={turn}
-          aria-label={`Edit ${row.name}`}
-        >
-          {open ? 'close' : 'edit'}
-        </button>
-      )}
-      {role === 'part' && (
-        <button
-          type="button"
-          class="quiet"
-          onClick={() => go({ page: 'float', picked: { change, part: item.name } })}
-          aria-label={`Dimensions of ${row.name}`}
-        >
-          edit
-        </button>
-      )}
-      {row.path && (
-        <button type="button" class="quiet" onClick={remove} aria-label={`Take out ${row.name}`}>
-          take out
-        </button>
-      )}
-    </>
+    <button type="button" class="quiet" aria-expanded={open} onClick={turn}>
+      {open ? 'Close' : 'Edit'}
+      <span class="unseen"> {row.name}</span>
+    </button>
+  );
+}
+
+/** At the far end of the row; one undo brings it back. */
+function Delete({ row }: { row: LedgerLine }) {
+  const { session } = useEditing();
+  if (!row.path) return null;
+  return (
+    <button type="button" class="quiet" onClick={() => session.remove(row.path, row.name)}>
+      Delete<span class="unseen"> {row.name}</span>
+    </button>
   );
 }
 

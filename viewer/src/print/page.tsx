@@ -78,7 +78,7 @@ export function PrintSheet() {
       <ReadingsTable />
       {serious.length > 0 && (
         <>
-          <h3>To look at</h3>
+          <h3>Checks</h3>
           <ul class="print-list">
             {serious.map((f) => (
               <li key={f.place + f.sentence}>
@@ -148,7 +148,7 @@ function Flooding() {
   if (!now?.flooding_sentence) return null;
   return (
     <p class="print-list">
-      <b>{title(condition)}</b> {reworded(now.flooding_sentence)} Vanishing angle{' '}
+      <b>{title(condition)}</b> {reworded(now.flooding_sentence)} Angle of vanishing stability{' '}
       {vanishingWords(now.vanishing_angle_deg)}, range {angleWords(now.range_deg)}.
     </p>
   );

@@ -29,9 +29,9 @@ export function ChangesSince() {
   const now = signable?.words ?? 'the working copy';
   return (
     <section class="since" aria-label="What changed">
-      <h3>What changed</h3>
+      <h4>What changed</h4>
       {before === undefined ? (
-        <p class="about">There is no earlier revision to hold {now} against.</p>
+        <p class="about">There is no earlier revision to compare {now} with.</p>
       ) : (
         <>
           <p class="since-which">
@@ -105,7 +105,7 @@ function useCompared(before: number) {
 function Group({ group: { words, rows, folded } }: { group: RowGroup }) {
   return (
     <section class="compared" aria-label={words}>
-      <h4>{words}</h4>
+      <h5>{words}</h5>
       {rows.length > 0 && <Rows rows={rows} label={`${words}, was and is`} />}
       {folded.map(([why, some]) => (
         <details key={why}>
@@ -151,7 +151,7 @@ function Drawn({ compared }: { compared: Compared }) {
   const [isOpen, setOpen] = useState(false);
   const over = useMemo(() => overlaid(compared), [compared]);
   if (over.differing.size + over.outlined.length === 0)
-    return <p class="about">Nothing that is drawn differs.</p>;
+    return <p class="about">There is no visible difference.</p>;
   return (
     <>
       <button type="button" class="quiet" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>

@@ -45,7 +45,7 @@ export function groupsOf(rows: readonly ComparedRow[], condition: string): RowGr
     const large = own.filter((row) => !row.is_small);
     const folded: (readonly [string, readonly ComparedRow[]])[] = [
       ['in other conditions', large.filter(elsewhere)],
-      ['too small to act on', own.filter((row) => row.is_small)],
+      ['too small to matter', own.filter((row) => row.is_small)],
     ];
     return {
       words: GROUP_WORDS[group],

@@ -1,26 +1,35 @@
 /** Links for reviewers: handed out, shown once, revoked. */
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import type { NewLink, ShareCard } from '../contract.ts';
 import { useReview, useRoute } from '../session/context.tsx';
 import { lastReviewed, timeWords } from '../session/review.ts';
 import { pageOf } from '../session/review-api.ts';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
+import { isShut, newLink, USUAL_DAYS, usualLabel } from './path.ts';
 
-const DAY_S = 86_400;
 const DAYS = [7, 30, 90, 365];
-const USUAL_DAYS = 30;
 
-export function Links() {
+interface LinksProps {
+  /** The link that was made last on this page. */
+  readonly made: NewLink | undefined;
+  readonly shared: (made: NewLink) => void;
+}
+
+export function Links({ made, shared }: LinksProps) {
   const { reviewState } = useReview();
   return (
     <section class="links" aria-label="Share links">
-      <h3>Share links</h3>
       <p class="about">
-        A link opens the revisions you choose, on this server. Whoever holds it reads, comments and
-        signs, and changes nothing else.
+        A link opens the revisions you choose, on this server. Anyone with the link can read,
+        comment and sign, and change nothing else.
       </p>
-      {reviewState.revisions.length > 0 && <MakeLink />}
+      {made && <Made key={made.link} made={made} />}
+      {reviewState.revisions.length > 0 ? (
+        <MakeLink key={reviewState.revisions.length} shared={shared} />
+      ) : (
+        <p class="about">Freeze a revision first.</p>
+      )}
       <ul>
         {reviewState.shares.toReversed().map((share) => (
           <Row key={share.id} share={share} />
@@ -30,10 +39,9 @@ export function Links() {
   );
 }
 
-function MakeLink() {
+function MakeLink({ shared }: Pick<LinksProps, 'shared'>) {
   const { reviewStore, reviewState } = useReview();
   const { busy, wrong, run } = useAction();
-  const [made, setMade] = useState<NewLink>();
   const [days, setDays] = useState(USUAL_DAYS);
   const latest = reviewState.revisions.at(-1)?.number;
   const reviewed = lastReviewed(
@@ -43,56 +51,52 @@ function MakeLink() {
   );
   const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
-    const form = event.currentTarget;
-    const data = new FormData(form);
-    const wanted = {
-      label: String(data.get('label')),
-      revisions: data.getAll('revision').map(Number),
-      opens_for_s: days * DAY_S,
-    };
-    const done = await run(async () => setMade(await reviewStore.share(wanted)));
-    // revisions and days stay as they were chosen, for the next link
-    const label = form.querySelector<HTMLInputElement>('[name=label]');
-    if (done && label) label.value = '';
+    const data = new FormData(event.currentTarget);
+    const revisions = data.getAll('revision').map(Number);
+    const wanted = newLink(String(data.get('label')), revisions, days);
+    await run(async () => shared(await reviewStore.share(wanted)));
   };
   return (
-    <>
-      <form class="asking" aria-label="Make a link" onSubmit={(event) => void send(event)}>
-        <label>
-          <span>for whom</span>
-          <input name="label" required maxLength={200} />
-        </label>
-        <fieldset class="which">
-          <legend>it opens</legend>
-          {reviewState.revisions.map(({ number }) => (
-            <label key={`${number} of ${latest}`}>
-              <input
-                type="checkbox"
-                name="revision"
-                value={number}
-                defaultChecked={number === latest || number === reviewed}
-              />{' '}
-              revision {number}
-            </label>
+    <form class="asking" aria-label="Make a link" onSubmit={(event) => void send(event)}>
+      <label>
+        <span>for whom</span>
+        <input
+          name="label"
+          required
+          maxLength={200}
+          defaultValue={usualLabel(reviewState.shares)}
+          onFocus={(e) => e.currentTarget.select()}
+        />
+      </label>
+      <fieldset class="which">
+        <legend>it opens</legend>
+        {reviewState.revisions.map(({ number }) => (
+          <label key={`${number} of ${latest}`}>
+            <input
+              type="checkbox"
+              name="revision"
+              value={number}
+              defaultChecked={number === latest || number === reviewed}
+            />{' '}
+            revision {number}
+          </label>
+        ))}
+      </fieldset>
+      <label>
+        <span>for</span>
+        <select name="days" value={days} onChange={(e) => setDays(Number(e.currentTarget.value))}>
+          {DAYS.map((one) => (
+            <option key={one} value={one}>
+              {one} days
+            </option>
           ))}
-        </fieldset>
-        <label>
-          <span>for</span>
-          <select name="days" value={days} onChange={(e) => setDays(Number(e.currentTarget.value))}>
-            {DAYS.map((one) => (
-              <option key={one} value={one}>
-                {one} days
-              </option>
-            ))}
-          </select>
-        </label>
-        <button type="submit" disabled={busy}>
-          Make a link
-        </button>
-        <RefusalMessage words={wrong} />
-      </form>
-      {made && <Made key={made.link} made={made} />}
-    </>
+        </select>
+      </label>
+      <button type="submit" disabled={busy}>
+        Make a link
+      </button>
+      <RefusalMessage words={wrong} />
+    </form>
   );
 }
 
@@ -100,29 +104,34 @@ function Made({ made: { link, opens_here_alone: isHereAlone, share } }: { made: 
   const { reviewStore } = useReview();
   const { route } = useRoute();
   const [copied, setCopied] = useState(false);
-  const copy = async () => {
-    await navigator.clipboard.writeText(link);
-    setCopied(true);
-  };
+  const copy = () =>
+    navigator.clipboard.writeText(link).then(
+      () => setCopied(true),
+      () => setCopied(false),
+    );
+  // allowed right after a press; else the button does it
+  useEffect(() => {
+    if ('clipboard' in navigator) void copy();
+  }, []);
   return (
     <div class="made" role="status">
       <label>
         <span>
           {isHereAlone
-            ? 'This link opens on this computer alone. It is shown once.'
-            : 'Send this link. It is shown once.'}
+            ? 'This link opens on this computer only. It is shown only once.'
+            : 'Send this link. It is shown only once.'}
         </span>
         <input readOnly value={link} onFocus={(e) => e.currentTarget.select()} />
       </label>
       {'clipboard' in navigator && (
         <button type="button" onClick={() => void copy()}>
-          {copied ? 'Copied' : 'Copy'}
+          {copied ? 'Copied' : 'Copy the link'}
         </button>
       )}
       {isHereAlone && (
         <p class="about">
-          To let somebody else in, start hullchange with <code>--host</code> and this computer's
-          address in your network, and make the link there; or send one file:{' '}
+          To let others in, start hullchange with <code>--host</code> and this computer's address in
+          your network, and make the link there; or send one file:{' '}
           {share.revisions.map((number) => (
             <a key={number} href={pageOf(reviewStore.refit, number, route.option)} download>
               revision {number} as one file
@@ -137,9 +146,9 @@ function Made({ made: { link, opens_here_alone: isHereAlone, share } }: { made: 
 function Row({ share }: { share: ShareCard }) {
   const { reviewStore } = useReview();
   const { busy, wrong, run } = useAction();
-  const isShut = share.revoked_at !== null || Date.parse(share.expires_at) < Date.now();
+  const isOver = isShut(share, Date.now());
   return (
-    <li class={isShut ? 'shut' : ''}>
+    <li class={isOver ? 'shut' : ''}>
       <p>
         <b>{share.label}</b>
         {share.reviewer && ` · opened by ${share.reviewer}`} · revision {share.revisions.join(', ')}
@@ -148,7 +157,7 @@ function Row({ share }: { share: ShareCard }) {
         {opensWords(share)} · made {timeWords(share.made_at)} ·{' '}
         {share.last_used_at ? `used last ${timeWords(share.last_used_at)}` : 'not used yet'}
       </p>
-      {!isShut && (
+      {!isOver && (
         <button
           type="button"
           class="quiet"

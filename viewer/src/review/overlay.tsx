@@ -1,8 +1,8 @@
 /** Old and new in three dimensions: what differs is edged, its old shape a dashed outline. */
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { useViewing } from '../session/context.tsx';
+import { CanvasKeys } from '../shared/view3d/canvas-keys.tsx';
 import { useBoatView } from '../shared/view3d/use-boat-view.ts';
-import { CanvasKeys } from '../shared/view3d/view3d.tsx';
 import { lastKey, plainWords } from '../shared/words/plain-words.ts';
 import type { overlaid } from './compared.ts';
 
@@ -16,6 +16,7 @@ export function Overlay({ over }: { over: ReturnType<typeof overlaid> }) {
     { hovered: setHovered },
     over.differing,
   );
+  useEffect(() => view.current?.through(true), []); // what differs inside the hull is seen too
   const names = [...over.differing].map((id) => plainWords(lastKey(id)));
   const gone = over.outlined.filter((id) => !over.differing.has(id));
   return (

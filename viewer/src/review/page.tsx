@@ -3,12 +3,7 @@ import { useKnown, useReview, useRoute } from '../session/context.tsx';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { PageHead } from '../shared/profile/page-head.tsx';
 import { title } from '../shared/words/plain-words.ts';
-import { ChangesSince } from './changes-since.tsx';
-import { Links } from './links.tsx';
-import { MergeReviews, SaveReview } from './review-files.tsx';
-import { Revisions } from './revisions.tsx';
-import { SignOff } from './sign-off.tsx';
-import { Threads } from './threads.tsx';
+import { Steps } from './steps.tsx';
 
 export function ReviewPage() {
   const { reviewState } = useReview();
@@ -34,23 +29,7 @@ export function ReviewPage() {
         )}
       </PageHead>
       <RefusalMessage words={reviewState.trouble} />
-      <div class="review-columns">
-        <div>
-          <Revisions />
-          {offlineReview && <SaveReview offlineReview={offlineReview} />}
-          {visitor.role === 'owner' && (
-            <>
-              <Links />
-              <MergeReviews />
-            </>
-          )}
-        </div>
-        <div>
-          <ChangesSince />
-          <SignOff />
-          <Threads />
-        </div>
-      </div>
+      <Steps />
     </div>
   );
 }

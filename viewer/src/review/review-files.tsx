@@ -28,7 +28,7 @@ export function SaveReview({ offlineReview }: { offlineReview: OfflineReview }) 
   };
   return (
     <section class="handing" aria-label="Your review">
-      <h3>Your review</h3>
+      <h4>Your review</h4>
       <p class="about">
         Comments and signatures you write here count once the owner has merged them. Save them as a
         review file and send it back.
@@ -43,7 +43,7 @@ export function SaveReview({ offlineReview }: { offlineReview: OfflineReview }) 
       </span>
       {!offlineReview.isKept && (
         <p class="about">
-          <b>This browser keeps nothing for a file:</b> save before you close the page.
+          <b>This browser does not keep entries for a file:</b> save before you close the page.
         </p>
       )}
     </section>
@@ -61,10 +61,10 @@ export function MergeReviews() {
   };
   return (
     <section class="handing" aria-label="Review files">
-      <h3>Review files</h3>
+      <h4>Review files</h4>
       <p class="about">
-        Who has no link gets a revision as one file, comments and signs in it with no network, and
-        sends a review file back.
+        No link? Send a revision as one file: the reviewer comments and signs in it without a
+        network, and sends a review file back.
       </p>
       <FileDrop
         words="A review file, dropped here or chosen:"
@@ -74,7 +74,7 @@ export function MergeReviews() {
         {busy && <p role="status">Merging…</p>}
         {done && (
           <p role="status">
-            {count(done.new_count, 'new entry', 'new entries')}, {done.known_count} known already.
+            {count(done.new_count, 'new entry', 'new entries')}, {done.known_count} already there.
           </p>
         )}
         {done?.conflicts.map((one) => (

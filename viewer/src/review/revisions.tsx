@@ -1,6 +1,6 @@
 /** Revisions: frozen by the owner, each with its hash and where it stands. */
 
-import type { ListedRevision } from '../contract.ts';
+import type { ListedRevision, NewLink } from '../contract.ts';
 import { useBoat, useKnown, useReview, useRoute, useSnapshot } from '../session/context.tsx';
 import { shortHash, timeWords } from '../session/review.ts';
 import { pageOf } from '../session/review-api.ts';
@@ -8,17 +8,18 @@ import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { Seconds } from '../shared/feedback/seconds.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
 import { DownloadFile } from '../shared/files/download-file.tsx';
+import { newLink, USUAL_DAYS, usualLabel } from './path.ts';
 
-export function Revisions() {
+export function Revisions({ shared }: { shared: (made: NewLink) => void }) {
   const { reviewState } = useReview();
   const { visitor } = useKnown();
   return (
     <section class="revisions" aria-label="Revisions">
-      <h3>Revisions</h3>
+      <h4>Revisions</h4>
       {reviewState.revisions.length === 0 ? (
         <p class="about">
           None yet. A revision holds the document, the hull's lines, the results and the version
-          that worked them out, under one hash. It never changes; that is what is signed.
+          that calculated them, under one hash. It never changes, and only a revision can be signed.
         </p>
       ) : (
         <ol>
@@ -27,7 +28,7 @@ export function Revisions() {
           ))}
         </ol>
       )}
-      {visitor.role === 'owner' && <Freeze />}
+      {visitor.role === 'owner' && <Freeze shared={shared} />}
     </section>
   );
 }
@@ -63,7 +64,7 @@ function Row({ revision }: { revision: ListedRevision }) {
             disabled={isShown}
             onClick={() => go({ revision: number })}
           >
-            {isShown ? 'it is on all pages now' : `Look at revision ${number}`}
+            {isShown ? 'shown on all pages now' : `Open revision ${number}`}
           </button>{' '}
           {visitor.role === 'owner' && (
             <DownloadFile path={pageOf(reviewStore.refit, number, route.option)}>
@@ -76,18 +77,25 @@ function Row({ revision }: { revision: ListedRevision }) {
   );
 }
 
-function Freeze() {
+/** Freezing, and in one press the link to what is frozen. */
+function Freeze({ shared }: { shared: (made: NewLink) => void }) {
   const { working } = useBoat();
   const { route } = useRoute();
-  const { reviewStore } = useReview();
+  const { reviewStore, reviewState } = useReview();
   const snapshot = useSnapshot();
   const { busy, wrong, run } = useAction();
   if (route.revision !== undefined) return null;
-  const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
+  const label = usualLabel(reviewState.shares);
+  const send = async (event: SubmitEvent & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const form = event.currentTarget;
+    const isSent = event.submitter?.getAttribute('value') === 'send';
     const note = String(new FormData(form).get('note'));
-    if (await run(() => reviewStore.freeze(working.edit, note))) form.reset();
+    const done = await run(async () => {
+      const number = await reviewStore.freeze(working.edit, note);
+      if (isSent) shared(await reviewStore.share(newLink(label, [number], USUAL_DAYS)));
+    });
+    if (done) form.reset();
   };
   return (
     <form class="asking" aria-label="Freeze a revision" onSubmit={(e) => void send(e)}>
@@ -95,10 +103,18 @@ function Freeze() {
         <span>what this revision is for</span>
         <input name="note" maxLength={4000} />
       </label>
-      <button type="submit" disabled={busy || snapshot.busy}>
-        {busy ? 'Weighing the solids…' : 'Freeze a revision'}
-        {busy && <Seconds />}
+      <button type="submit" value="send" disabled={busy || snapshot.busy}>
+        Freeze and make a link for {label}
       </button>
+      <button type="submit" value="freeze" disabled={busy || snapshot.busy}>
+        Freeze a revision
+      </button>
+      {busy && (
+        <span role="status">
+          Making the CAD solids…
+          <Seconds />
+        </span>
+      )}
       <RefusalMessage words={wrong} />
     </form>
   );

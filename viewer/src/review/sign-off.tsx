@@ -27,7 +27,6 @@ export function SignOff() {
   const parts = working.assessment.parts.map((part) => part.id);
   return (
     <section class="sign-off" aria-label="Sign-off">
-      <h3>Sign-off</h3>
       <NotScreened />
       <ScrollBox label="What is signed">
         <table>
@@ -81,7 +80,7 @@ function Verdicts({ name, given }: { name: string; given: readonly Signature[] }
 /** Whether a verdict still holds; one given in the file has not arrived anywhere. */
 function standsWords({ arrival, is_stale }: Signature) {
   if (arrival === 0) return 'counts once merged';
-  return is_stale ? <b>stale</b> : 'it still stands';
+  return is_stale ? <b>stale</b> : 'still valid';
 }
 
 const revisionWords = ({ revision }: Signature) =>
@@ -115,7 +114,7 @@ function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable })
   return (
     <form class="asking" aria-label="Sign" onSubmit={(event) => void send(event)}>
       <label>
-        <span>you looked at</span>
+        <span>you reviewed</span>
         <select name="part">
           <option value="">the whole refit</option>
           {parts.map((part) => (
@@ -126,7 +125,7 @@ function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable })
         </select>
       </label>
       <label>
-        <span>your word</span>
+        <span>your verdict</span>
         <select
           value={verdict}
           onChange={(e) => setVerdict(choiceOf(VERDICTS, e.currentTarget.value) ?? verdict)}
@@ -139,12 +138,12 @@ function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable })
         </select>
       </label>
       <label>
-        <span>what you looked at, such as “floating and stability only”</span>
+        <span>what you reviewed, such as “floating and stability only”</span>
         <input name="scope" required maxLength={4000} defaultValue={last?.scope ?? ''} />
       </label>
       {verdict === 'agreed-with-conditions' && (
         <label class="wide">
-          <span>conditions, one a line</span>
+          <span>conditions, one per line</span>
           <textarea name="conditions" rows={3} required maxLength={4000} />
         </label>
       )}
@@ -175,7 +174,7 @@ function History({ signatures }: { signatures: readonly Signature[] }) {
           </p>
           <p class="by">
             {one.author}, {whenWords(one)}, through {one.through}
-            {one.is_superseded && ' · out of force since another verdict'}
+            {one.is_superseded && ' · replaced by a later verdict'}
           </p>
           {one.conditions.length > 0 && (
             <ul class="conditions-of">

@@ -23,16 +23,11 @@ import { useAction } from '../shared/feedback/use-action.ts';
 export function Threads() {
   const { reviewState } = useReview();
   const threads = threadsOf(reviewState.review);
-  const open = threads.filter(({ comment }) => comment.state === 'open').length;
   return (
     <section class="threads" aria-label="Comments">
-      <h3>
-        Comments{' '}
-        {threads.length > 0 && <small>{`${open} open, ${threads.length - open} closed`}</small>}
-      </h3>
       <p class="about">
-        Comment on a part, a plate or a point from the drawing on Float, on a change from its card,
-        on a figure from what it opens. <CommentOn on={{}} words="Comment on the whole refit" />
+        Comment on a part, plate or point in the drawing on Float, on a change from its card, or on
+        a figure where it opens. <CommentOn on={{}} words="Comment on the whole refit" />
       </p>
       <Adrift threads={threads} />
       {concernsOf(threads).map(({ about, words, threads: own }) => (
@@ -55,8 +50,8 @@ function Adrift({ threads }: { threads: readonly Thread[] }) {
   return (
     <div class="adrift">
       <p>
-        <b>Pins whose part is gone.</b> What these comments are about is not in the working copy any
-        more:
+        <b>Pins whose part is gone.</b> These comments are about parts that are no longer in the
+        working copy:
       </p>
       <ul>
         {adrift.map(({ comment, number }) => (
@@ -104,7 +99,7 @@ function OneThread({ thread: { comment, number } }: { thread: Thread }) {
         </b>{' '}
         <span class={`stands ${comment.state}`}>{comment.state}</span>{' '}
         {comment.gate && <span>to be closed {GATE_WORDS[comment.gate]}</span>}
-        {comment.is_adrift && <span> · what it is about is gone</span>}
+        {comment.is_adrift && <span> · its part is gone</span>}
       </p>
       <p class="about">
         {pinWords(comment.on)}{' '}
@@ -257,7 +252,7 @@ function Answer({ comment, number }: { comment: Comment; number: number }) {
           {turn === 'closing' ? 'Close it with this' : 'Open it again'}
         </button>
         <button type="button" class="quiet" onClick={() => setOpen(false)}>
-          leave it
+          cancel
         </button>
       </p>
     </form>

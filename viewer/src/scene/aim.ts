@@ -8,7 +8,9 @@ import {
   type Vector3,
 } from 'three';
 import type { Point } from '../shared/boat/points.ts';
-import type { MeshRole, PartMesh } from './part-mesh.ts';
+import type { Opening } from './look/finishes.ts';
+import { isHull, type MeshRole } from './look/roles.ts';
+import type { PartMesh } from './part-mesh.ts';
 
 /** A place on a piece, in the boat's frame [m]. */
 export interface Spot {
@@ -26,30 +28,37 @@ interface AimView {
   readonly perMetre: number;
   /** What is left out: all that lies behind these. */
   readonly cuts: readonly Plane[];
+  /** Where the deck is open. */
+  readonly openings: readonly Opening[];
+  /** Whether the hull is seen through. */
+  readonly isThrough: boolean;
 }
 
-/** Steel before the hull, which is seen through. */
-const LAYERS: readonly (readonly MeshRole[])[] = [
-  ['new', 'existing'],
-  ['replaced'],
-  ['hull', 'appendage'],
-];
+const STEEL: readonly MeshRole[] = ['new', 'existing'];
+/** Steel before what it replaces, and before the hull it lies on. */
+const LAYERS: readonly (readonly MeshRole[])[] = [STEEL, ['replaced'], ['hull', 'appendage']];
 
 /** A press this near to a corner [px] means the corner. */
 const REACH_PX = 8;
 /** Corners farther from what was hit than so many times that are on its other side. */
 const ASIDE = 4;
+/** Steel so little behind the plating lies on it [m]. */
+const ON_PLATING = 0.03;
 
 export class Aim {
   private readonly ray = new Raycaster();
   private readonly look: AimView;
   private readonly pieces: readonly PartMesh[];
+  /** Distance to what hides all behind it. */
+  private readonly hidden: number;
 
   /** Through a point of the canvas, (-1, -1) to (1, 1). */
   constructor(look: AimView, [x, y]: readonly [number, number], pieces: readonly PartMesh[]) {
     this.ray.setFromCamera(new Vector2(x, y), look.camera);
     this.look = look;
     this.pieces = pieces;
+    this.hidden = Infinity;
+    if (!look.isThrough) this.hidden = (this.first(['hull'])?.distance ?? Infinity) + ON_PLATING;
   }
 
   /** The new piece, or else the replaced one. */
@@ -82,7 +91,9 @@ export class Aim {
   private first(roles: readonly MeshRole[]): Intersection | undefined {
     const meant = this.pieces.filter((piece) => roles.includes(piece.role));
     const surfaces = meant.map((piece) => piece.surface);
-    return this.ray.intersectObjects(surfaces, false).find((hit) => this.seen(hit.point));
+    return this.ray
+      .intersectObjects(surfaces, false)
+      .find((hit) => hit.distance <= this.hidden && this.seen(hit.point) && !this.isOpen(hit));
   }
 
   /** The corner of a piece that is nearest to the ray, where one is near what was hit. */
@@ -100,6 +111,14 @@ export class Aim {
 
   private seen(point: Vector3): boolean {
     return this.look.cuts.every((plane) => plane.distanceToPoint(point) >= 0);
+  }
+
+  /** Whether the deck is cut away where it was hit. */
+  private isOpen(hit: Intersection): boolean {
+    const piece = this.pieceOf(hit);
+    if (!(piece && isHull(piece.role) && (hit.normal?.y ?? 0) > 0.6)) return false;
+    const { x, z } = piece.root.worldToLocal(hit.point.clone());
+    return this.look.openings.some(([x0, y0, x1, y1]) => x > x0 && x < x1 && -z > y0 && -z < y1);
   }
 
   private pieceOf(hit: Intersection): PartMesh | undefined {

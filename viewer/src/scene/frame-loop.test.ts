@@ -2,13 +2,15 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { FrameLoop } from './frame-loop.ts';
 
-function rig(frameMs: number) {
+function rig(frameMs: number, samples = 0) {
   const drawn: number[] = [];
+  const finer: number[] = [];
   let time = 0;
   let next: (() => void) | undefined;
   const loop = new FrameLoop({
     draw: () => drawn.push(time),
-    finished: () => time >= (drawn.at(-1) ?? 0) + frameMs,
+    finished: () => time >= Math.max(drawn.at(-1) ?? 0, finer.at(-1) ?? 0) + frameMs,
+    improve: () => finer.length < samples && finer.push(time) > 0,
     nextFrame: (step) => {
       next = step;
       return 1;
@@ -26,7 +28,7 @@ function rig(frameMs: number) {
       step?.();
     }
   };
-  return { loop, drawn, run };
+  return { loop, drawn, finer, run };
 }
 
 test('nothing is drawn that is not asked for', () => {
@@ -56,4 +58,12 @@ test('what the hand turns does not rest', () => {
   const { loop, drawn, run } = rig(100);
   run(1000, () => loop.ask('now'));
   assert.ok(drawn.length >= 8, `${drawn.length}`);
+});
+
+test('at rest it is made finer, once it has been quiet, and no further than it gets', () => {
+  const { loop, finer, run } = rig(5, 4);
+  run(300, () => loop.ask());
+  assert.deepEqual(finer, [], 'not while it moves');
+  run(400);
+  assert.equal(finer.length, 4);
 });

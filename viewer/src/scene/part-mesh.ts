@@ -6,40 +6,20 @@ import {
   DoubleSide,
   FrontSide,
   Group,
-  LineBasicMaterial,
-  LineDashedMaterial,
-  LineSegments,
-  Matrix4,
+  type Material,
   Mesh,
   MeshBasicMaterial,
-  MeshLambertMaterial,
-  type Object3D,
   Vector3,
 } from 'three';
-import { GLTFLoader } from 'three/addons/loaders/GLTFLoader.js';
-import { mergeGeometries } from 'three/addons/utils/BufferGeometryUtils.js';
-import { eachPoint } from './positions.ts';
-
-/** What it is; `before` is the outline of what is not so any more, seen through all. */
-export type MeshRole = 'hull' | 'appendage' | 'new' | 'replaced' | 'existing' | 'before';
-
-/** Colours that follow the page, light or dark. */
-export interface Palette {
-  readonly hull: string;
-  readonly existing: string;
-  readonly ink: string;
-  readonly touch: string;
-  readonly water: string;
-}
-
-/** Until the page has told its colours. */
-export const FIRST_PALETTE: Palette = {
-  hull: '#ddd',
-  existing: '#bbb',
-  ink: '#222',
-  touch: '#077',
-  water: '#888',
-};
+import type { Point } from '../shared/boat/points.ts';
+import { type ReadGlb, readGlb } from '../shared/shapes/glb.ts';
+import { edgesBetween, outlineOf } from '../shared/shapes/outline.ts';
+import { eachPoint } from '../shared/shapes/positions.ts';
+import type { Finish, Finishes } from './look/finishes.ts';
+import { boxOf, geometryOf } from './look/geometry.ts';
+import type { Palette } from './look/palette.ts';
+import { isGone, isHull, type MeshRole } from './look/roles.ts';
+import { Stroke, WEIGHTS } from './look/strokes.ts';
 
 /** What is lit: a plate, or of one that is cut in parts the triangles of a part. */
 export interface Lit {
@@ -48,20 +28,32 @@ export interface Lit {
   readonly share?: readonly number[] | undefined;
 }
 
-const loader = new GLTFLoader();
+interface Plate {
+  readonly id: string;
+  readonly faces: number;
+  readonly box: Box3;
+}
 
-/** A piece in one mesh and one run of lines, with materials of its role, in the scene's axes. */
+/** How much is seen of the hull and of steel where she is seen through, and of steel that goes. */
+const XRAY = { hull: 0.2, steel: 0.45 } as const;
+const GHOST = 0.1;
+
+/** A piece in one mesh and runs of lines, with materials of its role, in the scene's axes. */
 export class PartMesh {
   readonly id: string;
   readonly role: MeshRole;
   /** Path of its mesh, which names its content. */
   readonly mesh: string;
   readonly root = new Group();
-  readonly surface: Mesh<BufferGeometry, MeshLambertMaterial>;
-  private readonly fill: MeshLambertMaterial;
-  private readonly edges: LineBasicMaterial;
-  private readonly selectedEdges = new LineBasicMaterial();
-  private readonly lines: LineSegments<BufferGeometry, LineBasicMaterial> | undefined;
+  readonly surface: Mesh<BufferGeometry, Finish>;
+  readonly panes: Mesh<BufferGeometry, Finish> | undefined;
+  readonly strokes: readonly Stroke[];
+  /** Where its drawn edges begin and end, in its own axes. */
+  readonly edges: Float32Array;
+  private readonly fill: Finish;
+  private readonly shade: Material | undefined;
+  private readonly outline: Stroke | undefined;
+  private readonly between: ReturnType<typeof edgesBetween> | undefined;
   private readonly plates: readonly Plate[];
   private readonly glow = new MeshBasicMaterial({
     side: DoubleSide,
@@ -73,47 +65,105 @@ export class PartMesh {
   private lit: Mesh<BufferGeometry, MeshBasicMaterial> | undefined;
   private colour: string | undefined;
   private selected = false;
+  private isThrough = false;
+  private palette: Palette | undefined;
 
-  private constructor(id: string, role: MeshRole, mesh: string, read: Object3D) {
+  private constructor(
+    { id, role, mesh }: Pick<PartMesh, 'id' | 'role' | 'mesh'>,
+    read: ReadGlb,
+    finishes: Finishes,
+  ) {
     this.id = id;
     this.role = role;
     this.mesh = mesh;
-    this.fill = fillOf(role);
-    this.edges = edgesOf(role);
-    const faces = found(read, Mesh);
-    const edges = found(read, LineSegments);
-    const turn = read.children[0]?.matrixWorld ?? new Matrix4();
-    this.plates = faces.map((one) => plateOf(one, turn));
-    this.surface = new Mesh(joined(faces, turn), this.fill);
-    this.surface.renderOrder = isHull(role) ? 1 : 0;
+    this.plates = read.plates.map(({ id, faces, positions }) => {
+      return { id, faces, box: new Box3().setFromArray(positions) };
+    });
+    if (isHull(role)) [this.fill, this.shade] = finishes.hull();
+    else this.fill = finishes.steel();
+    this.surface = new Mesh(geometryOf(read.surface), this.fill);
+    if (this.shade) this.surface.customDepthMaterial = this.shade;
     this.root.add(this.surface);
-    if (edges.length === 0) return;
-    this.lines = new LineSegments(apart(joined(edges, turn)), this.edges);
-    if (isGone(role)) this.lines.computeLineDistances();
-    if (role === 'before') this.lines.renderOrder = 2;
-    this.root.add(this.lines);
+    if (read.panes && !isGone(role)) {
+      this.panes = new Mesh(geometryOf(read.panes), finishes.glass());
+      this.root.add(this.panes);
+    }
+    if (isHull(role)) {
+      this.between = edgesBetween(read.surface);
+      this.outline = new Stroke({ width: WEIGHTS.outline, nearer: 3e-4 });
+    }
+    this.edges = Float32Array.from([...read.edges, ...read.bars]);
+    this.strokes = [...strokesOf(role, read), ...(this.outline ? [this.outline] : [])];
+    this.root.add(...this.strokes.map((one) => one.root));
+    this.through(false);
   }
 
   /** A piece read from a GLB. */
-  static async of(id: string, role: MeshRole, mesh: string, glb: ArrayBuffer): Promise<PartMesh> {
-    const { scene } = await loader.parseAsync(glb, '');
-    scene.updateMatrixWorld(true);
-    return new PartMesh(id, role, mesh, scene);
+  static of(
+    listed: Pick<PartMesh, 'id' | 'role' | 'mesh'>,
+    glb: ArrayBuffer,
+    finishes: Finishes,
+  ): PartMesh {
+    return new PartMesh(listed, readGlb(glb), finishes);
   }
 
   /** Colours it: new steel on its plates, replaced steel on its edges, the hull not at all. */
   paint(colour: string | undefined, palette: Palette): void {
     this.colour = colour;
-    const resting = isHull(this.role) ? palette.hull : palette.existing;
-    this.fill.color.set(this.role === 'new' ? (colour ?? resting) : resting);
-    this.edges.color.set(this.role === 'replaced' ? (colour ?? palette.ink) : palette.ink);
-    this.selectedEdges.color.set(palette.touch);
+    this.palette = palette;
+    this.fill.color.set(this.role === 'existing' ? palette.existing : (colour ?? palette.existing));
+    this.panes?.material.color.set(palette.glass);
+    this.ink();
   }
 
   select(selected: boolean): void {
     if (this.selected === selected || isGone(this.role)) return;
     this.selected = selected;
-    if (this.lines) this.lines.material = selected ? this.selectedEdges : this.edges;
+    this.ink();
+  }
+
+  /** Draws its outline as it is seen from `direction`, in its own axes. */
+  face(direction: readonly number[]): void {
+    if (this.outline && this.between) this.outline.redraw(outlineOf(this.between, direction));
+  }
+
+  /** Seen through, or opaque as painted; what is gone is a ghost in both. */
+  through(on: boolean): void {
+    this.isThrough = on;
+    const clear = on || isGone(this.role);
+    for (const { material } of this.filled) {
+      const depthWrite = !clear;
+      Object.assign(material, { transparent: clear, opacity: this.opacity, depthWrite });
+      material.needsUpdate = true;
+    }
+    const seenThrough = on && isHull(this.role);
+    this.fill.visible = this.role !== 'before';
+    this.fill.side = seenThrough ? FrontSide : DoubleSide;
+    this.surface.renderOrder = seenThrough ? 1 : 0;
+    this.surface.castShadow = !clear;
+    this.surface.receiveShadow = !isGone(this.role);
+    this.ink();
+  }
+
+  private get opacity(): number {
+    if (isGone(this.role)) return GHOST;
+    if (!this.isThrough) return 1;
+    return isHull(this.role) ? XRAY.hull : XRAY.steel;
+  }
+
+  /** What has faces. */
+  get filled(): readonly Mesh<BufferGeometry, Finish>[] {
+    return this.panes ? [this.surface, this.panes] : [this.surface];
+  }
+
+  private ink(): void {
+    const { palette } = this;
+    if (!palette) return;
+    // what is seen through lies on the paper, which may be dark
+    const edge = this.isThrough ? palette.ink : palette.edge;
+    const resting = isGone(this.role) ? (this.colour ?? palette.ink) : edge;
+    for (const one of this.strokes) one.ink(this.selected ? palette.touch : resting);
+    this.outline?.ink(this.isThrough ? palette.ink : palette.outline);
   }
 
   /** The plate that a face of the surface belongs to; none where it is drawn in one. */
@@ -157,24 +207,23 @@ export class PartMesh {
     return geometry;
   }
 
-  /** The middle of it, or of one of its plates, in the scene's axes. */
-  middle(plate?: string): readonly number[] {
+  /** The middle of it, or of one of its plates, in the boat's frame. */
+  middle(plate?: string): Point {
     const box = this.plates.find((one) => one.id === plate)?.box ?? boxOf(this.surface);
-    return box.getCenter(new Vector3()).toArray();
+    const { x, y, z } = box.getCenter(new Vector3());
+    return [x, -z, y];
   }
 
   /** Where its drawn edges begin and end, in the scene. */
   corners(): readonly Vector3[] {
-    const ends = this.lines?.geometry.getAttribute('position');
-    if (!ends) return [];
-    return Array.from({ length: ends.count }, (_, i) =>
-      this.root.localToWorld(new Vector3().fromBufferAttribute(ends, i)),
-    );
+    const ends: Vector3[] = [];
+    eachPoint(this.edges, (x, y, z) => ends.push(this.root.localToWorld(new Vector3(x, y, z))));
+    return ends;
   }
 
   box(): Box3 {
-    this.root.updateWorldMatrix(true, true); // she may have been heeled since she was last drawn
-    return new Box3().setFromObject(this.root);
+    this.root.updateWorldMatrix(true, false); // she may have been heeled since she was last drawn
+    return boxOf(this.surface).clone().applyMatrix4(this.root.matrixWorld);
   }
 
   /** What it is, as plain data. */
@@ -187,6 +236,7 @@ export class PartMesh {
       selected: this.selected,
       mesh: this.mesh,
       plates: this.plates.length,
+      hasPanes: this.panes !== undefined,
       lit: this.lit ? inNumbers(boxOf(this.lit)) : null,
       ...inNumbers(box),
     };
@@ -196,16 +246,13 @@ export class PartMesh {
     this.root.removeFromParent();
     this.lit?.geometry.dispose();
     this.glow.dispose();
-    this.surface.geometry.dispose();
-    this.lines?.geometry.dispose();
-    for (const one of [this.fill, this.edges, this.selectedEdges]) one.dispose();
+    for (const { geometry, material } of this.filled) {
+      geometry.dispose();
+      material.dispose();
+    }
+    this.shade?.dispose();
+    for (const one of this.strokes) one.dispose();
   }
-}
-
-/** Around what is drawn, in its own axes. */
-export function boxOf({ geometry }: { readonly geometry: BufferGeometry }): Box3 {
-  if (!geometry.boundingBox) geometry.computeBoundingBox();
-  return geometry.boundingBox ?? new Box3();
 }
 
 /** Points from the boat's frame to the scene's axes. */
@@ -221,64 +268,18 @@ const inNumbers = ({ min, max }: Box3) => ({
   max: max.toArray().map(toMillimetres),
 });
 
-const isGone = (role: MeshRole) => role === 'replaced' || role === 'before';
-export const isHull = (role: MeshRole) => role === 'hull' || role === 'appendage';
-
-function fillOf(role: MeshRole): MeshLambertMaterial {
-  const offset = { polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 };
-  if (isHull(role)) {
-    const seeThrough = { transparent: true, opacity: 0.42, depthWrite: false };
-    return new MeshLambertMaterial({ ...offset, ...seeThrough, side: FrontSide });
-  }
-  const material = new MeshLambertMaterial({ ...offset, side: DoubleSide, flatShading: true });
-  material.visible = !isGone(role);
-  return material;
-}
-
-function edgesOf(role: MeshRole): LineBasicMaterial {
+/** Its lines by weight: plates strong, bars fine and behind plate, what is gone dashed. */
+function strokesOf(role: MeshRole, { edges, bars }: ReadGlb): readonly Stroke[] {
+  const made = (look: ConstructorParameters<typeof Stroke>[0], ends: Float32Array) =>
+    ends.length > 0 ? [new Stroke(look, ends)] : [];
   if (isGone(role)) {
-    const seenThrough = role === 'before' ? { depthTest: false } : {};
-    return new LineDashedMaterial({ dashSize: 0.09, gapSize: 0.06, ...seenThrough });
+    const dash = [0.085, 0.06] as const;
+    const look = { width: WEIGHTS.edge, dash, opacity: 0.85, through: role === 'before' };
+    return made(look, Float32Array.from([...edges, ...bars]));
   }
-  return new LineBasicMaterial({ transparent: true, opacity: isHull(role) ? 0.45 : 0.75 });
-}
-
-interface Found {
-  readonly id: string;
-  readonly geometry: BufferGeometry;
-}
-
-/** What was read, with the id it carries, as it lies in the file; its materials go. */
-function found(read: Object3D, kind: typeof Mesh | typeof LineSegments): Found[] {
-  const all: Found[] = [];
-  read.traverse((node) => {
-    if (!(node instanceof kind)) return;
-    const id = String(node.userData.id ?? node.parent?.userData.id ?? '');
-    all.push({ id, geometry: node.geometry });
-    for (const one of [node.material].flat()) one.dispose();
-  });
-  return all;
-}
-
-interface Plate {
-  readonly id: string;
-  readonly faces: number;
-  readonly box: Box3;
-}
-
-function plateOf({ id, geometry }: Found, turn: Matrix4): Plate {
-  const corners = geometry.index?.count ?? geometry.getAttribute('position').count;
-  geometry.computeBoundingBox();
-  const box = geometry.boundingBox?.clone() ?? new Box3();
-  return { id, faces: corners / 3, box: box.applyMatrix4(turn) };
-}
-
-/** One geometry of several, in the scene's axes; faces and edges of a plate share their places. */
-function joined(parts: readonly Found[], turn: Matrix4): BufferGeometry {
-  return mergeGeometries(parts.map((one) => one.geometry)).applyMatrix4(turn);
-}
-
-/** The same with the ends of every line by themselves, so that lines can be dashed. */
-function apart(lines: BufferGeometry): BufferGeometry {
-  return lines.index ? lines.toNonIndexed() : lines;
+  if (isHull(role)) return made({ width: WEIGHTS.fine, opacity: 0.5 }, edges);
+  return [
+    ...made({ width: WEIGHTS.edge }, edges),
+    ...made({ width: WEIGHTS.fine, opacity: 0.6, nearer: -9e-4 }, bars),
+  ];
 }

@@ -1,7 +1,7 @@
 /** Where the boat stands in the scene: held still, or moved so that the water is level. */
 import { Matrix4 } from 'three';
 import { directionsOf, type Level } from '../shared/boat/level.ts';
-import { eachPoint } from './positions.ts';
+import { eachPoint } from '../shared/shapes/positions.ts';
 
 /**
  * From the boat's axes in the scene (X aft, Y up, Z to port) to the level, where the water is

@@ -1,15 +1,9 @@
 /** A flat cut through the boat: what lies before it is left out, its outline is drawn. */
-import {
-  BufferGeometry,
-  Float32BufferAttribute,
-  LineBasicMaterial,
-  LineSegments,
-  type Matrix4,
-  Plane,
-  Vector3,
-} from 'three';
+import { type BufferGeometry, type Matrix4, Plane, Vector3 } from 'three';
 import type { Point } from '../shared/boat/points.ts';
-import { cut } from './cut.ts';
+import { cut } from '../shared/shapes/cut.ts';
+import { cornersOf } from './look/geometry.ts';
+import { Stroke } from './look/strokes.ts';
 
 /** A cut at a station, a waterline or a buttock [m], in the boat's frame. */
 export interface Cut {
@@ -29,7 +23,8 @@ const NORMALS: Readonly<Record<CutKind, Point>> = {
 const CLEAR = 2e-3;
 
 export class Section {
-  readonly outline = new LineSegments(new BufferGeometry(), new LineBasicMaterial());
+  /** Strong as cut steel; without a cap, which would fill the shell of the hull. */
+  readonly outline: Stroke;
   readonly plane = new Plane();
   readonly cut: Cut;
 
@@ -38,17 +33,14 @@ export class Section {
     const [x, y, z] = NORMALS[made.kind];
     const ends = surfaces.flatMap((surface) => {
       const positions = surface.getAttribute('position').array;
-      const corners =
-        surface.getIndex()?.array ?? Array.from({ length: positions.length / 3 }, (_, i) => i);
-      return cut(positions, corners, (X, Y, Z) => x * X + y * Y + z * Z - made.at);
+      return cut(positions, cornersOf(surface), (X, Y, Z) => x * X + y * Y + z * Z - made.at);
     });
-    this.outline.geometry.setAttribute('position', new Float32BufferAttribute(ends, 3));
-    this.outline.renderOrder = 3;
+    this.outline = new Stroke({ width: 2.2, nearer: 3e-4 }, ends);
   }
 
   /** How many straight pieces its outline has. */
   get pieces(): number {
-    return this.outline.geometry.getAttribute('position').count / 2;
+    return this.outline.ends.length / 6;
   }
 
   /** Leaves out what lies on the side the eye is on; `direction` is towards the eye. */
@@ -64,12 +56,10 @@ export class Section {
   }
 
   paint(ink: string): void {
-    this.outline.material.color.set(ink);
+    this.outline.ink(ink);
   }
 
   dispose(): void {
-    this.outline.removeFromParent();
-    this.outline.geometry.dispose();
-    this.outline.material.dispose();
+    this.outline.dispose();
   }
 }

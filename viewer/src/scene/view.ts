@@ -1,24 +1,31 @@
 /** The boat in three dimensions. No other file but those beside it knows the 3D library. */
-import { Scene, Vector2, Vector3, WebGLRenderer } from 'three';
+import { Matrix3, Vector3 } from 'three';
 import type { Level } from '../shared/boat/level.ts';
 import type { FlatPoint, Point } from '../shared/boat/points.ts';
 import { Afloat, aroundAll, type Waters } from './afloat.ts';
-import { Aim, type Spot } from './aim.ts';
-import { Camera, type ViewName } from './camera.ts';
-import { FrameLoop, ON_SCREEN } from './frame-loop.ts';
-import { GpuFence } from './gpu-fence.ts';
-import { lights } from './lights.ts';
-import { drawnAs } from './mesh-cache.ts';
-import { FIRST_PALETTE, isHull, type Lit, type Palette, PartMesh } from './part-mesh.ts';
+import type { Spot } from './aim.ts';
+import { Aiming } from './aiming.ts';
+import { Camera } from './camera.ts';
+import { followHolding } from './holding.ts';
+import { Drawing } from './look/drawing.ts';
+import { Finishes } from './look/finishes.ts';
+import type { DrawingLook } from './look/ladder.ts';
+import type { Palette } from './look/palette.ts';
+import type { Stroke } from './look/strokes.ts';
+import { WeightBoxes, type WeightInside } from './look/weight-boxes.ts';
+import type { Lit } from './part-mesh.ts';
+import { Pieces, type SceneEntry } from './pieces.ts';
 import { type Ends, followPointer } from './pointer.ts';
 import { type Cut, Section } from './section.ts';
+import type { StillOrder, ViewParts } from './still/parts.ts';
+import type { ViewName } from './view-names.ts';
 
-export type { ViewName } from './camera.ts';
-export type { MeshRole, Palette } from './part-mesh.ts';
+export type { Rung } from './look/ladder.ts';
+export type { Palette } from './look/palette.ts';
+export type { MeshRole } from './look/roles.ts';
+export type { WeightInside } from './look/weight-boxes.ts';
 export type { Cut, CutKind } from './section.ts';
-
-/** One mesh as the server lists it. */
-type SceneEntry = Pick<PartMesh, 'id' | 'role' | 'mesh'>;
+export type { ViewName } from './view-names.ts';
 
 /** Who is told what the pointer does, and that a picture was drawn. */
 interface Events extends Omit<Ends, 'pressed'> {
@@ -27,49 +34,57 @@ interface Events extends Omit<Ends, 'pressed'> {
 }
 
 export class BoatView {
+  readonly camera: Camera;
   private readonly canvas: HTMLCanvasElement;
-  private readonly events: Events;
-  private readonly scene = new Scene();
-  private readonly renderer: WebGLRenderer;
-  private readonly camera: Camera;
-  private readonly meshes = new Map<string, PartMesh>();
-  private readonly wanted = new Map<string, string>();
-  private readonly afloat = new Afloat();
+  private readonly drawing: Drawing;
+  private readonly finishes: Finishes;
+  private readonly afloat: Afloat;
+  private readonly pieces: Pieces;
+  private readonly aiming: Aiming;
+  private readonly weightBoxes = new WeightBoxes();
   private readonly stop = new AbortController();
-  private palette = FIRST_PALETTE;
-  private colours: ReadonlyMap<string, string> = new Map();
-  private selection: ReadonlySet<string> = new Set();
-  private lit: Lit | undefined;
   private section: Section | undefined;
-  private readonly frameLoop: FrameLoop;
-  private readonly fence: GpuFence;
-  private frames = 0;
-  /** While true nothing is drawn: measurements leave the renderer out with it. */
-  still = false;
 
   /** Draws on the canvas; throws where the browser has no WebGL. */
   constructor(canvas: HTMLCanvasElement, events: Events) {
     this.canvas = canvas;
-    this.events = events;
-    this.renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
-    this.renderer.setPixelRatio(Math.min(2, devicePixelRatio));
-    this.scene.add(...lights(), this.afloat.boat);
-    this.fence = new GpuFence(this.renderer);
-    this.frameLoop = new FrameLoop({
-      draw: () => this.draw(),
-      finished: () => this.fence.isPassed,
-      ...ON_SCREEN,
+    this.drawing = new Drawing(canvas, {
+      camera: () => this.camera.orthographic,
+      prepare: (look) => this.prepare(look),
+      drawn: () => events.drawn?.(),
     });
+    this.finishes = new Finishes(this.drawing.rung === 'full');
+    this.afloat = new Afloat(
+      this.finishes,
+      () => this.pieces.all,
+      () => this.moved('now'),
+    );
+    this.pieces = new Pieces(this.afloat.boat, this.finishes, () => this.moved());
+    this.afloat.boat.add(this.weightBoxes.group);
+    this.weightBoxes.group.visible = false;
+    this.drawing.scene.add(this.afloat.boat);
     this.camera = new Camera(
       canvas,
-      () => this.afloat.reach(this.all),
-      () => this.frameLoop.ask('now'),
+      () => this.afloat.reach(),
+      () => this.drawing.ask('now'),
     );
-    const pressed = (x: number, y: number) => events.spotted?.(this.aim(x, y).spot());
-    followPointer(canvas, (x, y) => this.at(x, y), { ...events, pressed }, this.stop.signal);
+    const { signal } = this.stop;
+    this.aiming = new Aiming(this.parts);
+    const pressed = (x: number, y: number) => events.spotted?.(this.aiming.at(x, y).spot());
+    followPointer(canvas, (x, y) => this.at(x, y), { ...events, pressed }, signal);
+    followHolding(canvas, this.camera, this.aiming, signal);
     const resized = new ResizeObserver(() => this.fit());
     resized.observe(canvas);
-    this.stop.signal.addEventListener('abort', () => resized.disconnect());
+    signal.addEventListener('abort', () => resized.disconnect());
+  }
+
+  /** While true nothing is drawn: measurements leave the renderer out with it. */
+  set still(is: boolean) {
+    this.drawing.isHalted = is;
+  }
+
+  get rung() {
+    return this.drawing.rung;
   }
 
   /** Shows these pieces and no others; only meshes that are new are asked for. */
@@ -77,47 +92,32 @@ export class BoatView {
     listed: readonly SceneEntry[],
     mesh: (path: string) => Promise<ArrayBuffer>,
   ): Promise<void> {
-    this.wanted.clear();
-    for (const one of listed) this.wanted.set(one.id, drawnAs(one));
-    for (const id of this.meshes.keys()) if (!this.wanted.has(id)) this.drop(id);
-    const missing = listed.filter((one) => {
-      const there = this.meshes.get(one.id);
-      return !there || drawnAs(there) !== drawnAs(one);
-    });
-    const first = this.meshes.size === 0;
-    await Promise.all(
-      missing.map(async ({ id, role, mesh: path }) => {
-        const piece = await PartMesh.of(id, role, path, await mesh(path));
-        if (this.wanted.get(id) === drawnAs(piece) && !this.stop.signal.aborted) this.put(piece);
-        else piece.dispose();
-      }),
-    );
-    if (missing.some(({ role }) => isHull(role))) this.markWater();
-    if (missing.length > 0) this.cut(this.section?.cut);
-    if (first && this.camera.named) this.view(this.camera.named);
+    const { isFirst, hasHull, isNew } = await this.pieces.show(listed, mesh);
+    if (this.stop.signal.aborted) return;
+    if (hasHull) this.afloat.mark();
+    if (isNew) this.changed(isFirst);
   }
 
   /** Cuts her, and leaves out what lies before the cut; whole again without one. */
   cut(made: Cut | undefined): void {
     this.section?.dispose();
     this.section = undefined;
-    this.renderer.clippingPlanes = [];
     if (made) {
-      const cuttable = this.all.filter((piece) => piece.role !== 'replaced');
+      const cuttable = this.pieces.all.filter((piece) => piece.role !== 'replaced');
       this.section = new Section(
         made,
         cuttable.map((piece) => piece.surface.geometry),
       );
-      this.section.paint(this.palette.touch);
-      this.afloat.boat.add(this.section.outline);
-      this.renderer.clippingPlanes = [this.section.plane];
+      this.section.paint(this.pieces.palette.touch);
+      this.afloat.boat.add(this.section.outline.root);
     }
-    this.invalidate();
+    this.drawing.cuts = this.section ? [this.section.plane] : [];
+    this.moved();
   }
 
   /** Least and most of what is drawn along each of the boat's axes [m]. */
   bounds(): readonly [FlatPoint, FlatPoint, FlatPoint] {
-    const { min, max } = aroundAll(this.all);
+    const { min, max } = aroundAll(this.pieces.all);
     return [
       [min.x, max.x],
       [-max.z, -min.z],
@@ -125,64 +125,66 @@ export class BoatView {
     ];
   }
 
-  put(piece: PartMesh): void {
-    this.drop(piece.id);
-    this.meshes.set(piece.id, piece);
-    piece.paint(this.colours.get(piece.id), this.palette);
-    piece.select(this.selection.has(piece.id));
-    piece.light(this.lit, this.palette.touch);
-    this.afloat.boat.add(piece.root);
-    this.invalidate();
-  }
-
-  drop(id: string): void {
-    this.meshes.get(id)?.dispose();
-    this.meshes.delete(id);
-    this.invalidate();
-  }
-
   /** Colours by id; what has none is drawn plain. */
   paint(colours: ReadonlyMap<string, string>, palette: Palette): void {
-    this.colours = colours;
-    this.palette = palette;
-    for (const [id, piece] of this.meshes) piece.paint(colours.get(id), palette);
+    this.pieces.paint(colours, palette);
     this.section?.paint(palette.touch);
+    this.finishes.colours(palette);
     this.afloat.paint(palette);
-    this.invalidate();
+    for (const one of this.weightBoxes.strokes) one.ink(palette.ink);
+    this.drawing.ask();
+  }
+
+  /** Opaque as painted, or seen through to what lies inside. */
+  through(on: boolean): void {
+    this.pieces.through(on);
+    this.weightBoxes.group.visible = on;
+    this.moved();
+  }
+
+  /** The weights that are seen where she is seen through. */
+  weights(inside: readonly WeightInside[]): void {
+    this.weightBoxes.show(inside, this.pieces.palette.ink);
+    this.drawing.ask();
   }
 
   select(ids: ReadonlySet<string>): void {
-    this.selection = ids;
-    for (const [id, piece] of this.meshes) piece.select(ids.has(id));
-    this.invalidate();
+    this.pieces.select(ids);
+    this.drawing.ask();
   }
 
   /** Lights one plate or its part, and no other. */
   light(lit: Lit | undefined): void {
-    this.lit = lit;
-    for (const piece of this.meshes.values()) piece.light(lit, this.palette.touch);
-    this.invalidate();
+    this.pieces.light(lit);
+    this.drawing.ask();
   }
 
   /**
    * Lays the water as she floats, and as she floated before; the boat is held still, or keel up
-   * where she floats so.
+   * where she floats so. Where it `swings` it comes to rest in its new place.
    */
-  water(waters: Omit<Waters, 'rise'>): void {
-    this.float({ ...waters, rise: undefined });
+  water(waters: Omit<Waters, 'rise'>, swings = false): void {
+    this.float({ ...waters, rise: undefined }, swings && this.drawing.rung !== 'plain');
   }
 
   /** Moves the boat as she lies in level water, rising or sinking no more than `rise`. */
-  heel(now: Level, length: number, rise: number): void {
-    this.float({ now, before: undefined, isUpsideDown: false, length, rise });
+  heel(now: Level, length: number, rise: number, painted?: Level): void {
+    this.float({ now, before: undefined, isUpsideDown: false, length, rise, painted }, false);
+  }
+
+  /** Lets her settle from as found to now, the change drawn so many times; 10 stays so. */
+  settle(times: 1 | 10, done: () => void): void {
+    this.afloat.settle(times, done);
+  }
+
+  /** Held still again where she settled. */
+  settled(): void {
+    this.afloat.still();
   }
 
   /** Where a point of the boat is on the canvas [px]. */
-  spot([x, y, z]: Point): FlatPoint {
-    const point = new Vector3(x, z, -y).applyMatrix4(this.afloat.boat.matrix);
-    point.project(this.camera.orthographic);
-    const { clientWidth: w, clientHeight: h } = this.canvas;
-    return [((point.x + 1) / 2) * w, ((1 - point.y) / 2) * h];
+  spot(point: Point): FlatPoint {
+    return this.aiming.spotOf(point);
   }
 
   /** What the drawing above covers along the boat, so that the profile stands right below it. */
@@ -190,107 +192,109 @@ export class BoatView {
     if (this.camera.along(x0, x1)) this.fit();
   }
 
-  /** Looks from a named side. */
+  /** Looks from a named side, turning to it. */
   view(name: ViewName): void {
-    this.camera.look(name);
-    this.invalidate();
-  }
-
-  /** Turns the camera about the boat. */
-  turn(sidewaysDeg: number, upDeg: number): void {
-    this.camera.turn(sidewaysDeg, upDeg);
-  }
-
-  /** Comes nearer (above 1) or goes away (below 1). */
-  nearer(times: number): void {
-    this.camera.nearer(times);
-    this.invalidate();
+    this.camera.look(name, this.pieces.all.length > 0 && this.drawing.frames > 1);
   }
 
   /** The new or replaced piece under a point of the page. */
   at(clientX: number, clientY: number): string | undefined {
-    return this.aim(clientX, clientY).steel();
+    return this.aiming.at(clientX, clientY).steel();
   }
 
   /** The middle of a piece, or of one of its plates, in the boat's frame; none if not drawn. */
   middle(id: string, plate?: string): Point | undefined {
-    const [x, y, z] = this.meshes.get(id)?.middle(plate) ?? [];
-    return x === undefined || y === undefined || z === undefined ? undefined : [x, -z, y];
+    return this.pieces.of(id)?.middle(plate);
   }
 
-  private aim(clientX: number, clientY: number): Aim {
-    const { left, top, width, height } = this.canvas.getBoundingClientRect();
-    const [x, y] = [((clientX - left) / width) * 2 - 1, 1 - ((clientY - top) / height) * 2];
-    const { orthographic: camera, perMetre } = this.camera;
-    const look = { camera, perMetre, cuts: this.renderer.clippingPlanes };
-    return new Aim(look, [x, y], this.all);
+  /** A picture at print size (PNG), whatever is drawn on the page meanwhile. */
+  async png(order: StillOrder): Promise<Blob> {
+    const { pngStill } = await import('./still/stills.ts');
+    return pngStill(this.parts, order).finally(() => this.moved());
+  }
+
+  /** The same as a drawing in lines and faces (SVG). */
+  async svg(order: StillOrder): Promise<string> {
+    const { svgStill } = await import('./still/stills.ts');
+    return svgStill(this.parts, order);
   }
 
   /** What is drawn, as plain data: tests read this instead of pixels. */
   describe() {
     return {
-      frames: this.frames,
-      view: this.camera.named ?? null,
-      eye: this.camera.direction.map((v) => Math.round(v * 1000) / 1000),
-      zoom: this.camera.orthographic.zoom,
-      perMetre: this.camera.perMetre,
-      afloat: this.afloat.waters ?? null,
+      ...this.drawing.describe(),
+      ...this.camera.describe(),
+      ...this.afloat.describe(),
+      openings_m: this.finishes.openings,
+      isThrough: this.pieces.isThrough,
       cut: this.section ? { ...this.section.cut, pieces: this.section.pieces } : null,
-      triangles: this.renderer.info.render.triangles,
-      geometries: this.renderer.info.memory.geometries,
-      pieces: this.all.map((piece) => piece.describe()),
+      pieces: this.pieces.all.map((piece) => piece.describe()),
     };
   }
 
   dispose(): void {
     this.stop.abort();
-    this.frameLoop.stop();
     this.camera.dispose();
-    for (const piece of this.meshes.values()) piece.dispose();
-    this.meshes.clear();
+    this.pieces.dispose();
+    this.weightBoxes.dispose();
     this.afloat.dispose();
     this.section?.dispose();
-    this.renderer.dispose();
+    this.drawing.dispose();
   }
 
-  private get all(): readonly PartMesh[] {
-    return [...this.meshes.values()];
+  private float(waters: Waters, swings: boolean): void {
+    const { again, byHand } = this.afloat.float(waters, swings);
+    if (again) this.camera.keepFit();
+    this.drawing.ask(byHand ? 'now' : 'soon');
   }
 
-  private float(waters: Waters): void {
-    const { again, byHand } = this.afloat.float(waters);
-    this.markWater();
-    if (again && this.camera.named) this.view(this.camera.named);
-    if (byHand) this.frameLoop.ask('now');
-  }
-
-  private markWater(): void {
-    this.afloat.mark(this.all);
-    this.invalidate();
+  /** Other pieces are there: lit anew, cut anew, and all of her in sight. */
+  private changed(isFirst: boolean): void {
+    const box = aroundAll(this.pieces.all);
+    const reach = box.getSize(new Vector3()).length() / 2;
+    if (!box.isEmpty()) this.drawing.lamps.around(box.getCenter(new Vector3()), reach);
+    this.cut(this.section?.cut);
+    if (isFirst || this.camera.isOutgrown) this.camera.keepFit();
   }
 
   private fit(): void {
     const { clientWidth: w, clientHeight: h } = this.canvas;
     if (!w || !h) return;
     this.camera.fit();
-    const { x, y } = this.renderer.getSize(new Vector2());
-    if (x === w && y === h) this.invalidate();
-    else {
-      this.renderer.setSize(w, h, false); // which wipes the picture
-      this.draw();
-    }
+    this.drawing.fit(w, h);
   }
 
-  private invalidate(): void {
-    this.frameLoop.ask();
+  /** She or the light has changed. */
+  private moved(how: 'soon' | 'now' = 'soon'): void {
+    this.drawing.shadowsMoved();
+    this.drawing.ask(how);
   }
 
-  private draw(): void {
-    if (this.still) return;
+  private prepare(look: DrawingLook, times = 1): void {
     this.section?.face(this.camera.direction, this.afloat.boat.matrix);
-    this.renderer.render(this.scene, this.camera.orthographic);
-    this.frames += 1;
-    this.fence.raise();
-    this.events.drawn?.();
+    this.pieces.weigh(look, times);
+    for (const one of this.otherStrokes) one.weigh(look.broad, times);
+    this.afloat.hasShadow = look.shadows;
+    this.outline();
+  }
+
+  private get otherStrokes(): readonly Stroke[] {
+    const section = this.section ? [this.section.outline] : [];
+    return [...this.afloat.strokes, ...this.weightBoxes.strokes, ...section];
+  }
+
+  /** Outlines follow the eye; the sea is a line where it is seen edge on. */
+  private outline(): void {
+    const turn = new Matrix3().setFromMatrix4(this.afloat.boat.matrix).transpose();
+    const own = new Vector3(...this.camera.direction).applyMatrix3(turn);
+    this.pieces.face(own.toArray());
+    this.afloat.seenFrom(own.toArray());
+  }
+
+  private get parts(): ViewParts {
+    const { canvas, camera, drawing, pieces, afloat, finishes, section } = this;
+    const strokes = [...pieces.all.flatMap((piece) => piece.strokes), ...this.otherStrokes];
+    const prepare = (times: number) => this.prepare({ shadows: true, broad: true }, times);
+    return { canvas, camera, drawing, pieces, afloat, finishes, section, strokes, prepare };
   }
 }

@@ -86,9 +86,14 @@ export function ask<Answer>(path: string, request: Request = {}): Promise<Answer
 }
 
 /** Sends a file as it is. */
-export const sendFile = <Answer>(path: string, content: Blob): Promise<Answer> =>
+export const sendFile = <Answer>(
+  path: string,
+  content: Blob,
+  signal?: AbortSignal,
+): Promise<Answer> =>
   answered(path, {
     method: 'POST',
+    signal: signal ?? null,
     headers: { accept: 'application/json', 'content-type': 'application/octet-stream' },
     body: content,
   });
@@ -242,8 +247,12 @@ export function nameIn(disposition: string): string {
 }
 
 /** A file that the server makes; told how many bytes of it are there. */
-export async function made(path: string, far?: (bytes: number) => void): Promise<Made> {
-  const response = await reached(path);
+export async function made(
+  path: string,
+  signal?: AbortSignal,
+  far?: (bytes: number) => void,
+): Promise<Made> {
+  const response = await reached(path, { signal: signal ?? null });
   const name = nameIn(response.headers.get('content-disposition') ?? '');
   const kind = response.headers.get('content-type') ?? '';
   const parts: Uint8Array<ArrayBuffer>[] = [];
@@ -263,9 +272,10 @@ export const exported = (
   refit: string,
   name: string,
   { condition, option, revision }: View,
+  signal?: AbortSignal,
 ): Promise<Made> => {
   const of = addressOf(refit, `revisions/${revision ?? 'working'}/files/${name}`);
-  return made(of + viewQuery({ condition, option }, tableQuery()));
+  return made(of + viewQuery({ condition, option }, tableQuery()), signal);
 };
 
 /** How tables are written, where it is not metric with a point. */
@@ -281,9 +291,8 @@ const tableQuery = (): Readonly<Record<string, string>> => {
 export const archiveOf = (refit: string) => `/api/refits/${encodeURIComponent(refit)}/archive`;
 
 /** A refit taken up again from its archive, under another name where one is given. */
-export async function restore(archive: File, name: string): Promise<RefitCard> {
+export function restore(archive: File, name: string, signal: AbortSignal): Promise<RefitCard> {
   const path = name ? `/api/archive?name=${encodeURIComponent(name)}` : '/api/archive';
   const headers = { 'content-type': 'application/zip' };
-  const response = await reached(path, { method: 'POST', headers, body: archive });
-  return answerIn(response);
+  return answered(path, { method: 'POST', headers, body: archive, signal });
 }

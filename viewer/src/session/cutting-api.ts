@@ -34,7 +34,8 @@ export const status = (source: Source) => ask<Cutting>(cuttingPath(source));
 export const begin = (source: Source) => ask<Cutting>(cuttingPath(source), { method: 'POST' });
 export const cancel = (source: Source) => ask<Cutting>(cuttingPath(source), { method: 'DELETE' });
 export const answer = (source: Source) => ask<CutAnswer>(cuttingPath(source, '/answer'));
-export const files = (source: Source) => ask<CutFiles>(cuttingPath(source, '/files'));
+export const files = (source: Source, signal: AbortSignal) =>
+  ask<CutFiles>(cuttingPath(source, '/files'), { signal });
 export const progress = (source: Source) => ask<ShopProgress>(cuttingPath(source, '/progress'));
 export const tick = (source: Source, body: NewTicks) =>
   ask<ShopProgress>(cuttingPath(source, '/progress'), { method: 'POST', body });

@@ -37,15 +37,22 @@ type FileWords = Readonly<Record<string, string>>;
 const fileAddress = (refit: string, source: string, words: FileWords) =>
   `${addressOf(refit, `hull-sources/${source}`)}?${new URLSearchParams(words)}`;
 
-export const scanPoints = (refit: string, file: File, unit: string) =>
-  sendFile<CloudPoints>(fileAddress(refit, 'cloud', { name: file.name, unit }), file);
-export const scanLines = (refit: string, file: File, unit: string, picks: ScanPicks) =>
+export const scanPoints = (refit: string, file: File, unit: string, signal: AbortSignal) =>
+  sendFile<CloudPoints>(fileAddress(refit, 'cloud', { name: file.name, unit }), file, signal);
+export const scanLines = (
+  refit: string,
+  file: File,
+  unit: string,
+  picks: ScanPicks,
+  signal: AbortSignal,
+) =>
   sendFile<LinesPreview>(
     fileAddress(refit, 'scan', { name: file.name, unit, picks: JSON.stringify(picks) }),
     file,
+    signal,
   );
-export const cadLines = (refit: string, file: File, words: FileWords) =>
-  sendFile<LinesPreview>(fileAddress(refit, 'step', { name: file.name, ...words }), file);
+export const cadLines = (refit: string, file: File, words: FileWords, signal: AbortSignal) =>
+  sendFile<LinesPreview>(fileAddress(refit, 'step', { name: file.name, ...words }), file, signal);
 
 /** A page of a PDF as a picture, and how many pages it has. */
 export const pdfPage = (refit: string, file: File, page: number) =>

@@ -161,7 +161,7 @@ export class ReviewStore {
 }
 
 async function reviewIn(file: File): Promise<ReviewFile> {
-  const no = new Error(`${file.name} is not a review that was saved from a shared page.`);
+  const no = new Error(`${file.name} is not a review saved from a shared page.`);
   if (file.size > LARGEST_REVIEW) throw no;
   const read: unknown = await file
     .text()

@@ -12,6 +12,7 @@ test('a route survives its address', () => {
     revision: 2,
     comment: '9f3b7c52-0d0e-4a3e-8a53-0c1f6d0f9a11',
     section: undefined,
+    entry: undefined,
   } as const;
   assert.deepEqual(routeOf(hashOf(route)), route);
 });
@@ -26,6 +27,7 @@ test('an unknown address is the Float page', () => {
     revision: undefined,
     comment: undefined,
     section: undefined,
+    entry: undefined,
   });
 });
 
@@ -33,6 +35,12 @@ test('the section is kept on the Boat page, which links called Hull before', () 
   const route = routeOf('#/hull?section=keel');
   assert.equal(route.page, 'boat');
   assert.equal(hashOf(route), '#/boat?section=keel');
+  assert.equal(hashOf({ ...route, page: 'float' }), '#/float');
+});
+
+test('the entry is kept in the Guide alone', () => {
+  const route = routeOf('#/guide?entry=gm');
+  assert.equal(hashOf(route), '#/guide?entry=gm');
   assert.equal(hashOf({ ...route, page: 'float' }), '#/float');
 });
 

@@ -8,14 +8,16 @@ export const PAGES = [
   'stability',
   'ledger',
   'boat',
+  'photograph',
   'cutting',
   'review',
   'print',
+  'guide',
 ] as const;
 export type Page = (typeof PAGES)[number];
 
 /** Pages that a file without a server has not. */
-export const NEED_A_SERVER: readonly Page[] = ['cutting'];
+export const NEED_A_SERVER: readonly Page[] = ['photograph', 'cutting'];
 
 /** A change, and one of its parts where it has any. */
 interface Picked {
@@ -35,6 +37,8 @@ export interface Route {
   readonly comment: string | undefined;
   /** The section of the Boat page. */
   readonly section: SectionId | undefined;
+  /** The entry of the Guide. */
+  readonly entry: string | undefined;
 }
 
 /** The route an address's hash names; what is unknown falls back to the Float page. */
@@ -51,6 +55,7 @@ export function routeOf(hash: string): Route {
     revision: Number(named('revision')) || undefined,
     comment: named('comment'),
     section: choiceOf(SECTION_IDS, named('section') ?? ''),
+    entry: named('entry'),
   };
 }
 
@@ -69,12 +74,18 @@ export function hashOf(route: Route): string {
     picked: picked && [picked.change, picked.part ?? ''].join('/'),
     revision: revision === undefined ? null : String(revision),
     comment: route.comment,
-    section: page === 'boat' ? route.section : null,
+    ...ownWords(route),
   };
   const query = new URLSearchParams();
   for (const [name, word] of Object.entries(words)) if (word) query.set(name, word);
   const text = query.toString().replaceAll('%2F', '/');
   return `#/${page}${text && `?${text}`}`;
+}
+
+/** What only one page is asked for. */
+function ownWords({ page, section, entry }: Route): Pick<Partial<Route>, 'section' | 'entry'> {
+  if (page === 'boat') return { section };
+  return page === 'guide' ? { entry } : {};
 }
 
 /** The secret of a link that was handed out, where the address holds one. */

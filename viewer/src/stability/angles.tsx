@@ -5,6 +5,7 @@ import { byWords, withSd } from '../shared/answer/uncertainty.ts';
 import { at } from '../shared/boat/document.ts';
 import { FILLED } from '../shared/boat/levers.ts';
 import { ResultExplainButton } from '../shared/explain/result-explain-button.tsx';
+import { TermOrName } from '../shared/explain/term.tsx';
 import { isNothing, quantity, signedQuantity } from '../shared/words/numbers.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
 
@@ -65,7 +66,7 @@ const rowsOf = (now: ConditionResult): readonly AngleRow[] => [
   ...floodingRows(now),
   ...immersionRows(now),
   {
-    name: 'greatest lever',
+    name: 'maximum GZ',
     figure: 'greatest_gz_m',
     of: (b) => b.greatest_gz_m,
     words: (m) => (m === null ? 'none' : quantity(m, 'm', 0.001)),
@@ -87,20 +88,15 @@ const rowsOf = (now: ConditionResult): readonly AngleRow[] => [
 
 const vanishingRows = (now: ConditionResult): readonly AngleRow[] => [
   rights(
-    'vanishing angle',
+    'angle of vanishing stability (AVS)',
     'vanishing_angle_deg',
     'the smaller of both sides',
     (s) => s.vanishing_angle_deg,
   ),
-  angle(
-    'range',
-    'range_deg',
-    'to the first of vanishing angle and unclosed opening',
-    (s) => s.range_deg,
-  ),
+  angle('range', 'range_deg', 'to the first of AVS and unclosed opening', (s) => s.range_deg),
   rights('to port', 'vanishing_angle_port_deg'),
   rights('to starboard', 'vanishing_angle_starboard_deg'),
-  rights('house not counted', 'vanishing_angle_without_house_deg'),
+  rights('without deckhouse buoyancy', 'vanishing_angle_without_house_deg'),
   ...(now.wells_full ? [WELLS_FULL] : []),
 ];
 
@@ -222,7 +218,7 @@ export function Angles({ now, before }: { now: BoatOfAngles; before: BoatOfAngle
         {rowsOf(now).map((row) => (
           <tr key={row.name}>
             <th scope="row">
-              {row.name} {row.note && <small>{row.note}</small>}
+              <TermOrName name={row.name} /> {row.note && <small>{row.note}</small>}
             </th>
             <td class="n">
               <Value row={row} boat={now} />

@@ -14,11 +14,11 @@ import {
   riseWords,
   stateSign,
   stateWords,
-  tally,
 } from '../shared/answer/criteria.ts';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { reworded } from '../shared/words/sentences.ts';
+import { byVerdict, tallied, type VerdictGroup } from './criteria-groups.ts';
 
 interface Props {
   readonly now: ConditionResult;
@@ -26,42 +26,74 @@ interface Props {
 }
 
 export function CriteriaTable({ now, before }: Props) {
-  const apart = useBoat().working.assessment.cockpits.length > 0;
+  const { cockpits } = useBoat().working.assessment;
+  const wells = cockpits.filter(({ stage }) => stage === now.stage);
+  const { missed } = tallied(wells.flatMap(({ criteria }) => criteria));
   if (now.criteria.length === 0)
     return <p class="about">No criterion can be put to her: no levers up to 90 degrees.</p>;
-  const old = new Map(before?.criteria.map((c) => [c.id, c]));
   return (
     <>
       <p class="lead">
-        {tally(now.criteria)}. A help to compare the boat before and after; it does not say that she
-        keeps a rule: most were written for other vessels. “To be confirmed” means the text itself
-        was not read.{apart && ' What concerns the cockpits is counted with them, below.'}
+        A help to compare the boat before and after; it does not say that she keeps a rule: most
+        were written for other vessels. “To be confirmed” means the text itself was not read.
+        {wells.length > 0 &&
+          ` What concerns the cockpits stands with them, below: ${missed.length} missed.`}
       </p>
-      <ScrollBox label="Criteria table">
+      {byVerdict(now.criteria).map(([group, criteria]) => (
+        <Group key={group} group={group} criteria={criteria} now={now} before={before} />
+      ))}
+    </>
+  );
+}
+
+const GROUP_TITLES: Readonly<Record<VerdictGroup, string>> = {
+  missed: '✗ Missed',
+  'within doubt': '~ Within doubt',
+  'to be confirmed': '? To be confirmed',
+  met: '✓ Met',
+};
+const NOTHING: Readonly<Record<VerdictGroup, string>> = {
+  missed: 'None of these criteria is missed.',
+  'within doubt': 'None lies within doubt of its limit.',
+  'to be confirmed': 'None is left to be confirmed.',
+  met: 'No criterion is met.',
+};
+
+interface GroupProps extends Props {
+  readonly group: VerdictGroup;
+  readonly criteria: readonly CriterionResult[];
+}
+
+/** The criteria of one verdict, folded; those that are missed stand open. */
+function Group({ group, criteria, now, before }: GroupProps) {
+  const old = new Map(before?.criteria.map((c) => [c.id, c]));
+  if (criteria.length === 0) return <p class="verdict-nothing">{NOTHING[group]}</p>;
+  return (
+    <details class="verdict" open={group === 'missed'}>
+      <summary>
+        <b>{GROUP_TITLES[group]}</b> {criteria.length}
+      </summary>
+      <ScrollBox label={`Criteria ${group}`}>
         <table class="criteria">
           <thead>
             <tr>
-              <th scope="col">criterion</th>
-              <th scope="col">state</th>
-              <th scope="col" class="n">
-                refit
-              </th>
-              <th scope="col" class="n">
-                as found
-              </th>
-              <th scope="col">asked</th>
-              <th scope="col">floods at</th>
-              <th scope="col">grade</th>
+              {['criterion', 'state', 'refit', 'as found', 'asked', 'floods at', 'grade'].map(
+                (head) => (
+                  <th key={head} scope="col" class={NUMBERS.includes(head) ? 'n' : ''}>
+                    {head === 'refit' && now.stage !== 'refit' ? 'now' : head}
+                  </th>
+                ),
+              )}
             </tr>
           </thead>
-          {byDocument(now.criteria).map(([document, criteria]) => (
+          {byDocument(criteria).map(([document, own]) => (
             <tbody key={document}>
               <tr class="document">
                 <th scope="rowgroup" colSpan={7}>
                   {document}
                 </th>
               </tr>
-              {criteria.map((one) => (
+              {own.map((one) => (
                 <Criterion
                   key={one.id}
                   one={one}
@@ -73,9 +105,11 @@ export function CriteriaTable({ now, before }: Props) {
           ))}
         </table>
       </ScrollBox>
-    </>
+    </details>
   );
 }
+
+const NUMBERS: readonly string[] = ['refit', 'as found'];
 
 interface CriterionProps {
   readonly one: CriterionResult;

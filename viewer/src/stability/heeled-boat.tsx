@@ -2,12 +2,13 @@
 import { useCallback, useState } from 'preact/hooks';
 import type { ConditionResult } from '../contract.ts';
 import type { Level } from '../shared/boat/level.ts';
-import type { Held } from '../shared/boat/levers.ts';
+import { centresOf, type Held } from '../shared/boat/levers.ts';
 import { heelWords } from '../shared/words/numbers.ts';
 import { type From, HeeledView } from './heeled-view.tsx';
+import type { Play } from './play.ts';
 import { Sections } from './sections.tsx';
 
-const LOOKS = ['quarter', 'profile', 'astern', 'sections'] as const;
+const LOOKS = ['sections', 'quarter', 'profile', 'astern'] as const;
 type Look = (typeof LOOKS)[number];
 
 const ABOUT: Readonly<Record<Look, string>> = {
@@ -15,16 +16,19 @@ const ABOUT: Readonly<Record<Look, string>> = {
   profile: 'Seen from port.',
   astern: 'Seen along the water, so every height above it is true.',
   sections:
-    'As she floats: midship section strong, the others thin; house and cockpit at their mid-length. Seen along the water, so every height above it is true.',
+    'Midship section strong, the others thin; deckhouse and cockpit at mid-length. Drag her round to heel her.',
 };
 
 interface Props {
   readonly now: ConditionResult;
   readonly held: Held;
+  /** Takes the heel that she is turned to by hand. */
+  readonly turn: (heel: number) => void;
+  readonly play: Play;
 }
 
-export function HeeledBoat({ now, held }: Props) {
-  const [look, setLook] = useState<Look>('quarter');
+export function HeeledBoat({ now, held, turn, play }: Props) {
+  const [look, setLook] = useState<Look>('sections');
   const [lost, setLost] = useState(false);
   const lose = useCallback(() => {
     setLost(true);
@@ -32,27 +36,32 @@ export function HeeledBoat({ now, held }: Props) {
   }, []);
   return (
     <figure class="heeled">
-      <fieldset class="segments">
-        <legend class="unseen">Look at her heeled</legend>
-        {LOOKS.map((one) => (
-          <button
-            key={one}
-            type="button"
-            aria-pressed={look === one}
-            disabled={lost && one !== 'sections'}
-            onClick={() => setLook(one)}
-          >
-            {one}
-          </button>
-        ))}
-      </fieldset>
+      <div class="heeled-head">
+        <fieldset class="segments">
+          <legend class="unseen">Look at her heeled</legend>
+          {LOOKS.map((one) => (
+            <button
+              key={one}
+              type="button"
+              aria-pressed={look === one}
+              disabled={lost && one !== 'sections'}
+              onClick={() => setLook(one)}
+            >
+              {one}
+            </button>
+          ))}
+        </fieldset>
+        <button type="button" class="play" onClick={play.press}>
+          {playWords(play)}
+        </button>
+      </div>
       {look === 'sections' ? (
-        <Sections now={now} held={held} />
+        <Sections now={now} held={held} turn={turn} />
       ) : (
         <HeeledView now={now} held={held} from={fromOf(look, held)} lose={lose} />
       )}
       <figcaption>
-        <b>{heelWords(held.heel, 1)}</b>{' '}
+        <b>{heelWords(held.heel, 1)}</b> {look === 'sections' && <small>{forcesWords(held)}</small>}
         <small>
           {lost && 'This browser cannot draw in three dimensions here. '}
           {ABOUT[look]} Openings are circles, filled where under water.
@@ -61,6 +70,16 @@ export function HeeledBoat({ now, held }: Props) {
     </figure>
   );
 }
+
+const playWords = ({ playing, still }: Play) => {
+  if (still) return 'Heel her 10° more';
+  return playing ? 'Stop' : 'Heel her';
+};
+
+const forcesWords = (held: Held): string =>
+  centresOf(held)
+    ? 'Weight acts down through G, buoyancy up through B (keel and deckhouse counted); the distance between them is the righting lever GZ.'
+    : 'Where weight and buoyancy act is not kept in this older revision.';
 
 function fromOf(look: Exclude<Look, 'sections'>, { heel }: Level): From {
   if (look === 'quarter') return heel < 0 ? 'port quarter' : 'starboard quarter';

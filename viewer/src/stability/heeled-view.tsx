@@ -3,9 +3,10 @@ import { useEffect, useLayoutEffect, useMemo, useState } from 'preact/hooks';
 import type { ConditionResult, OpeningResult } from '../contract.ts';
 import type { ViewName } from '../scene/view.ts';
 import { useBoat } from '../session/context.tsx';
+import { levelAtRest } from '../shared/boat/level.ts';
 import { type Held, levelsOf } from '../shared/boat/levers.ts';
+import { CanvasKeys } from '../shared/view3d/canvas-keys.tsx';
 import { useBoatView } from '../shared/view3d/use-boat-view.ts';
-import { CanvasKeys } from '../shared/view3d/view3d.tsx';
 import { OpeningMark } from './opening-mark.tsx';
 
 export type From = Extract<ViewName, 'port quarter' | 'starboard quarter' | 'profile' | 'body'>;
@@ -34,7 +35,7 @@ export function HeeledView({ now, held, from, lose }: Props) {
   useLayoutEffect(() => view.current?.view(from), [from]);
   useLayoutEffect(() => {
     const rise = Math.max(...levelsOf(now).map(({ offset }) => Math.abs(offset)));
-    view.current?.heel(held, working.profile.length_waterline_m, rise);
+    view.current?.heel(held, working.profile.length_waterline_m, rise, levelAtRest(now));
   }, [held, now]);
   const spotsOf = ({ edge_m }: OpeningResult) =>
     edge_m.flatMap((point) => (view.current ? [view.current.spot(point)] : []));

@@ -1,29 +1,22 @@
 /** The Stability page: righting levers before and after, and what can be said by them. */
-import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useMemo } from 'preact/hooks';
 import type { ConditionResult, Working } from '../contract.ts';
 import { useBoat, useEditing, useKnown, useRoute, useSnapshot } from '../session/context.tsx';
-import { inShort, underWords } from '../shared/answer/criteria.ts';
+import { inShort } from '../shared/answer/criteria.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { floatsIn, unansweredIn } from '../shared/answer/floats.ts';
-import { FILLED, filledWords, heldAt, toSide } from '../shared/boat/levers.ts';
-import { download, standalone } from '../shared/files/download.ts';
-import { ExportButton } from '../shared/files/export-button.tsx';
 import { Panel } from '../shared/panel/panel.tsx';
-import { heelWords, quantity } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
 import { Angles } from './angles.tsx';
 import { Cockpits } from './cockpits.tsx';
 import { ConditionTable } from './condition-table.tsx';
 import { CriteriaTable } from './criteria-table.tsx';
 import { FloodingByRuleTable } from './flooding-by-rule.tsx';
-import { HeeledBoat } from './heeled-boat.tsx';
-import { HeelBar } from './levers/heel-bar.tsx';
-import { LeverPlot } from './levers/lever-plot.tsx';
-import { type Also, ENDS, type Span, sidesOf } from './levers/plot.ts';
-import { PlotKey } from './levers/plot-key.tsx';
+import { Levers } from './levers-section.tsx';
 import { Ratios, StillAllowed } from './margin/still-allowed.tsx';
 import { OpeningsTable } from './openings-table.tsx';
 import { Sampled, SampledShort } from './sampled.tsx';
+import { stabilitySentences } from './sentence.ts';
 import { WeighNext } from './weigh-next.tsx';
 
 export function StabilityPage() {
@@ -43,17 +36,12 @@ export function StabilityPage() {
   return (
     <div class="stability">
       <div class="stability-middle">
-        {now?.held ? (
-          <Levers now={now} before={after && before} />
-        ) : (
-          <NoLevers why={now?.not_followed ?? ''} isFinal={silent.length > 0} />
-        )}
+        <OneCondition now={now} before={after && before} isFinal={silent.length > 0} />
         <section class="page" aria-label="Loading conditions">
           <h2>All loading conditions</h2>
           {working.partial && <p class="about">Those not chosen follow in a moment.</p>}
           <ConditionTable rows={rows} />
         </section>
-        {now?.righting_levers && <Criteria now={now} before={after && before} />}
         <Cockpits />
         <OfTheWorkingCopy />
       </div>
@@ -62,6 +50,29 @@ export function StabilityPage() {
         <Panel />
       </div>
     </div>
+  );
+}
+
+interface OneProps {
+  readonly now: ConditionResult | undefined;
+  readonly before: ConditionResult | undefined;
+  readonly isFinal: boolean;
+}
+
+/** The chosen condition: in short, her curve, what is judged by it, and every angle. */
+function OneCondition({ now, before, isFinal }: OneProps) {
+  const tables = useMemo(
+    () => now?.held && <AnglesAndOpenings now={now} before={before} />,
+    [now, before],
+  );
+  if (!now?.held) return <NoLevers why={now?.not_followed ?? ''} isFinal={isFinal} />;
+  return (
+    <>
+      <InShort now={now} before={before} />
+      <Levers now={now} before={before} />
+      {now.righting_levers && <Criteria now={now} before={before} />}
+      {tables}
+    </>
   );
 }
 
@@ -93,7 +104,7 @@ function NoLevers({ why, isFinal }: { why: string; isFinal: boolean }) {
   return why || isFinal ? (
     <p class="about">No righting levers. {why}</p>
   ) : (
-    <p class="waiting">Her levers are being worked out…</p>
+    <p class="waiting">Calculating righting levers…</p>
   );
 }
 
@@ -116,93 +127,30 @@ interface Boats {
   readonly before: ConditionResult | undefined;
 }
 
-const FIRST_HEEL = 30;
-const SPANS: readonly Span[] = ['port', 'starboard', 'circle'];
-const spanWords = (span: Span) => (span === 'circle' ? 'whole circle' : `to ${span}`);
-
-function Levers({ now, before }: Boats) {
-  const [span, setSpan] = useState<Span>(now.worse_side ?? 'starboard');
-  const [heel, setHeel] = useState(() => toSide(FIRST_HEEL, sidesOf(span)[0] ?? 'starboard'));
-  const [also, setAlso] = useState<Also>({ bareBefore: false, dry: false });
-  const plot = useRef<HTMLDivElement>(null);
-  const { held, summary } = useHeld(now, heel);
-  const show = (next: Span) => {
-    setSpan(next);
-    if (next !== 'circle') setHeel(toSide(Math.abs(heel), next));
-  };
-  const tables = useMemo(() => <AnglesAndOpenings now={now} before={before} />, [now, before]);
+/** What she can take and what limits it, before any figure. */
+function InShort({ now, before }: Boats) {
+  const { working } = useBoat();
+  const wells = working.assessment.cockpits.filter(({ stage }) => stage === now.stage);
+  const judged = [
+    ...now.criteria,
+    ...wells.flatMap(({ criteria }) => criteria.map((one) => ({ ...one, cockpit: true }))),
+  ];
+  const [first, ...more] = stabilitySentences(now, before, judged);
   return (
-    <section class="levers" aria-label="Righting levers">
-      <div class="levers-head">
-        <h2>Righting levers</h2>
-        <fieldset class="segments">
-          <legend class="unseen">Heels shown</legend>
-          {SPANS.map((one) => (
-            <button key={one} type="button" aria-pressed={one === span} onClick={() => show(one)}>
-              {spanWords(one)}
-            </button>
-          ))}
-        </fieldset>
-        {before && (
-          <Tick
-            words="as found, house not counted"
-            on={also.bareBefore}
-            turn={(bareBefore) => setAlso({ ...also, bareBefore })}
-          />
-        )}
-        {now.coaming_angle_deg !== null && (
-          <Tick words="cockpit dry" on={also.dry} turn={(dry) => setAlso({ ...also, dry })} />
-        )}
-        <Exports now={now} plot={plot} />
-      </div>
-      <p class="lead">{inShort(now, before)}</p>
+    <section class="stability-answer" aria-label="Stability in short">
+      <p>
+        <span class="in-condition">{title(now.id)}:</span> <b>{first}</b> {more.join(' ')}
+      </p>
       <SampledShort boats={before ? [now, before] : [now]} />
-      <div class="plot-and-boat">
-        <div ref={plot}>
-          <LeverPlot
-            now={now}
-            before={before}
-            span={span}
-            heel={heel}
-            setHeel={setHeel}
-            summary={summary}
-            also={also}
-          />
-          <PlotKey now={now} before={before} also={also} />
-        </div>
-        {held ? (
-          <HeeledBoat now={now} held={held} />
-        ) : (
-          <p class="about">She goes over her end before this heel: she cannot be held here.</p>
-        )}
-      </div>
-      <HeelBar
-        before={before}
-        ends={ENDS[span]}
-        heel={heel}
-        setHeel={setHeel}
-        held={held}
-        summary={summary}
-      />
-      {tables}
     </section>
   );
 }
 
-/** How she lies at the heel that is looked at, and that in words. */
-function useHeld(now: ConditionResult, heel: number) {
-  return useMemo(() => {
-    const held = heldAt(now, heel);
-    if (!held) return { held, summary: `${heelWords(heel, 1)}, no lever` };
-    const filled = filledWords(held);
-    const wells = filled && ` With ${FILLED} ${filled}.`;
-    const lever = `righting lever ${quantity(held.gz, 'm', 0.001)}`;
-    return { held, summary: `${heelWords(heel, 1)}, ${lever}.${wells} ${underWords(held)}` };
-  }, [now, heel]);
-}
-
+/** Every angle beside those without which it says too little, and every opening. */
 const AnglesAndOpenings = ({ now, before }: Boats) => (
-  <>
+  <section class="page" aria-label="Angles and openings">
+    <h2>Angles and openings, {title(now.id).toLowerCase()}</h2>
+    <p class="lead">{inShort(now, before)}</p>
     <div class="angles-and-openings">
       <Angles now={now} before={before} />
       <div>
@@ -213,47 +161,8 @@ const AnglesAndOpenings = ({ now, before }: Boats) => (
       </div>
     </div>
     <Sampled boats={before ? [now, before] : [now]} />
-  </>
+  </section>
 );
-
-interface TickProps {
-  readonly words: string;
-  readonly on: boolean;
-  readonly turn: (on: boolean) => void;
-}
-
-const Tick = ({ words, on, turn }: TickProps) => (
-  <label class="tick">
-    <input type="checkbox" checked={on} onChange={(e) => turn(e.currentTarget.checked)} />
-    {words}
-  </label>
-);
-
-interface ExportsProps {
-  readonly now: ConditionResult;
-  readonly plot: { readonly current: HTMLDivElement | null };
-}
-
-function Exports({ now, plot }: ExportsProps) {
-  const { working } = useBoat();
-  const drawing = () => {
-    const svg = plot.current?.querySelector<SVGSVGElement>('svg[data-levers]');
-    if (!svg) return;
-    const paper = getComputedStyle(document.documentElement).backgroundColor;
-    const name = `${working.refit}-${now.id}-levers.svg`;
-    download(name, 'image/svg+xml', standalone(svg, paper));
-  };
-  return (
-    <span class="exports">
-      <button type="button" class="quiet" onClick={drawing}>
-        Save SVG
-      </button>
-      <ExportButton name="levers.csv" condition={now.id}>
-        Save CSV
-      </ExportButton>
-    </span>
-  );
-}
 
 /** Which change the form beside the curve is about. */
 function Changes() {
@@ -270,7 +179,7 @@ function Changes() {
     <label class="change-choice">
       <span>change</span>
       <select value={route.picked?.change ?? ''} onChange={(e) => pick(e.currentTarget.value)}>
-        <option value="">all together</option>
+        <option value="">Whole refit</option>
         {changes.map(({ id }) => (
           <option key={id} value={id}>
             {title(id)}

@@ -6,8 +6,8 @@ import { number } from '../shared/words/numbers.ts';
 
 const RESULTS: readonly (readonly [keyof SharesResult, string])[] = [
   ['gm_m', 'GM upright'],
-  ['vanishing_angle_deg', 'vanishing angle'],
-  ['greatest_gz_m', 'greatest lever'],
+  ['vanishing_angle_deg', 'AVS'],
+  ['greatest_gz_m', 'maximum GZ'],
 ];
 const MOST = 3;
 const WORTH_A_LINE = 0.5; // [%]
@@ -18,7 +18,7 @@ export function WeighNext({ now }: { now: ConditionResult }) {
   return (
     <section class="weigh-next" aria-label="What to weigh next">
       <h3>What to weigh next</h3>
-      <p class="about">What is not known of her, and its share of the ± squared.</p>
+      <p class="about">What causes the uncertainty, as a share of its variance.</p>
       <table>
         {listed.map(([figure, name]) => (
           <Shares

@@ -5,11 +5,11 @@ import { hashOf } from '../session/route.ts';
 import { assumedIn, statusOf } from '../shared/boat/assumed.ts';
 import { SECTIONS, sectionOf } from '../shared/boat/sections.ts';
 import { reveal } from '../shared/explain/reveal.ts';
+import { Picture } from '../shared/input/pictures.tsx';
+import { AT_HAND, STEPS, type Step } from '../shared/input/steps.ts';
 import { quantity } from '../shared/words/numbers.ts';
 import { count, title } from '../shared/words/plain-words.ts';
 import { reworded } from '../shared/words/sentences.ts';
-import { Picture } from './pictures.tsx';
-import { AT_HAND, STEPS, type Step } from './steps.ts';
 
 export function StartPage() {
   const { document } = useBoat();
@@ -19,9 +19,12 @@ export function StartPage() {
     <div class="page start">
       <h2>Enter your boat</h2>
       <p class="lead">
-        One evening with the tape readings, step by step. What you have not measured yet is assumed
-        from proportions and marked so; every figure says what it costs in plus or minus. Come back
-        any time: all of it is on the Boat page.
+        One evening with your measurements, step by step. What you have not measured yet is assumed
+        from usual proportions and marked so; each shows how much uncertainty it adds. Come back any
+        time: everything is on the Boat page.{' '}
+        <a href={hashOf({ ...route, page: 'guide', entry: 'measure-lines' })}>
+          How to measure, in more detail
+        </a>
       </p>
       <OwnFigures />
       <details class="at-hand">
@@ -41,7 +44,7 @@ export function StartPage() {
         ))}
       </ol>
       <p>
-        <a href={hashOf({ ...route, page: 'float' })}>See her float as she is so far</a>
+        <a href={hashOf({ ...route, page: 'float' })}>See how she floats so far</a>
       </p>
     </div>
   );
@@ -53,11 +56,11 @@ function OwnFigures() {
   const { route } = useRoute();
   const { own_figures: own, assumed } = working.assessment;
   if (!own) return <p>Counting her figures…</p>;
-  if (assumed.length === 0) return <p>All {own.all} figures of hers are yours.</p>;
+  if (assumed.length === 0) return <p>All {own.all} figures are yours.</p>;
   const path = own.next?.path ?? '';
   const section = own.next ? sectionOf(path) : undefined;
   return (
-    <section class="own-figures" aria-label="How far she is yours">
+    <section class="own-figures" aria-label="Progress: figures that are yours">
       <p>
         <b>
           {own.yours} of {own.all} figures are yours.
@@ -110,8 +113,7 @@ function StepText({ step, number, assumed }: StepProps) {
       </h3>
       <p>{reworded(step.how)}</p>
       <p class="about">
-        How exact: {reworded(step.exact)}. How long: {step.time}. Left out: {reworded(step.leftOut)}
-        .
+        Accuracy: {reworded(step.exact)}. Time: {step.time}. If left out: {reworded(step.leftOut)}.
       </p>
       <p>
         <a href={hashOf(target)}>{status === 'yours' ? 'See or change it' : 'Enter it'}</a>

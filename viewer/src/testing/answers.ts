@@ -100,9 +100,9 @@ export const assessmentOf = (more: Partial<Assessment> = {}): Assessment => ({
   cockpits: [],
   thresholds: [],
   rolls: null,
-  targets: [],
+  ...{ targets: [], usual_targets: [] },
   record: { state: 'held', parts: [] },
-  ...{ voids: [], assumed: [], own_figures: null },
+  ...{ voids: [], assumed: [], own_figures: null, person: null },
   findings: [],
   ...more,
 });
@@ -180,7 +180,7 @@ export const conditionOf = (more: Partial<ConditionResult> = {}): ConditionResul
   rests: [],
   area_under_gz: null,
   roll_period_s: null,
-  criteria: [],
+  ...{ criteria: [], headroom_least_m: null, sight_blind_m: null, sight_blind_seated_m: null },
   ...more,
 });
 
@@ -348,9 +348,9 @@ export const heldOf = (heel_deg: readonly number[], more: Partial<HeldResult> = 
     gz_plus_minus_m: nothing,
     gz_without_house_m: nothing,
     gz_well_dry_m: nothing,
-    gz_wells_full_m: null,
-    water_in_wells_kg: null,
-    gz_change_m: null,
+    ...{ gz_wells_full_m: null, water_in_wells_kg: null, gz_change_m: null },
+    ...{ gravity_across_m: null, gravity_above_sea_m: null },
+    ...{ buoyancy_across_m: null, buoyancy_above_sea_m: null },
     trim_deg: nothing,
     water_offset_m: nothing,
     trim_mm: nothing,

@@ -4,6 +4,7 @@ import type { LinesPreview } from '../../contract.ts';
 import { useBoat } from '../../session/context.tsx';
 import { cadLines } from '../../session/hull-sources-api.ts';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
+import { UnderWay } from '../../shared/feedback/under-way.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
 import { FileDrop } from '../../shared/files/file-drop.tsx';
 import { NUMBER_WANTED, numberTyped } from '../../shared/words/numbers.ts';
@@ -12,7 +13,7 @@ import { Preview } from './preview.tsx';
 import { UnitSelect } from './unit-select.tsx';
 
 const BOW: Readonly<Record<string, string>> = {
-  '': 'found by her shape',
+  '': 'found from her shape',
   false: 'at the smaller x',
   true: 'at the larger x',
 };
@@ -40,14 +41,15 @@ export function CadSource() {
   const [asked, setAsked] = useKept(KEPT, refit, NO_FILE);
   const { file, water, unit, body, bow } = asked;
   const [preview, setPreview] = useState<LinesPreview>();
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   const read = (given: File) =>
-    run(async () => {
+    run(async (signal) => {
       setPreview(undefined);
       const words = { body_number: body, unit, is_bow_aft: bow };
       const said = Object.entries(words).filter(([, word]) => word.trim() !== '');
       const waterline_z_m = waterlineTyped(water);
-      setPreview(await cadLines(refit, given, { waterline_z_m, ...Object.fromEntries(said) }));
+      const told = { waterline_z_m, ...Object.fromEntries(said) };
+      setPreview(await cadLines(refit, given, told, signal));
     });
   return (
     <div class="source">
@@ -73,7 +75,7 @@ export function CadSource() {
           of={['', 'mm', 'cm', 'm', 'in', 'ft']}
         />{' '}
         <label>
-          which body, the largest being 1{' '}
+          body (1 is the largest){' '}
           <input
             value={body}
             size={3}
@@ -91,8 +93,9 @@ export function CadSource() {
           </select>
         </label>{' '}
         <button type="button" disabled={busy || !file} onClick={() => file && void read(file)}>
-          {busy ? 'Reading…' : 'Read the file'}
-        </button>
+          Read the file
+        </button>{' '}
+        {busy && <UnderWay words="Reading…" stop={stop} />}
       </p>
       <RefusalMessage words={wrong} />
       {preview && <Preview preview={preview} note={file?.name ?? ''} />}

@@ -23,8 +23,8 @@ export function DimensionsSource() {
   return (
     <form class="source" onSubmit={guess} aria-label="Main dimensions">
       <p class="about">
-        Lines of a usual boat of this size: good for trends and for kilograms per centimetre, not
-        for stability. Measured lines take their place later, one by one.
+        Lines of a typical boat of this size: good for trends and immersion (kg/cm), not for
+        stability. Replace them with measured lines later, one by one.
       </p>
       <HullDimensions />
       <button type="submit" disabled={busy}>

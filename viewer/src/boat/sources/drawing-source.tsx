@@ -54,8 +54,8 @@ export function DrawingSource() {
     <div class="source">
       <p class="about">
         Trace sheer, chines and keel over a drawing or a photo: the profile gives heights, the plan
-        half-breadths, a body plan both. On each picture press six points whose place you know,
-        spread over the page; on a flat scan or a PDF three will do.
+        half-breadths, a body plan both. On each picture press six points of known position, spread
+        over the page; on a flat scan or a PDF three are enough.
       </p>
       <label>
         view{' '}
@@ -104,7 +104,7 @@ async function pictureIn(content: Blob): Promise<TracePicture> {
   const image = new Image();
   image.src = url;
   await image.decode().catch(() => {
-    throw new Error('This is no picture a browser can show: choose a PNG, a JPEG or a PDF.');
+    throw new Error('The browser cannot show this picture: choose a PNG, JPEG or PDF.');
   });
   return { url, width: image.naturalWidth, height: image.naturalHeight };
 }
@@ -135,7 +135,7 @@ function Trace({ trace, put }: TraceProps) {
         a flat scan, not a photo
       </label>
       <fieldset class="segments">
-        <legend>a press adds to</legend>
+        <legend>add points to</legend>
         {['marks', ...trace.lines.map((one) => `${one.line} ${one.station}`)].map((words, i) => (
           <button
             key={words}
@@ -149,7 +149,7 @@ function Trace({ trace, put }: TraceProps) {
       </fieldset>
       <p class="source-options">
         <label>
-          a line more, called{' '}
+          another line, named{' '}
           <input value={name} list="line-names" onInput={(e) => setName(e.currentTarget.value)} />
         </label>
         <datalist id="line-names">

@@ -51,7 +51,7 @@ export function PictureTrace(props: Props) {
           {/* biome-ignore lint/a11y/useKeyWithClickEvents: a point is added by keys with the button below */}
           <img
             src={picture.url}
-            alt="The drawing that is traced"
+            alt="The drawing to trace"
             draggable={false}
             onClick={(e) => add(pixelOf(e))}
           />
@@ -106,7 +106,7 @@ function Points({ picture, picked, active, set, pixelOf }: PointsProps) {
             class={`trace-point ${i === active ? 'now' : ''}`}
             style={place(p)}
             aria-label={`${one.name}, point ${j + 1}`}
-            title="Drag it, or move it with the arrow keys; Delete takes it out."
+            title="Drag it, or move it with the arrow keys; Delete removes it."
             onPointerDown={(e) => e.currentTarget.setPointerCapture(e.pointerId)}
             onPointerMove={(e) => {
               if (e.currentTarget.hasPointerCapture(e.pointerId))

@@ -45,7 +45,7 @@ export function Preview({ preview, note = '' }: Props) {
         title="Not understood"
         sentences={cells.map((c) => `Row ${c.row}, ${c.column}: “${c.text}”. ${c.sentence}`)}
       />
-      <Sentences title="Still wanted" sentences={missing.map(reworded)} />
+      <Sentences title="Still missing" sentences={missing.map(reworded)} />
       <Sentences title="Not a hull yet" sentences={faults.map((f) => reworded(f.sentence))} />
       <Sentences title="Check" sentences={doubts.map((f) => reworded(f.sentence))} />
       <Sentences title="Assumed" sentences={notes.map(reworded)} />
@@ -53,7 +53,7 @@ export function Preview({ preview, note = '' }: Props) {
         Use these lines
       </button>
       {isTaken && (
-        <span role="status"> They are the hull's now; undo brings the old ones back.</span>
+        <span role="status"> These are now the hull's lines; Undo restores the old ones.</span>
       )}
       {wrong.map((sentence) => (
         <p key={sentence} class="refused" role="alert">

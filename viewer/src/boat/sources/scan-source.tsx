@@ -5,6 +5,7 @@ import { useBoat } from '../../session/context.tsx';
 import { scanLines, scanPoints } from '../../session/hull-sources-api.ts';
 import type { Point } from '../../shared/boat/points.ts';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
+import { UnderWay } from '../../shared/feedback/under-way.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
 import { FileDrop } from '../../shared/files/file-drop.tsx';
 import { number, numberTyped } from '../../shared/words/numbers.ts';
@@ -36,34 +37,39 @@ export function ScanSource() {
   const [scan, setScan] = useKept(KEPT, refit, NO_SCAN);
   const { file, unit, cloud, picks } = scan;
   const [preview, setPreview] = useState<LinesPreview>();
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   const load = (given: File, as: string) =>
-    run(async () => {
-      const { points_m } = await scanPoints(refit, given, as);
+    run(async (signal) => {
+      const { points_m } = await scanPoints(refit, given, as, signal);
       setPreview(undefined);
       setScan({ file: given, unit: as, cloud: points_m, picks: new Map() });
     });
   const read = () =>
     file &&
-    run(async () => {
+    run(async (signal) => {
       setPreview(undefined);
       const chines = [...picks].filter(([name]) => name !== WATERLINE && name !== BOW);
       setPreview(
-        await scanLines(refit, file, unit, {
-          waterline_m: picks.get(WATERLINE) ?? [],
-          bow_m: picks.get(BOW)?.[0] ?? null,
-          chines: Object.fromEntries(chines.map(([name, at]) => [keyOf(name, 'chine'), at])),
-        }),
+        await scanLines(
+          refit,
+          file,
+          unit,
+          {
+            waterline_m: picks.get(WATERLINE) ?? [],
+            bow_m: picks.get(BOW)?.[0] ?? null,
+            chines: Object.fromEntries(chines.map(([name, at]) => [keyOf(name, 'chine'), at])),
+          },
+          signal,
+        ),
       );
     });
   return (
     <div class="source">
       <p class="about">
-        A scan of the bare hull, z roughly up. Pick four marks or more on her waterline: on both
-        sides, forward and aft, and one where it meets the stem, for there x begins. Her foremost
-        point tells bow from stern; points along each chine make it sharp. A place that you know
-        better than you can press it is typed below. Strays and the holes of the cradle are dealt
-        with.
+        A scan of the bare hull, z roughly up. Pick at least four marks on her waterline: on both
+        sides, forward and aft, and one where it meets the stem, where x begins. Her foremost point
+        tells bow from stern; points along each chine keep it sharp. Type below any position you
+        know more exactly. Stray points and gaps at the cradle are dealt with.
       </p>
       <UnitSelect
         unit={unit}
@@ -89,8 +95,9 @@ export function ScanSource() {
         />
       )}
       <button type="button" disabled={busy || !cloud} onClick={() => void read()}>
-        {busy ? 'Reading…' : 'Read the scan'}
-      </button>
+        Read the scan
+      </button>{' '}
+      {busy && <UnderWay words="Reading…" stop={stop} />}
       <RefusalMessage words={wrong} />
       {preview && <Preview preview={preview} note={file?.name ?? ''} />}
     </div>
@@ -114,7 +121,7 @@ function PickOnCloud({ cloud, picks, setPicks }: PickProps) {
   return (
     <>
       <fieldset class="segments">
-        <legend>a press picks</legend>
+        <legend>pick</legend>
         {names.map((name) => (
           <button
             key={name}
@@ -128,7 +135,8 @@ function PickOnCloud({ cloud, picks, setPicks }: PickProps) {
       </fieldset>
       <p class="source-options">
         <label>
-          a chine, called <input value={chine} onInput={(e) => setChine(e.currentTarget.value)} />
+          another chine, named{' '}
+          <input value={chine} onInput={(e) => setChine(e.currentTarget.value)} />
         </label>{' '}
         <button type="button" disabled={chine.trim() === ''} onClick={() => setWhat(chine.trim())}>
           Pick along it

@@ -73,7 +73,7 @@ export function TableSource() {
           </select>
         </label>{' '}
         <label>
-          columns, where there is no heading{' '}
+          columns, if there is no heading{' '}
           <input
             value={columns}
             placeholder="line x y z"

@@ -33,7 +33,7 @@ const KEPT = new Map<string, TapeTyped>();
 function plusMinusTyped(text: string): number {
   const mm = numberTyped(text);
   if (mm > 0) return mm;
-  throw new Error(`Type how exact one tape reading is, in millimetres: ${NUMBER_WANTED}.`);
+  throw new Error(`Type the accuracy of one tape reading, in millimetres: ${NUMBER_WANTED}.`);
 }
 
 export function TapeSource() {
@@ -62,9 +62,9 @@ export function TapeSource() {
   return (
     <div class="source">
       <p class="about">
-        Set up three marks or more beside her whose places you know: x aft of the forward
-        perpendicular, y to starboard, z up from the design waterline. They must not stand in a
-        line; four, two of them up a post, are best. Then tape to each point of each line.
+        Set up at least three marks of known position beside her: x aft of the forward
+        perpendicular, y to starboard, z up from the design waterline. They must not be in a line;
+        four, two of them up on posts, are best. Then tape to each point of each line.
       </p>
       <TextGrid
         label="Marks"
@@ -96,7 +96,7 @@ export function TapeSource() {
           />
         </label>{' '}
         <button type="button" disabled={busy} onClick={() => void read()}>
-          Work out the points
+          Calculate the points
         </button>
       </p>
       <RefusalMessage words={wrong} />

@@ -1,6 +1,6 @@
 /** The unit of numbers that state none. */
 const UNITS: Readonly<Record<string, string>> = {
-  '': 'as they state it',
+  '': 'as stated in the table',
   m: 'metres',
   cm: 'centimetres',
   mm: 'millimetres',

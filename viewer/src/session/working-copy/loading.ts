@@ -11,7 +11,7 @@ const LONGEST_RECORD_WAIT_MS = 16000;
 export const pause = (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms));
 
 export const wordsOf = (error: unknown): string =>
-  error instanceof Error ? error.message : 'Something went wrong that has no name.';
+  error instanceof Error ? error.message : 'Something went wrong, for an unknown reason.';
 
 export class Loading {
   readonly refit: string;

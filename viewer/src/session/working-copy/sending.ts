@@ -12,6 +12,8 @@ export interface Change {
   readonly paths: readonly string[];
   readonly gesture?: string | null;
   readonly run: (edit: number, view: api.View) => Promise<Working>;
+  /** Whether something is gone by it that the reader may want back. */
+  readonly deletes?: boolean;
   /** Hears why it was not taken, nothing where it was; else the reasons are kept by path. */
   readonly reply?: (why: readonly string[]) => void;
 }
@@ -24,7 +26,7 @@ interface Sent extends Change {
 }
 
 const TRIES = 5;
-const FROZEN = 'A frozen revision is only looked at.';
+const FROZEN = 'A frozen revision cannot be edited.';
 const NOT_SENT = 'Not sent: the server does not answer. It is kept here, and sent when it does.';
 
 export class Sending {
@@ -62,7 +64,7 @@ export class Sending {
       return false;
     }
     this.turn += 1;
-    this.store.change({ busy: true, notice: '' });
+    this.store.change({ busy: true });
     const { option } = this.loading.view;
     this.queue.push({ ...change, turn: this.turn, since: performance.now(), option });
     return true;
@@ -116,6 +118,7 @@ export class Sending {
       recordTrouble: '',
       since: sent.since,
       did: sent.label,
+      deleted: sent.deletes ? { label: sent.label, edit: working.edit } : undefined,
     });
     this.loading.take(working);
     sent.reply?.([]);
@@ -181,9 +184,9 @@ export class Sending {
 
   private sayOvertaken(): void {
     const { drafts } = this.store.present;
-    const keptWords = ' Your value is kept in its field: set it again if it should stand.';
+    const keptWords = ' Your value is kept; press Enter to apply it.';
     this.store.change({
-      notice: `Somebody else changed the boat first; she is shown as she is now.${drafts.size > 0 ? keptWords : ''}`,
+      notice: `Someone else edited first.${drafts.size > 0 ? keptWords : ''}`,
     });
   }
 }

@@ -159,7 +159,7 @@ test('overtaken: the boat is loaded again, the value kept, and it is said', asyn
   await turn();
   assert.equal(now().working?.edit, 12);
   assert.equal(now().drafts.get(HEIGHT)?.value, 0.6);
-  assert.match(now().notice, /Somebody else .* kept/);
+  assert.match(now().notice, /Someone else .* kept/);
 });
 
 test('under an option a value is sent as it is seen: the server says where it lands', async () => {
@@ -263,7 +263,7 @@ test('where the same value was changed it is kept in its field, and said', async
   await turn();
   assert.equal(now().working?.edit, 9);
   assert.equal(now().drafts.get(HEIGHT)?.value, 0.6);
-  assert.match(now().notice, /Somebody else .* kept/);
+  assert.match(now().notice, /Someone else .* kept/);
 });
 
 test('a boat that cannot be answered any more is said until she can, and a value is refused', async () => {

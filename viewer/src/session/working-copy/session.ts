@@ -86,6 +86,11 @@ export class Session {
     this.apply(steps, label);
   }
 
+  /** Deletes what lies at a path; once it is gone, that is said with its undo. */
+  remove(path: string, what: string, done: 'deleted' | 'left out' = 'deleted'): void {
+    this.apply([{ op: 'remove', path }], `${what} ${done}`, { deletes: true });
+  }
+
   /** Sends steps as one, and answers why they were not taken: nothing where they were. */
   attempt(steps: Edit['steps'], label: string): Promise<readonly string[]> {
     return new Promise((reply) => this.apply(steps, label, { reply }));
@@ -147,7 +152,7 @@ export class Session {
   private apply(
     steps: Edit['steps'],
     label: string,
-    more: Pick<Change, 'gesture' | 'reply'> = {},
+    more: Pick<Change, 'gesture' | 'reply' | 'deletes'> = {},
   ): void {
     const send = (edit: number, view: api.View, all: Edit['steps']): Promise<Working> =>
       api.apply(this.refit, view, edit, {

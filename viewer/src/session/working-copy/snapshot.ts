@@ -46,6 +46,8 @@ export interface Snapshot {
   readonly busy: boolean;
   /** When the reader did what led to `working` [ms since the page began]. */
   readonly since: number | undefined;
+  /** What was deleted by the last edit of this page; undefined where nothing was. */
+  readonly deleted: { readonly label: string; readonly edit: number } | undefined;
   /** What the reader did, for the result that is read aloud. */
   readonly did: string;
 }
@@ -67,6 +69,7 @@ const EMPTY: Snapshot = {
   problem: undefined,
   busy: false,
   since: undefined,
+  deleted: undefined,
   did: '',
 };
 

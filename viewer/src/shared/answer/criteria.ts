@@ -22,6 +22,12 @@ type Judged = Pick<
   readonly state: State;
 };
 
+/** A state as it is written, and whether there was a value. */
+export interface Verdict {
+  readonly state: string;
+  readonly value: number | null;
+}
+
 /** The words of each state and its sign: never a colour alone. */
 const SIGNS: Readonly<Record<string, string>> = {
   met: '✓',
@@ -35,12 +41,11 @@ const SIGNS: Readonly<Record<string, string>> = {
 };
 
 /** The state in words: "met within doubt". */
-export const stateWords = ({ state, value }: Pick<Judged, 'state' | 'value'>): string =>
+export const stateWords = ({ state, value }: Verdict): string =>
   value === null && state === 'to_be_confirmed' ? 'not answered' : state.replaceAll('_', ' ');
 
 /** The sign that stands before it. */
-export const stateSign = (one: Pick<Judged, 'state' | 'value'>): string =>
-  SIGNS[stateWords(one)] ?? '';
+export const stateSign = (one: Verdict): string => SIGNS[stateWords(one)] ?? '';
 
 /** How far a verdict is from its limit: "margin +0.2 sd, 59 % likely"; empty where not known. */
 export function marginWords({ margin_sd, probability }: Judged): string {
@@ -166,11 +171,11 @@ export const openingWords = ({ id, side }: OpeningResult): string =>
 export function inShort(now: ConditionResult, before: ConditionResult | undefined): string {
   const rights =
     `${reworded(now.flooding_sentence)} ` +
-    `${vanishesInShort(now.vanishing_angle_deg, 'Vanishing angle ')}, range ` +
-    `${angleWords(now.range_deg)}; with the house not counted ` +
-    `${vanishesInShort(now.vanishing_angle_without_house_deg, 'her lever vanishes at ')}. `;
+    `${vanishesInShort(now.vanishing_angle_deg, 'She')}, range ` +
+    `${angleWords(now.range_deg)}; without deckhouse buoyancy ` +
+    `${vanishesInShort(now.vanishing_angle_without_house_deg, 'she')}. `;
   if (now.greatest_gz_m === null) return rights;
-  const lever = `Greatest lever ${quantity(now.greatest_gz_m, 'm', 0.001)}`;
+  const lever = `Maximum GZ ${quantity(now.greatest_gz_m, 'm', 0.001)}`;
   const changed = before && now.change?.heeled?.greatest_gz_m;
   if (changed === null || changed === undefined) return `${rights}${lever}.`;
   const change = changed * 1000;
@@ -178,10 +183,9 @@ export function inShort(now: ConditionResult, before: ConditionResult | undefine
   return `${rights}${lever}, ${by} than as found.`;
 }
 
-function vanishesInShort(deg: number | null, angle: string): string {
+function vanishesInShort(deg: number | null, who: string): string {
   const words = vanishingWords(deg);
-  if (words !== NO_HEEL && words !== EVERY_HEEL) return angle + words;
-  return `${angle.startsWith('V') ? 'She' : 'she'} ${words}`;
+  return words === NO_HEEL || words === EVERY_HEEL ? `${who} ${words}` : `AVS ${words}`;
 }
 
 /** Which openings lie under water, as one sentence. */

@@ -2,7 +2,7 @@
 import type { FindingResult } from '../../contract.ts';
 
 /** What a severity is called on screen. */
-export const SEVERITY_WORDS = { fail: 'Fails', warn: 'Look at this', note: 'Note' } as const;
+export const SEVERITY_WORDS = { fail: 'Fails', warn: 'Check', note: 'Note' } as const;
 
 /** Whether a place lies at or below a path. */
 export const isWithin = (place: string, path: string): boolean =>

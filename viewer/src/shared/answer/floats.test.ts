@@ -36,7 +36,7 @@ test('a boat without results is no float, and says why', () => {
   const [one] = unansweredIn(answer, 'over-loaded');
   assert.equal(
     unansweredWords(found(one)),
-    'The refit has no results in over loaded. She sinks: 52,000 kg.',
+    'The refit has no results in condition over loaded. She sinks: 52,000 kg.',
   );
   assert.deepEqual(unansweredIn(answer, 'departure'), []);
 });

@@ -1,6 +1,6 @@
 /** Which boats have results: one that sinks or finds no rest in a condition has none there. */
 import type { Assessment, ConditionResult, UnansweredResult } from '../../contract.ts';
-import { plainWords } from '../words/plain-words.ts';
+import { inCondition } from '../words/plain-words.ts';
 
 type ConditionRow = ConditionResult | UnansweredResult;
 type Answered = Pick<Assessment, 'conditions'>;
@@ -26,4 +26,4 @@ export function comparedIn(answer: Answered): readonly ConditionResult[] {
 
 /** Why a boat has no results, as a sentence. */
 export const unansweredWords = ({ stage, id, unanswered }: UnansweredResult): string =>
-  `The ${stage === 'refit' ? 'refit' : 'boat as found'} has no results in ${plainWords(id)}. ${unanswered}`;
+  `The ${stage === 'refit' ? 'refit' : 'boat as found'} has no results ${inCondition(id)}. ${unanswered}`;

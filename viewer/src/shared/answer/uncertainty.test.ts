@@ -43,7 +43,7 @@ test('GM says whose word its plus/minus is', () => {
 test('draws are told from below to above, and in a sentence', () => {
   const rows = Object.fromEntries(drawnRows(drawn).map((row) => [row.name, row.words]));
   assert.deepEqual(rows['GM upright'], ['−0.010 m', '+0.040 m', '+0.090 m']);
-  assert.deepEqual(rows['vanishing angle'], [
+  assert.deepEqual(rows['angle of vanishing stability'], [
     'does not right herself',
     '64.2°',
     'rights from every heel',
@@ -51,9 +51,9 @@ test('draws are told from below to above, and in a sentence', () => {
   assert.equal(drawnRows({ ...drawn, range_deg: null }).length, 4);
   assert.equal(
     uprightWords(drawn),
-    'In 12 % of the ways the weights may fall out she does not stay upright.',
+    'In 12 % of the sampled weight combinations she does not stay upright.',
   );
   assert.match(uprightWords({ ...drawn, capsized_percent: 3 }), /, and in 3 % she capsizes\.$/);
-  assert.match(uprightWords({ ...drawn, capsized_percent: 12.4 }), /out she capsizes\.$/);
+  assert.match(uprightWords({ ...drawn, capsized_percent: 12.4 }), /combinations she capsizes\.$/);
   assert.match(uprightWords({ ...drawn, unstable_percent: 0 }), /^She stays upright in all/);
 });

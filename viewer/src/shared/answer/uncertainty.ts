@@ -51,9 +51,9 @@ const ROWS: readonly (readonly [
 ])[] = [
   ['GM upright', (d) => d.gm_upright_m, (m) => signedQuantity(m, 'm', 0.005)],
   ['rests at', (d) => d.heel_either_side_deg, (deg) => angleWords(deg)],
-  ['vanishing angle', (d) => d.vanishing_angle_deg, vanishingWords],
+  ['angle of vanishing stability', (d) => d.vanishing_angle_deg, vanishingWords],
   ['range', (d) => d.range_deg, (deg) => angleWords(deg)],
-  ['greatest lever', (d) => d.greatest_gz_m, (m) => quantity(m, 'm', 0.001)],
+  ['maximum GZ', (d) => d.greatest_gz_m, (m) => quantity(m, 'm', 0.001)],
 ];
 
 /** What the draws say, row by row. */
@@ -70,8 +70,8 @@ export function drawnRows(drawn: SampledResult): readonly DrawnRow[] {
 export function uprightWords(drawn: SampledResult): string {
   const share = number(drawn.unstable_percent, 1);
   const over = number(drawn.capsized_percent, 1);
-  if (share === '0') return 'She stays upright in all of the ways the weights may fall out.';
-  const falls = `In ${share} % of the ways the weights may fall out she `;
+  if (share === '0') return 'She stays upright in all sampled weight combinations.';
+  const falls = `In ${share} % of the sampled weight combinations she `;
   if (share === over) return `${falls}capsizes.`;
   const rest = over === '0' ? '' : `, and in ${over} % she capsizes`;
   return `${falls}does not stay upright${rest}.`;
@@ -79,7 +79,7 @@ export function uprightWords(drawn: SampledResult): string {
 
 const OF_THE_SURVEY: Readonly<Record<string, string>> = {
   vcg: 'VCG of the survey',
-  marks: 'freeboards read',
+  marks: 'freeboards',
   inclining: 'inclining',
 };
 

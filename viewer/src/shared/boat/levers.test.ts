@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { conditionOf, found, heldOf, openingOf } from '../../testing/answers.ts';
-import { filledWords, heldAt, levelsOf, toSide } from './levers.ts';
+import { centresOf, filledWords, heldAt, levelsOf, toSide } from './levers.ts';
 
 const [hatch, vent] = [openingOf({ id: 'hatch' }), openingOf({ id: 'vent' })];
 const boat = conditionOf({
@@ -30,7 +30,7 @@ test('a heel is looked up on its own side, at a step on the side towards upright
   assert.equal(held.path('gz_m'), 'conditions.departure.refit.held.starboard.gz_m.1');
 });
 
-test('beyond the heel at which she goes over her end there is nothing', () => {
+test('beyond the heel at which she tips end over end there is nothing', () => {
   assert.equal(heldAt(boat, 2), undefined);
   assert.equal(heldAt(conditionOf(), 0), undefined);
 });
@@ -58,4 +58,25 @@ test('every heel of both sides is drawn', () => {
 test('an angle has the sign of its side', () => {
   assert.equal(toSide(30, 'port'), -30);
   assert.equal(toSide(30, 'starboard'), 30);
+});
+
+test('between two degrees she is drawn between them, and told as the nearer', () => {
+  const held = found(heldAt(boat, 0.75));
+  assert.deepEqual([held.heel, held.trim], [0.75, 0.375]);
+  assert.ok(Math.abs(held.gz - 0.0065) < 1e-9);
+  assert.deepEqual(held.under, [vent]);
+  // from port, upright rights as port does
+  assert.ok(Math.abs(found(heldAt(boat, -0.5)).gz - 0.012) < 1e-9);
+  assert.equal(heldAt(boat, 1.5), undefined);
+});
+
+test('weight and buoyancy are known together or not at all', () => {
+  assert.equal(centresOf(found(heldAt(boat, 0))), undefined);
+  const centres = { gravity_across_m: [0.1], gravity_above_sea_m: [0.2] };
+  const drawn = { ...centres, buoyancy_across_m: [0.5], buoyancy_above_sea_m: [-0.4] };
+  const whole = conditionOf({ held: { starboard: heldOf([0], drawn) } });
+  assert.deepEqual(centresOf(found(heldAt(whole, 0))), {
+    gravity: [0.1, 0.2],
+    buoyancy: [0.5, -0.4],
+  });
 });

@@ -27,12 +27,12 @@ export interface Held extends Level {
 export const sideOf = (heel: number): Side => (heel < 0 ? 'port' : 'starboard');
 const OUTWARDS: Readonly<Record<Side, number>> = { port: -1, starboard: 1 };
 
-/** A boat held at a whole degree; undefined beyond the heel at which she goes over her end. */
-export function heldAt(boat: ConditionResult, heel: number): Held | undefined {
-  const side = sideOf(heel);
+/** A boat held at a heel; undefined beyond the heel at which she tips end over end. */
+export function heldAt(boat: ConditionResult, heel: number, side = sideOf(heel)): Held | undefined {
   const held = boat.held?.[side];
   const i = held?.heel_deg.indexOf(heel) ?? -1;
-  if (!held || i < 0) return undefined;
+  if (!held) return undefined;
+  if (i < 0) return between(boat, heel, side);
   const of = (column: HeldColumn) => held[column]?.[i] ?? null;
   return {
     heel,
@@ -44,6 +44,38 @@ export function heldAt(boat: ConditionResult, heel: number): Held | undefined {
     under: (held.openings_under[i] ?? []).flatMap((k) => boat.openings[k] ?? []),
     next: nextIn(boat, of('next_opening'), of('next_opening_m')),
   };
+}
+
+/** While she is heeled from one whole degree to the next: drawn between them, told as the nearer. */
+function between(boat: ConditionResult, heel: number, side: Side): Held | undefined {
+  if (Number.isInteger(heel)) return undefined;
+  const [a, b] = [Math.floor(heel), Math.ceil(heel)].map((one) => heldAt(boat, one, side));
+  if (!a || !b) return undefined;
+  const part = (heel - a.heel) / (b.heel - a.heel);
+  const mixed = (from: number, to: number) => from + part * (to - from);
+  const nearer = part < 0.5 ? a : b;
+  return {
+    ...nearer,
+    heel,
+    trim: mixed(a.trim, b.trim),
+    offset: mixed(a.offset, b.offset),
+    of: (column) => {
+      const [from, to] = [a.of(column), b.of(column)];
+      return from === null || to === null ? null : mixed(from, to);
+    },
+    gz: mixed(a.gz, b.gz),
+  };
+}
+
+/** Where weight and buoyancy act, across and above the water [m]; undefined where not known. */
+export function centresOf({ of }: Pick<Held, 'of'>) {
+  const at = (across: HeldColumn, above: HeldColumn) => {
+    const [u, h] = [of(across), of(above)];
+    return u === null || h === null ? undefined : ([u, h] as const);
+  };
+  const gravity = at('gravity_across_m', 'gravity_above_sea_m');
+  const buoyancy = at('buoyancy_across_m', 'buoyancy_above_sea_m');
+  return gravity && buoyancy ? { gravity, buoyancy } : undefined;
 }
 
 function nextIn(boat: ConditionResult, k: number | null, height: number | null): Held['next'] {

@@ -11,6 +11,7 @@ export const SECTION_IDS = [
   'tanks',
   'openings',
   'rig',
+  'person',
   'conditions',
   'targets',
   'changes',
@@ -45,12 +46,12 @@ export const SECTIONS: Readonly<Record<SectionId, BoatSection>> = {
   },
   deck: {
     title: 'Deck and plating',
-    about: 'The crown of the deck, and how thick the plate is.',
+    about: 'The camber of the deck, and the thickness of the plating.',
     paths: ['hull.deck', 'hull.plating'],
   },
   keel: {
     title: 'Keel and rudder',
-    about: 'Each from the side, and how thick it is along its chord.',
+    about: 'Each seen from the side, with its thickness along the chord.',
     paths: ['hull.appendages'],
   },
   existing: {
@@ -71,20 +72,27 @@ export const SECTIONS: Readonly<Record<SectionId, BoatSection>> = {
   },
   aboard: {
     title: 'Aboard at the survey',
-    about: 'What was aboard that day, so that it can be taken off; and what she is known to weigh.',
+    about: 'What was aboard that day, so that it can be removed, and the known weights in her.',
     paths: ['survey.aboard', 'weights'],
   },
   tanks: {
     title: 'Tanks and voids',
-    about: 'What holds liquids, room for ballast, and the hull between watertight bulkheads.',
+    about:
+      'Tanks for liquids, spaces for ballast, and the compartments between watertight bulkheads.',
     paths: ['tanks', 'voids', 'hull.compartments'],
   },
   openings: {
     title: 'Openings',
-    about: 'Hatches, windows, vents: every edge that lets water in when it goes under.',
+    about: 'Hatches, windows, vents: everything that lets water in when it goes under.',
     paths: ['openings'],
   },
   rig: { title: 'Rig', about: 'Mast and sails; all of it may be left out.', paths: ['rig'] },
+  person: {
+    title: 'Person aboard',
+    about:
+      'Height of a person, the cabin sole and the helm: headroom and the line of sight follow.',
+    paths: ['person'],
+  },
   conditions: {
     title: 'Loading conditions',
     about: 'How she is loaded: tanks filled, crew and stores aboard, wells flooded.',
@@ -92,22 +100,22 @@ export const SECTIONS: Readonly<Record<SectionId, BoatSection>> = {
   },
   targets: {
     title: 'Targets',
-    about: 'What you ask of a result: trim, freeboard, GM, a range.',
+    about: 'What you aim for: trim, freeboard, GM, range of stability.',
     paths: ['targets'],
   },
   changes: {
     title: 'Changes',
-    about: 'What the refit takes off, puts on and moves; the Ledger has all of it in one table.',
+    about: 'What the refit removes, adds and moves; the Ledger shows it all in one table.',
     paths: ['changes'],
   },
   options: {
     title: 'Options',
-    about: 'Other versions of the refit. Choose one above and what you set goes into it.',
+    about: 'Other versions of the refit. Choose one above, and what you change is kept in it.',
     paths: ['options'],
   },
   stock: {
     title: 'Stock and cutting',
-    about: 'What can be bought to cut from, and what is agreed with the cutter.',
+    about: 'Plate and bar that can be bought, and what is agreed with the cutter.',
     paths: ['stock', 'cutting'],
   },
   trials: { title: 'Rolls timed', about: 'Before the refit and after it.', paths: ['trials'] },

@@ -38,6 +38,8 @@ interface Earlier {
   readonly before?: Frame | undefined;
   readonly held?: boolean;
   readonly still?: boolean;
+  /** Heights that fit in too [m]. */
+  readonly heights?: readonly number[];
 }
 
 /**
@@ -58,11 +60,11 @@ export function frameOf(
 function movedFrame(
   profile: Profile,
   places: readonly number[],
-  { before, held = false }: Earlier,
+  { before, held = false, heights = [] }: Earlier,
 ): Frame {
   const points = profile.outlines.flatMap((o) => o.points_m);
   const xs = [0, profile.length_waterline_m, ...places, ...points.map((p) => p[0])];
-  const zs = [0, ...points.map((p) => p[1])];
+  const zs = [0, ...heights, ...points.map((p) => p[1])];
   const [x0, x1, z0, z1] = [Math.min(...xs), Math.max(...xs), Math.min(...zs), Math.max(...zs)];
   const fresh = {
     x0: stepBelow(x0 - SIDE_ROOM),

@@ -11,12 +11,12 @@ const STERN = lch(0.66, 0.15, 55);
 const LEVEL = lch(0.88, 0.005, 90);
 const BOW = lch(0.55, 0.14, 255);
 const LESS = lch(0.56, 0.14, 320);
-const MORE = lch(0.66, 0.13, 155);
+const MORE = lch(0.63, 0.13, 155);
 const LIGHT = lch(0.9, 0.008, 90);
 const HEAVY = lch(0.42, 0.012, 90);
 
 /** Below this an effect is drawn as level [mm]. */
-const DEAD_BAND_MM = 0.5;
+export const DEAD_BAND_MM = 0.5;
 
 function hex([l, a, b]: Lab): string {
   const cubes = [

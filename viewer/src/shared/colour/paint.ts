@@ -2,11 +2,12 @@
 
 import type { Assessment, Effect, PartResult, ReplacedResult, ScenePart } from '../../contract.ts';
 import { effectOrNone } from '../answer/effects.ts';
-import { massColour, otherColour, scaleTop, trimColour } from './colour.ts';
+import { DEAD_BAND_MM, massColour, otherColour, scaleTop, trimColour } from './colour.ts';
 import { MEASURE_NAMES, MEASURES, type MeasureName } from './measures.ts';
 
 /** A piece of the scene, or what it was before, of which the outline is drawn. */
-export type Drawable = Omit<ScenePart, 'role' | 'glb'> & {
+export type Drawable = Omit<ScenePart, 'role' | 'glb' | 'opens_m'> & {
+  readonly opens_m?: ScenePart['opens_m'];
   readonly role: ScenePart['role'] | 'before';
 };
 
@@ -52,6 +53,19 @@ export function scalesOf(assessment: Assessment, effects: ReadonlyMap<string, Ef
 /** Colour of an effect on a measure's scale. */
 export const measureColour = (name: MeasureName, value: number, top: number): string =>
   name === 'trim' ? trimColour(value, top) : otherColour(value, top, MEASURES[name].step / 2);
+
+/** Whether an effect is drawn hatched, so that its side is told without colour too. */
+export const isHatched = (name: MeasureName, value: number): boolean =>
+  value <= -(name === 'trim' ? DEAD_BAND_MM : MEASURES[name].step / 2);
+
+/** The pieces that are hatched, by id: what goes to the bow, to port, or makes less. */
+export function hatchedPieces(mode: Mode, { parts }: Assessment): ReadonlySet<string> {
+  if (mode === 'mass' || mode === 'plain') return new Set();
+  const hatched = parts.filter((part) =>
+    isHatched(mode, MEASURES[mode].of(effectOrNone(part)) ?? 0),
+  );
+  return new Set(hatched.map(({ id }) => id));
+}
 
 /** Colours of the pieces of the scene by id; what stays is not coloured. */
 export function pieceColours(

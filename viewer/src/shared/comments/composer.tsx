@@ -110,7 +110,7 @@ function Form({ on }: { on: PinInput }) {
           Add the comment
         </button>
         <button type="button" class="quiet" onClick={close}>
-          leave it
+          cancel
         </button>
       </p>
     </form>

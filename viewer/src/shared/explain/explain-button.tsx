@@ -40,7 +40,7 @@ export function ExplainButton({ children, explained, class: look = '' }: Props) 
   );
 }
 
-function placeBeside(button: HTMLElement, card: HTMLElement): void {
+export function placeBeside(button: HTMLElement, card: HTMLElement): void {
   const at = button.getBoundingClientRect();
   const room = document.documentElement.clientWidth - card.offsetWidth - 8;
   const tall = document.documentElement.clientHeight;

@@ -4,7 +4,9 @@ import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Explanation, Ingredient } from '../../contract.ts';
 import * as api from '../../session/api.ts';
 import { useBoat, useEditing, useRoute } from '../../session/context.tsx';
+import { hashOf } from '../../session/route.ts';
 import { CommentOn } from '../comments/composer.tsx';
+import { guideEntryOf } from '../words/meanings.ts';
 import { withNames } from '../words/plain-words.ts';
 import { reworded } from '../words/sentences.ts';
 import { figureWords, gradeWords, inputWords, whereEntered } from './explained.ts';
@@ -62,6 +64,7 @@ export function ExplanationCard({ explained, place, close }: Props) {
       )}
       {explanation && <Made explanation={explanation} open={open} close={close} />}
       {trouble && <p class="about">{trouble}</p>}
+      {path && <MoreInGuide path={path} close={close} />}
       {path && <PathOf path={path} close={close} />}
     </>
   );
@@ -97,6 +100,20 @@ function Trail({ title, trail, walk }: TrailProps) {
         </button>
       ))}
     </nav>
+  );
+}
+
+/** Leads to what the Guide says of the term. */
+function MoreInGuide({ path, close }: { path: string; close: () => void }) {
+  const { route } = useRoute();
+  const entry = guideEntryOf(path);
+  if (entry === undefined) return null;
+  return (
+    <p>
+      <a href={hashOf({ ...route, page: 'guide', entry })} onClick={close}>
+        More in the guide
+      </a>
+    </p>
   );
 }
 
@@ -168,7 +185,7 @@ function Made({ explanation, open, close }: MadeProps) {
         </p>
       )}
       {explanation.inputs.length > 0 && (
-        <table class="made-of" aria-label="Made from">
+        <table class="made-of" aria-label="Calculated from">
           <tbody>
             {explanation.inputs.map((input, i) => (
               <Input key={`${input.path}${i}`} input={input} open={open} />
@@ -204,7 +221,7 @@ function Input({ input, open }: { input: Ingredient; open: Open }) {
 function Entered({ path, close }: { path: string; close: () => void }) {
   const { go } = useRoute();
   const where = whereEntered(path);
-  if (!where) return <p class="about">It is entered in the document’s file.</p>;
+  if (!where) return <p class="about">It is entered in the document file.</p>;
   return (
     <p>
       <button

@@ -2,6 +2,8 @@
 import { pathsUp } from './explained.ts';
 
 const PATIENCE_MS = 2000;
+/** The handle of the sheet from below that holds the panel on a phone. */
+const FOLDED_SHEET = '.panel-handle[aria-expanded="false"]';
 
 export function reveal(path: string): void {
   const until = performance.now() + PATIENCE_MS;
@@ -36,6 +38,7 @@ function opened(path: string): boolean {
 function show(there: HTMLElement): void {
   const fold = there.closest('details');
   if (fold) fold.open = true;
+  there.closest('.panel')?.querySelector<HTMLElement>(FOLDED_SHEET)?.click();
   there.scrollIntoView({ block: 'center' });
   const within = there.querySelector<HTMLElement>('input, select, .doing button, button');
   (within ?? there).focus();

@@ -44,9 +44,9 @@ export function TakeOut({ field, set }: LeafProps) {
       type="button"
       class="quiet"
       onClick={() => set(undefined)}
-      aria-label={`Take out ${field.label}`}
+      aria-label={`Leave out ${field.label}`}
     >
-      take out
+      leave out
     </button>
   );
 }

@@ -29,7 +29,7 @@ export function shown(field: NumberField, value: number): string {
 /** What to type instead of what cannot be read. */
 export const misreadWords = ({ whole, unit }: NumberField): string =>
   `type a ${whole ? 'whole ' : ''}number${unit ? ` in ${unitSign(unit)}` : ''}, ${NUMBER_WANTED}; ` +
-  'Escape brings the old one back';
+  'Escape restores the old value';
 
 /** A typed text as the document's value; undefined where it is no number, not a whole one or of another unit. */
 export function typed(field: NumberField, entry: string): number | undefined {

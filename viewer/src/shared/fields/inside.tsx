@@ -135,10 +135,10 @@ function List({ field, value, path, set }: Props<ListField>) {
             <button
               type="button"
               class="quiet"
-              aria-label={`Take out number ${i + 1}`}
+              aria-label={`Delete number ${i + 1}`}
               onClick={() => set(entries.toSpliced(i, 1))}
             >
-              take out
+              delete
             </button>
           )}
         </div>

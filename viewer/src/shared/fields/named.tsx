@@ -21,7 +21,7 @@ const NOUNS: Readonly<Record<string, string>> = {
   existing: 'part',
   plating: 'zone',
   taped: 'taped distance',
-  read_again: 'point read again',
+  read_again: 'point measured again',
   adds: 'added weight',
   removes: 'removed weight',
   moves: 'moved weight',
@@ -33,8 +33,8 @@ const HEADINGS: Readonly<Record<string, string>> = {
   adds: 'goes on',
   moves: 'moves',
   taped: 'taped distances',
-  read_again: 'points read again',
-  weights: 'what she is known to consist of',
+  read_again: 'points measured again',
+  weights: 'known weights in her',
   aboard: 'aboard at the survey',
   compartments: 'watertight compartments',
   plating: 'plating by zone',
@@ -160,7 +160,7 @@ function Entry({ field, names, name, among, open, turn }: EntryProps) {
             type="button"
             class="quiet"
             aria-label={`Delete ${words}`}
-            onClick={() => session.send([{ op: 'remove', path }], `${words} deleted`)}
+            onClick={() => session.remove(path, words)}
           >
             delete
           </button>
@@ -196,7 +196,8 @@ function AddNamed({ field, path, noun, taken, done }: AddNamedProps) {
   const keyFor = (words: string) => freeKey(words, noun, (key) => taken.includes(key));
   const what = `new ${noun}${name ? ` ${plainWords(name)}` : ''}`;
   const send = async (value: unknown) => {
-    if (taken.includes(name)) return [`There is a ${noun} of this name: give it another.`];
+    if (taken.includes(name))
+      return [`This name is already used for another ${noun}: choose another.`];
     if (!name) return [`Give the ${noun} a name with letters or digits.`];
     return session.add(`${path}.${name}`, value, what);
   };

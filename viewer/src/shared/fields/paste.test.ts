@@ -32,8 +32,8 @@ test('every cell that is not understood is told, and what is too much', () => {
   const { misread } = pasted('1\t2\t3\nabout 4\t\t6\t7', columns);
   assert.deepEqual(misread, [
     'Row 2 has 1 more than the 3 columns from here.',
-    'Row 2, x, aft: “about 4” is no number.',
-    'Row 2, y, to starboard: “” is no number.',
+    'Row 2, x, aft: “about 4” is not a number.',
+    'Row 2, y, to starboard: “” is not a number.',
   ]);
   assert.equal(pasted('x\ty', columns).misread.length, 1);
 });

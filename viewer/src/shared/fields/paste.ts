@@ -30,11 +30,11 @@ export function pasted(text: string, columns: readonly NumberField[]): Pasted {
       const column = columns[i];
       const value = column && typed(column, cell);
       if (column && value === undefined)
-        misread.push(`Row ${number}, ${column.label}: “${cell}” is no number.`);
+        misread.push(`Row ${number}, ${column.label}: “${cell}” is not a number.`);
       return value ?? NaN;
     });
   });
-  if (rows.length === 0) misread.push('There are no numbers in what was pasted.');
+  if (rows.length === 0) misread.push('What was pasted contains no numbers.');
   return { rows, misread };
 }
 

@@ -88,7 +88,7 @@ export function Table(props: Props) {
         </button>
         <PasteAll label={label} paste={(text) => paste(text, [0, 0], [])} />
       </WhenEditable>
-      {begun && <p class="about">Fill in the whole row: it is kept when no cell is empty.</p>}
+      {begun && <p class="about">Fill in the whole row; it is saved once no cell is empty.</p>}
       <Misread sentences={misread} />
       {refused.map((sentence) => (
         <p key={sentence} class="refused" role="alert">
@@ -221,7 +221,7 @@ function PasteAll({ label, paste }: PasteProps) {
       {open && (
         <div class="paste">
           <label>
-            <span>Rows from a spreadsheet; they replace all that stands here</span>
+            <span>Rows from a spreadsheet; they replace all rows here</span>
             <textarea
               aria-label={`Rows of ${label} from a spreadsheet`}
               rows={5}

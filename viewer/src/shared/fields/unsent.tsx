@@ -138,5 +138,5 @@ function useFitting(path: string, value: unknown, setValue: SetValue) {
   }, [refit, option, change, kind]);
   const isLooking = isAsked && found.kind !== kind;
   const sentence = isAsked ? found.sentence : '';
-  return { isLooking, words: isLooking ? 'Looking at the hull…' : sentence };
+  return { isLooking, words: isLooking ? 'Fitting to the hull…' : sentence };
 }

@@ -3,7 +3,7 @@ import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import * as api from '../../session/api.ts';
 import { RefusalMessage } from '../feedback/refusal.tsx';
-import { Seconds } from '../feedback/seconds.tsx';
+import { UnderWay } from '../feedback/under-way.tsx';
 import { useAction } from '../feedback/use-action.ts';
 import { bytesWords } from '../words/numbers.ts';
 import { download } from './download.ts';
@@ -14,14 +14,14 @@ interface Props {
 }
 
 export function DownloadFile({ path, children }: Props) {
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   const [far, setFar] = useState('');
   const take = (event: Event) => {
     event.preventDefault();
     if (busy) return;
     setFar('being made…');
-    void run(async () => {
-      const made = await api.made(path, (bytes) => setFar(`${bytesWords(bytes)} so far…`));
+    void run(async (signal) => {
+      const made = await api.made(path, signal, (bytes) => setFar(`${bytesWords(bytes)} so far…`));
       download(made.name, made.content.type, made.content);
     });
   };
@@ -31,10 +31,9 @@ export function DownloadFile({ path, children }: Props) {
         {children}
       </a>
       {busy && (
-        <small role="status">
+        <small>
           {' '}
-          {far}
-          <Seconds />
+          <UnderWay words={far} stop={stop} />
         </small>
       )}
       <RefusalMessage words={wrong} />

@@ -2,11 +2,13 @@
 import { useState } from 'preact/hooks';
 import * as api from '../../session/api.ts';
 import { useBoat, useKnown, useRoute } from '../../session/context.tsx';
-import { Seconds } from '../feedback/seconds.tsx';
+import { RefusalMessage } from '../feedback/refusal.tsx';
+import { UnderWay } from '../feedback/under-way.tsx';
+import { useAction } from '../feedback/use-action.ts';
 import { download } from './download.ts';
 
 const FILES = [
-  ['record.step', 'New steel, STEP', 'every plate a solid, called by its part and plate'],
+  ['record.step', 'New steel, STEP', 'each plate as a solid, named by part and plate'],
   ['record.json', 'Its plates, JSON', 'mass, thickness and centroid by the same names'],
   ['scene.glb', 'The boat, glTF', 'hull, keel and parts as drawn here'],
   ['ledger.csv', 'Ledger, CSV', 'every weight of the refit'],
@@ -24,18 +26,15 @@ export function ExportFiles() {
   const { working } = useBoat();
   const { route } = useRoute();
   const { inFile, visitor } = useKnown();
-  const [busy, setBusy] = useState('');
-  const [refused, setRefused] = useState('');
-  const take = async (name: string) => {
-    setBusy(name);
-    setRefused('');
-    try {
-      const made = await api.exported(working.refit, name, { ...route, condition: undefined });
+  const [asked, setAsked] = useState('');
+  const { busy, wrong, run, stop } = useAction();
+  const take = (name: string) => {
+    setAsked(name);
+    return run(async (signal) => {
+      const view = { ...route, condition: undefined };
+      const made = await api.exported(working.refit, name, view, signal);
       download(made.name, made.content.type, made.content);
-    } catch (error) {
-      setRefused(error instanceof Error ? error.message : String(error));
-    }
-    setBusy('');
+    });
   };
   return (
     <section class="print-do take-away" aria-label="Files for other programs">
@@ -43,13 +42,12 @@ export function ExportFiles() {
       <ul>
         {FILES.filter(([name]) => !inFile || HELD.includes(name)).map(([name, words, what]) => (
           <li key={name}>
-            <button type="button" disabled={busy !== ''} onClick={() => void take(name)}>
+            <button type="button" disabled={busy} onClick={() => void take(name)}>
               {words}
             </button>{' '}
-            {busy === name ? (
-              <small role="status">
-                being made…
-                <Seconds />
+            {busy && asked === name ? (
+              <small>
+                <UnderWay words="being made…" stop={stop} />
               </small>
             ) : (
               <small>{what}</small>
@@ -57,22 +55,17 @@ export function ExportFiles() {
           </li>
         ))}
       </ul>
-      {refused && (
-        <p class="refused" role="alert">
-          {refused}
-        </p>
-      )}
+      <RefusalMessage words={wrong} />
       <p class="about">
         {inFile ? (
-          'STEP, glTF, PDF, DXF and the other tables are made where she is kept: ask the owner for them.'
+          'STEP, glTF, PDF, DXF and the other tables are made on the server: ask the owner for them.'
         ) : (
           <>
             {route.revision === undefined
               ? 'Of the working copy. '
               : `Of revision ${route.revision}. `}
-            Each says the document's hash and how the review stands.
-            {visitor.role === 'owner' &&
-              ' Her history and her review are in her archive, under Boats.'}
+            Each carries the document's hash and the review status.
+            {visitor.role === 'owner' && ' Her history and review are in her archive, under Boats.'}
           </>
         )}
       </p>

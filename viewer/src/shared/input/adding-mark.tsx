@@ -28,9 +28,9 @@ export function AddMark() {
     ).map(([name, unit]) => quantityIn(data, name, unit));
     const path = `survey.marks.${id}`;
     if (!id) return setWrong('Give it a name with letters or digits.');
-    if (at(document, path) !== undefined) return setWrong('There is a mark of this name already.');
+    if (at(document, path) !== undefined) return setWrong('A mark with this name already exists.');
     if (![x, sheer, port, starboard].every(Number.isFinite))
-      return setWrong(`All four are numbers: ${NUMBER_WANTED}.`);
+      return setWrong(`All four must be numbers: ${NUMBER_WANTED}.`);
     const freeboard_m = { port: port / 1000, starboard: starboard / 1000 };
     const value = { x_m: x, sheer_z_m: sheer, freeboard_m };
     const why = await session.add(path, value, `mark ${plainWords(id)}`);
@@ -53,7 +53,7 @@ export function AddMark() {
       <span class="adding-do">
         <button type="submit">Add</button>
         <button type="button" class="quiet" onClick={() => setOpen(false)}>
-          leave it
+          cancel
         </button>
       </span>
       {wrong && (

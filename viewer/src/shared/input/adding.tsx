@@ -85,7 +85,7 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
       <span class="adding-do">
         <button type="submit">Add</button>
         <button type="button" class="quiet" onClick={done}>
-          leave it
+          cancel
         </button>
       </span>
       {wrong && (
@@ -109,11 +109,11 @@ function weightIn(data: FormData, role: ItemRole) {
 }
 
 const nameTrouble = (id: string): string =>
-  id ? 'There is one of this name already.' : 'Give it a name with letters or digits.';
+  id ? 'This name is already used.' : 'Give it a name with letters or digits.';
 
 function numbersTrouble({ mass_kg, at_m, to_m = [] }: ReturnType<typeof weightIn>): string {
   const areNumbers = [mass_kg, ...at_m, ...to_m].every(Number.isFinite);
-  return areNumbers ? '' : `Mass and place are numbers: ${NUMBER_WANTED}.`;
+  return areNumbers ? '' : `Mass and place must be numbers: ${NUMBER_WANTED}.`;
 }
 
 /** A new change, empty. */
@@ -129,7 +129,7 @@ export function AddChange() {
     const id = keyFor(String(new FormData(event.currentTarget).get('name')));
     if (!id) return setWrong('Give it a name with letters or digits.');
     if (at(document, `changes.${id}`) !== undefined)
-      return setWrong('There is a change of this name already.');
+      return setWrong('A change with this name already exists.');
     const label = `new change ${plainWords(id)}`;
     const why = await session.add(`changes.${id}`, { stage: 'proposed' }, label);
     setWrong(why.join(' '));
@@ -137,7 +137,7 @@ export function AddChange() {
   };
   return (
     <form class="adding new-change" onSubmit={add} aria-label="A new change">
-      <NameField key={added} label="A new change, called" keyFor={keyFor} />
+      <NameField key={added} label="Name of the new change" keyFor={keyFor} />
       <button type="submit">Add the change</button>
       {wrong && (
         <p class="refused" role="alert">

@@ -24,7 +24,7 @@ const HEIGHTS = [
   ['freeboard_forward_m', 'freeboard at the stem'],
   ['freeboard_least_m', 'least freeboard'],
   ['freeboard_aft_m', 'freeboard at the stern'],
-  ['transom_m', 'breadth of the transom at the deck', '(0 where it is pointed)'],
+  ['transom_m', 'breadth of the transom at the deck', '(0 if pointed)'],
 ] as const;
 const OF_THE_HULL = [
   ...LENGTHS,
@@ -33,7 +33,7 @@ const OF_THE_HULL = [
 ] as const;
 const OF_THE_BOAT = [
   ...LENGTHS,
-  ['displacement_kg', 'displacement as she lies'],
+  ['displacement_kg', 'displacement as she floats'],
   ['draught_m', 'draught'],
   ...HEIGHTS,
 ] as const;

@@ -30,7 +30,7 @@ export function Marks() {
               <th scope="col">off</th>
               <th scope="col">±, mm</th>
               <th scope="col">
-                <span class="unseen">take out</span>
+                <span class="unseen">delete</span>
               </th>
             </tr>
           </thead>
@@ -116,10 +116,10 @@ function MarkRow({ id, mark }: { id: string; mark: Readonly<Record<string, unkno
             <button
               type="button"
               class="quiet"
-              aria-label={`Take out mark ${name}`}
-              onClick={() => session.send([{ op: 'remove', path }], `mark ${name} taken out`)}
+              aria-label={`Delete mark ${name}`}
+              onClick={() => session.remove(path, `mark ${name}`)}
             >
-              take out
+              delete
             </button>
           </WhenEditable>
         </td>

@@ -52,7 +52,7 @@ export function AddPart({ change, done }: Props) {
         <NewPart key={kind} place={place} kind={chosen} proposal={found} done={done} />
       ) : (
         <>
-          {!trouble && <p role="status">Looking at the hull…</p>}
+          {!trouble && <p role="status">Fitting to the hull…</p>}
           <Leave done={done} />
         </>
       )}
@@ -62,7 +62,7 @@ export function AddPart({ change, done }: Props) {
 
 const Leave = ({ done }: { done: () => void }) => (
   <button type="button" class="quiet" onClick={done}>
-    leave it
+    cancel
   </button>
 );
 
@@ -88,7 +88,7 @@ function NewPart({ place, kind, proposal, done }: NewPartProps) {
     <>
       <p class="proposed">
         {reworded(proposal.sentence)}
-        {proposal.replaces && ` It takes the place of ${oldWords(proposal.replaces)}.`}
+        {proposal.replaces && ` It replaces ${oldWords(proposal.replaces)}.`}
       </p>
       {dimensions === undefined ? (
         <span class="adding-do">
@@ -130,7 +130,7 @@ function Check({ outcome, ...where }: CheckProps) {
       {outcome?.trouble && <p class="refused">{outcome.trouble}</p>}
       {outcome?.built && (
         <p>
-          It builds: {kilograms(outcome.built.mass_kg)} of plates and bars, centre{' '}
+          It works: {kilograms(outcome.built.mass_kg)} of plates and bars, centre{' '}
           {placeWords(outcome.built.at_m)}.
         </p>
       )}
@@ -150,7 +150,7 @@ interface NotBuiltProps extends Omit<CheckProps, 'outcome'> {
 
 function NotBuilt({ problem, form, blamed, value }: NotBuiltProps) {
   const field = fieldOf(form, blamed);
-  if (field) return <p>It does not build yet: see {field.label}.</p>;
+  if (field) return <p>It does not work yet: see {field.label}.</p>;
   return (
     <>
       <p class="refused">
@@ -186,7 +186,7 @@ function Add({ place: { change }, proposal, dimensions, done }: AddedPartProps) 
   const add = async (form: HTMLFormElement | null) => {
     const id = keyFor(String(new FormData(form ?? undefined).get('name') ?? ''));
     if (!id) return setWrong('Give it a name with letters or digits.');
-    if (isTaken(id)) return setWrong('There is a part of this name already.');
+    if (isTaken(id)) return setWrong('A part with this name already exists.');
     const why = await session.add(
       `changes.${change}.parts.${id}`,
       dimensions,

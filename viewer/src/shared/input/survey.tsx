@@ -15,9 +15,9 @@ export function Survey() {
       <p class="lead">{reworded(sentence(survey.agreement))}</p>
       <Marks />
       <p class="about">
-        "Off" is how far a reading lies above the plane through them all. χ² is{' '}
-        {number(survey.chi_square, 0.01)}; with {survey.degrees_of_freedom} readings more than
-        needed, about {survey.degrees_of_freedom} is usual.
+        Off: reading minus best-fit waterplane. χ² is {number(survey.chi_square, 0.01)}; with{' '}
+        {survey.degrees_of_freedom} readings more than needed, about {survey.degrees_of_freedom} is
+        usual.
       </p>
       <table class="plain-table">
         <tbody>

@@ -89,7 +89,7 @@ function reachOf(row: LedgerLine): NumberField {
     kind: 'number',
     key: 'x',
     label: `${row.name}, place along`,
-    about: `${kilograms(row.item.mass_kg)}, may lie from ${amount(low, 'm', 0.1)} to ${quantity(high, 'm', 0.1)} aft`,
+    about: `${kilograms(row.item.mass_kg)}, may be placed from ${amount(low, 'm', 0.1)} to ${quantity(high, 'm', 0.1)} aft`,
     optional: false,
     fallback: undefined,
     unit: 'm',

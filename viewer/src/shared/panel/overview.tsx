@@ -1,8 +1,17 @@
 /** The whole boat: freeboards at the marks, what the owner wants, what was found. */
 
 import type { TargetResult } from '../../contract.ts';
-import { useBoat, useEditing } from '../../session/context.tsx';
-import { marginWords, stateSign, stateWords } from '../answer/criteria.ts';
+import { useBoat, useEditing, useSnapshot } from '../../session/context.tsx';
+import {
+  askedWords,
+  isMissed,
+  plusMinusWords,
+  resultWords,
+  targetsNow,
+  targetValueWords,
+  verdictWords,
+} from '../answer/answer-line.ts';
+import { marginWords, stateSign } from '../answer/criteria.ts';
 import { bothBoats } from '../answer/figures.ts';
 import { findingsElsewhere } from '../answer/findings.ts';
 import { comparedIn } from '../answer/floats.ts';
@@ -10,18 +19,19 @@ import { upturned } from '../boat/side-view.ts';
 import { ExplainButton } from '../explain/explain-button.tsx';
 import { Findings } from '../feedback/finding-list.tsx';
 import { freeboardExplained, freeboardPath } from '../profile/freeboard.ts';
-import { amount, decidingStep, quantity, signedQuantity, trimmed } from '../words/numbers.ts';
+import { amount, signedQuantity } from '../words/numbers.ts';
 import { plainWords, title } from '../words/plain-words.ts';
-import { isMetric, unitAfter } from '../words/units.ts';
 
 export function Overview() {
   const { working } = useBoat();
   const { readOnly } = useEditing();
-  const { findings, targets } = working.assessment;
+  const { full } = useSnapshot();
+  const { findings } = working.assessment;
+  const targets = targetsNow(working.assessment, full?.assessment);
   return (
     <>
       <header class="panel-head">
-        <h2>All together</h2>
+        <h2>Whole refit</h2>
         <p>
           Pick a change, or a part in the drawing, to see {readOnly ? '' : 'and set '}its
           dimensions.
@@ -82,36 +92,38 @@ export function Freeboards() {
 }
 
 const SIDES = ['port', 'starboard'] as const;
-const MISSED = new Set(['missed', 'not met', 'not met within doubt']);
 
 function Targets({ targets }: { targets: readonly TargetResult[] }) {
   return (
     <>
-      <h3>Wanted</h3>
+      <h3>Targets</h3>
       <table class="targets">
         <tbody>
           {targets.map((target) => (
-            <tr key={target.id} class={MISSED.has(stateWords(target)) ? 'missed' : ''}>
+            <tr key={target.id} class={isMissed(target) ? 'missed' : ''}>
               <th scope="row">
                 {plainWords(target.id)}
-                <small>{wantedWords(target)}</small>
+                <small>
+                  {' '}
+                  {resultWords(target.result)} {askedWords(target)}, {plainWords(target.condition)}
+                </small>
               </th>
               <td>
                 {target.value !== null && (
                   <ExplainButton
                     explained={{
-                      title: `Wanted: ${plainWords(target.id)}`,
+                      title: `Target: ${plainWords(target.id)}`,
                       path: `targets.${target.id}.value`,
                     }}
                   >
-                    {quantity(target.value, target.unit, stepShown(target, target.value))}
+                    {targetValueWords(target, target.value)}
                   </ExplainButton>
                 )}
                 {!!target.plus_minus && (
-                  <small> ± {quantity(target.plus_minus, target.unit, stepOf(target.unit))}</small>
+                  <small> ± {plusMinusWords(target.plus_minus, target.unit)}</small>
                 )}
                 <b>
-                  <span aria-hidden="true">{stateSign(target)}</span> {stateWords(target)}
+                  <span aria-hidden="true">{stateSign(target)}</span> {verdictWords(target)}
                 </b>
                 {target.margin_sd !== null && <small>{marginWords(target)}</small>}
               </td>
@@ -122,33 +134,3 @@ function Targets({ targets }: { targets: readonly TargetResult[] }) {
     </>
   );
 }
-
-const limitsOf = ({ at_least: least, at_most: most }: TargetResult) =>
-  [least, most].filter((limit) => limit !== null);
-const stepOf = (unit: string) => ({ mm: 1, kg: 1, deg: 0.1, '°': 0.1 })[unit] ?? 0.01;
-const stepShown = (target: TargetResult, value: number) =>
-  decidingStep(value, limitsOf(target), stepOf(target.unit), target.unit);
-
-function wantedWords({
-  result,
-  condition,
-  at_least: least,
-  at_most: most,
-  unit,
-}: TargetResult): string {
-  const figure = plainWords(result.replace(/_(mm|m|deg|kg)$/, '').replace('.', ' '));
-  return ` ${figure} ${boundsWords(least, most, unit)}, ${plainWords(condition)}`;
-}
-
-function boundsWords(least: number | null, most: number | null, unit: string): string {
-  if (least === null) return `at most ${short(most ?? 0, unit)}`;
-  if (most === null) return `at least ${short(least, unit)}`;
-  return `${trimmed(amount(least, unit, finestOf(unit)))} to ${short(most, unit)}`;
-}
-
-/** What a limit is shown to, which is typed in decimals. */
-const finestOf = (unit: string) => (isMetric() ? 0.01 : Math.max(stepOf(unit) / 10, 0.01));
-const short = (value: number, unit: string): string =>
-  isMetric()
-    ? trimmed(amount(value, unit, finestOf(unit))) + unitAfter(unit)
-    : quantity(value, unit, finestOf(unit));

@@ -1,5 +1,5 @@
 /** What is picked: its effect, its form, its plates, its weights and what was found about it. */
-import { useMemo } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import type { ChangeResult, PartResult } from '../../contract.ts';
 import {
   useBoat,
@@ -26,15 +26,21 @@ import { plainWords, title } from '../words/plain-words.ts';
 import { ChangeWeights } from './change-weights.tsx';
 import { EffectLine, wholeEffect } from './effect-line.tsx';
 import { Overview } from './overview.tsx';
+import { PanelHandle } from './panel-handle.tsx';
 import { Plates } from './plates.tsx';
 
 export function Panel() {
   const { working } = useBoat();
   const { route } = useRoute();
   const change = working.assessment.changes.find((c) => c.id === route.picked?.change);
+  const [up, setUp] = useState(false);
+  const name = change ? title(change.id) : 'Whole refit';
   return (
-    <section class="panel" id="panel" aria-label={change ? title(change.id) : 'The whole boat'}>
-      {change ? <ChangePanel change={change} /> : <Overview />}
+    <section class={`panel ${up ? 'up' : ''}`} id="panel" aria-label={name}>
+      <PanelHandle up={up} setUp={setUp} words={name} />
+      <div class="panel-inside" id="panel-inside">
+        {change ? <ChangePanel change={change} /> : <Overview />}
+      </div>
     </section>
   );
 }
@@ -176,19 +182,19 @@ function PartPanel({ part }: { part: PartResult }) {
 function Record({ part }: { part: string }) {
   const { record, recordTrouble } = useSnapshot();
   const own = record?.parts.find((p) => p.id === part);
-  if (recordTrouble) return <p class="about">The solids were not weighed. {recordTrouble}</p>;
+  if (recordTrouble) return <p class="about">Not checked by CAD solids. {recordTrouble}</p>;
   return <p class="about">{recordWords(record?.state, own?.mass_difference_percent)}</p>;
 }
 
 function recordWords(state: string | undefined, percent: number | undefined): string {
-  if (state === undefined || state === 'pending') return 'The solids are being weighed…';
-  if (state === 'left out' || percent === undefined) return 'Weighed from its plates.';
-  return `Weighed again from its solids: ${signed(percent, 0.01)} %.`;
+  if (state === undefined || state === 'pending') return 'Checking by CAD solids…';
+  if (state === 'left out' || percent === undefined) return 'Calculated from its plates.';
+  return `CAD solids agree to ${signed(percent, 0.01)} %.`;
 }
 
-const OF_A_CHANGE = 'The difference of two floats: the refit, less the refit without this change.';
+const OF_A_CHANGE = 'Refit minus refit without this change.';
 const OF_A_PART =
-  'With the refit minus without this part, its weld metal and paint. Net puts the old steel back; gross leaves it off. What it lifts, such as the rig, comes down in both.';
+  'Refit minus refit without this part, weld metal and paint left out. Net puts the old steel back; gross leaves it off. What the part lifts, such as the rig, comes down in both.';
 
 interface MassProps {
   readonly change: ChangeResult;

@@ -6,31 +6,47 @@ import { holding } from '../../session/working-copy/gesture.ts';
 import type { DrawnRoom } from '../boat/rooms.ts';
 import { type Frame, frameOf } from '../boat/side-view.ts';
 import { useWidth } from '../feedback/use-width.ts';
+import { crownsOf } from './person.tsx';
 import { type Grasped, ProfileDrawing } from './profile.tsx';
 
-export function PageHead({ title, children }: { title: string; children?: ComponentChildren }) {
+/** Draws something over the boat, to her scale. */
+type Over = (frame: Frame, width: number) => ComponentChildren;
+
+interface HeadProps {
+  readonly title: string;
+  readonly over?: Over;
+  readonly children?: ComponentChildren;
+}
+
+export function PageHead({ title, over, children }: HeadProps) {
   return (
     <header class="page-head">
       <div>
         <h2>{title}</h2>
         {children}
       </div>
-      <PageProfile />
+      <PageProfile {...(over ? { over } : {})} />
     </header>
   );
 }
 
 interface PageProfileProps {
   readonly rooms?: readonly DrawnRoom[];
+  readonly over?: Over;
   readonly grasped?: Grasped;
 }
 
 /** The boat afloat, from the side, and what lies within her. */
-export function PageProfile({ rooms = [], grasped = 'nothing' }: PageProfileProps) {
+export function PageProfile({ rooms = [], over, grasped = 'nothing' }: PageProfileProps) {
   const { working } = useBoat();
   const lastFrame = useRef<Frame>(undefined);
   const frame = useMemo(
-    () => frameOf(working.profile, [], { before: lastFrame.current, ...holding() }),
+    () =>
+      frameOf(working.profile, [], {
+        before: lastFrame.current,
+        ...holding(),
+        heights: crownsOf(working.assessment.person),
+      }),
     [working],
   );
   lastFrame.current = frame;
@@ -38,6 +54,7 @@ export function PageProfile({ rooms = [], grasped = 'nothing' }: PageProfileProp
   return (
     <div class="page-profile" ref={sheet}>
       <ProfileDrawing frame={frame} width={width} rooms={rooms} grasped={grasped} />
+      {over?.(frame, width)}
     </div>
   );
 }

@@ -2,7 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import type { ConditionResult, MarkFreeboard, Outline } from '../../contract.ts';
-import { useBoat, useRoute, useViewing } from '../../session/context.tsx';
+import { useBoat } from '../../session/context.tsx';
 import { bothBoats } from '../answer/figures.ts';
 import { comparedIn } from '../answer/floats.ts';
 import type { DrawnRoom } from '../boat/rooms.ts';
@@ -15,16 +15,16 @@ import {
   svgPathOf,
   upturned,
   waterAt,
-  withHoles,
 } from '../boat/side-view.ts';
-import { pieceColours } from '../colour/paint.ts';
 import { quantity, sinkWords, trimWords } from '../words/numbers.ts';
-import { lastKey, plainWords, title } from '../words/plain-words.ts';
+import { plainWords, title } from '../words/plain-words.ts';
 import { isMetric, timesOf, unitAfter } from '../words/units.ts';
 import { isRoomy, raisedBy } from './freeboard.ts';
 import { PartHandles } from './handles.tsx';
 import { MarkGrips } from './mark-grips.tsx';
 import { FreeboardMark, MarksOpen } from './marks.tsx';
+import { Outlines } from './outlines.tsx';
+import { PersonInProfile } from './person.tsx';
 
 /** Dimensions of new parts, measured freeboards, or nothing. */
 export type Grasped = 'parts' | 'marks' | 'nothing';
@@ -66,6 +66,7 @@ export function ProfileDrawing({
       >
         <Waters now={now} was={was} marks={marks} frame={frame} scale={scale}>
           <Outlines scale={scale} plain={plain} />
+          <PersonInProfile scale={scale} now={now} />
           <Rooms rooms={rooms} scale={scale} />
           {ghost.map((o, i) => (
             <path key={i} class="ghost" d={svgPathOf(o.points_m, o.closed, scale)} />
@@ -151,41 +152,6 @@ function marksOf(
 ): readonly MarkFreeboard[] {
   if (scale.keelUp) return [];
   return now.freeboards_at_marks.map((f) => (was ? f : { ...f, change_mm: null }));
-}
-
-const BELOW_PARTS: readonly Outline['role'][] = ['appendage', 'hull', 'chine', 'sheer'];
-
-/** Her outlines, parts coloured by what they do. */
-function Outlines({ scale, plain }: { scale: Scale; plain: boolean }) {
-  const { working, scales } = useBoat();
-  const { mode } = useViewing();
-  const { route } = useRoute();
-  const { profile, assessment } = working;
-  const colours = pieceColours(plain ? 'plain' : mode, assessment, working.scene, scales);
-  const order = (role: Outline['role']) => profile.outlines.filter((o) => o.role === role);
-  const below = profile.outlines.filter((o) => BELOW_PARTS.includes(o.role)); // as they hide
-  return (
-    <>
-      {below.map((o) => (
-        <path key={o.id} class={o.role} d={svgPathOf(o.points_m, o.closed, scale)} />
-      ))}
-      {withHoles(order('part')).map((outlines, i) => {
-        const id = lastKey(outlines[0]?.id ?? '');
-        return (
-          <path
-            key={`${id}${i}`}
-            class={`part ${!plain && route.picked?.part === id ? 'picked' : ''}`}
-            d={outlines.map((o) => svgPathOf(o.points_m, o.closed, scale)).join('')}
-            fill-rule="evenodd"
-            style={colours.has(id) ? { fill: colours.get(id) } : {}}
-          />
-        );
-      })}
-      {order('existing').map((o, i) => (
-        <path key={`${o.id}${i}`} class="existing" d={svgPathOf(o.points_m, o.closed, scale)} />
-      ))}
-    </>
-  );
 }
 
 const spoken = (name: string, now: ConditionResult, marks: readonly MarkFreeboard[]) =>

@@ -32,7 +32,7 @@ function EffectLegend({ name }: { name: MeasureName }) {
       <span>
         {wedge(-top)} {measureWords(MEASURES[name], -top)}
       </span>
-      <Bar stops={shares.map(colour)} />
+      <Bar stops={shares.map(colour)} hatched />
       <span>
         {measureWords(MEASURES[name], top)} {wedge(top)}
       </span>
@@ -40,9 +40,9 @@ function EffectLegend({ name }: { name: MeasureName }) {
   );
 }
 
-const Bar = ({ stops }: { stops: readonly string[] }) => (
-  <span
-    class="legend-bar"
-    style={{ background: `linear-gradient(to right, ${stops.join(', ')})` }}
-  />
-);
+/** The colours from end to end; the half that is hatched in the drawings is hatched here. */
+const Bar = ({ stops, hatched = false }: { stops: readonly string[]; hatched?: boolean }) => {
+  const colours = `linear-gradient(to right, ${stops.join(', ')})`;
+  const background = hatched ? `var(--hatching) 0 0 / 50% 100% no-repeat, ${colours}` : colours;
+  return <span class="legend-bar" style={{ background }} />;
+};

@@ -3,8 +3,8 @@ import { useState } from 'preact/hooks';
 import type { Spot } from '../../scene/aim.ts';
 import type { ViewName } from '../../scene/view.ts';
 import { useBoat } from '../../session/context.tsx';
+import { CanvasKeys } from './canvas-keys.tsx';
 import { useBoatView } from './use-boat-view.ts';
-import { CanvasKeys } from './view3d.tsx';
 
 const VIEW_NAMES: readonly ViewName[] = ['oblique', 'profile', 'plan', 'body'];
 

@@ -41,15 +41,15 @@ export function SectionTool({ view }: { view: Ref<BoatView> }) {
   return (
     <div class="section-tool">
       <label>
-        cut at{' '}
+        <span class="unseen">cut at</span>
         <select
           value={made?.kind ?? ''}
           onChange={(e) => choose(choiceOf(CUTS, e.currentTarget.value))}
         >
-          <option value="">nowhere</option>
+          <option value="">no cut</option>
           {CUTS.map((kind) => (
             <option key={kind} value={kind}>
-              a {kind}
+              {kind}
             </option>
           ))}
         </select>

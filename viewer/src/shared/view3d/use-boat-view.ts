@@ -7,11 +7,9 @@ import { whyNot } from '../../session/review-store.ts';
 import type { Route } from '../../session/route.ts';
 import { inPlace } from '../../session/working-copy/answer-times.ts';
 import { type Drawable, type Mode, pieceColours } from '../colour/paint.ts';
+import { onPage } from './on-page.ts';
 
 export type Ref<T> = { current: T | null };
-
-/** The view that is on the page, for measuring and tests. */
-export const onPage: { view: BoatView | undefined } = { view: undefined };
 
 interface ViewListener {
   readonly hovered?: (id: string | undefined) => void;
@@ -100,7 +98,7 @@ function useColours(
   const { dark } = useTheme();
   const inks = useRef<Palette>(null);
   useLayoutEffect(() => {
-    inks.current = canvas.current && palette(canvas.current);
+    inks.current = canvas.current && { ...palette(canvas.current), isDark: dark };
   }, [dark]);
   useLayoutEffect(() => {
     const colours = pieceColours(mode, working.assessment, pieces, scales);
@@ -131,7 +129,7 @@ function useMeshes(view: Ref<BoatView>, pieces: readonly Drawable[]) {
   return { missing, again: () => setTries((n) => n + 1) };
 }
 
-function palette(element: HTMLElement): Palette {
+function palette(element: HTMLElement): Omit<Palette, 'isDark'> {
   const style = getComputedStyle(element);
   const read = (name: string) => {
     const probe = document.createElement('span');
@@ -142,10 +140,19 @@ function palette(element: HTMLElement): Palette {
     return color;
   };
   return {
-    hull: read('--hull'),
     existing: read('--existing'),
     ink: read('--ink'),
     touch: read('--touch'),
-    water: read('--water-plane'),
+    sea: read('--water-plane'),
+    deep: read('--deep'),
+    topsides: read('--topsides'),
+    bootTop: read('--boot-top'),
+    antifouling: read('--antifouling'),
+    deck: read('--deck'),
+    glass: read('--glass'),
+    formerLine: read('--former-line'),
+    formerHalo: read('--former-halo'),
+    edge: read('--edge'),
+    outline: read('--outline'),
   };
 }

@@ -17,4 +17,6 @@ export const VERDICT_WORDS = {
 } as const;
 export const NOT_SIGNED = 'Nobody has signed this.' as const;
 export const NO_CONDITION =
-  "Conditions belong to 'agreed-with-conditions', which needs one at least." as const;
+  'List at least one condition with “agreed with conditions”, and none with any other verdict.' as const;
+export const SURVEY = 'survey-state' as const;
+export const AS_SURVEYED = 'as surveyed' as const;

@@ -16,3 +16,28 @@ export const MEANINGS: Readonly<Record<string, string>> = {
   freeboard:
     'From the sheer at the mark down to the water, mean of both sides. The change is refit less as found.',
 };
+
+/** Where in the Guide more is said of a figure, by the last words of its path in the answer. */
+const GUIDE_ENTRIES: readonly (readonly [end: RegExp, entry: string])[] = [
+  [/displacement_kg$/, 'displacement'],
+  [/(centre_of_gravity_m\.x|lcg_m|lcb_m)$/, 'lcg'],
+  [/(centre_of_gravity_m\.z|vcg_m|vcg_mm)$/, 'vcg'],
+  [/sinkage(_bow|_stern)?_mm$/, 'sinkage'],
+  [/trim_mm$/, 'trim'],
+  [/heel_deg$/, 'list'],
+  [/^conditions\..*(freeboard_mm|freeboards_at_marks\..*)$/, 'freeboard'],
+  [/kg_per_cm$/, 'immersion'],
+  [/trim_moment_kgm_per_cm$/, 'mtc'],
+  [/lcf_m$/, 'lcf'],
+  [/\b(gm|gm_solid|gm_at_rest|km)_mm?$/, 'gm'],
+  [/(greatest_gz_m|greatest_gz_at_deg|\.gz_m\.\d+)$/, 'gz'],
+  [/vanishing_angle(_[a-z_]+)?_deg$/, 'avs'],
+  [/downflooding_[a-z_]+_deg$/, 'downflooding'],
+  [/range_deg$/, 'range'],
+  [/length_waterline_m$/, 'dwl'],
+  [/camber_m$/, 'camber'],
+];
+
+/** The entry of the Guide on the figure at a path; undefined where it has none. */
+export const guideEntryOf = (path: string): string | undefined =>
+  GUIDE_ENTRIES.find(([end]) => end.test(path))?.[1];

@@ -1,4 +1,5 @@
 /** Names: from an id to words, and back. */
+import { AS_SURVEYED, SURVEY } from './constants.ts';
 import { LATIN } from './latin.ts';
 
 /** An id as words, first letter large: `electric-drive` is "Electric drive". */
@@ -16,8 +17,14 @@ export function callBy(given: Readonly<Record<string, string>>): void {
 }
 
 /** An id as words: its name as it was typed, or hyphens and underscores as spaces. */
-export const plainWords = (id: string): string =>
-  Object.hasOwn(titles, id) ? (titles[id] ?? id) : keyWords(id);
+export const plainWords = (id: string): string => {
+  if (Object.hasOwn(titles, id)) return titles[id] ?? id;
+  return id === SURVEY ? AS_SURVEYED : keyWords(id);
+};
+
+/** A loading condition in a sentence: "as surveyed", "in condition departure". */
+export const inCondition = (id: string): string =>
+  id === SURVEY && !Object.hasOwn(titles, id) ? AS_SURVEYED : `in condition ${plainWords(id)}`;
 
 /** A key of the grammar as words, whatever is called like it. */
 export const keyWords = (key: string): string => key.replace(/[-_]+/g, ' ');

@@ -27,7 +27,7 @@ interface Props {
   readonly ends: Plane['ends'];
   readonly heel: number;
   readonly setHeel: (heel: number) => void;
-  /** How she lies there; undefined where she goes over her end first. */
+  /** How she lies there; undefined where she tips end over end first. */
   readonly held: Held | undefined;
   readonly summary: string;
 }
@@ -109,7 +109,7 @@ function valueWords({ of }: Held, column: HeldColumn): string {
 
 function rowsOf(heel: number, held: Held | undefined, old: Held | undefined): readonly HeelRow[] {
   const named = ['heel', heelWords(heel, 1)] as const;
-  if (!held) return [named, ['righting lever GZ', 'none: she goes over her end']];
+  if (!held) return [named, ['righting lever GZ', 'none: she tips end over end']];
   const { of } = held;
   const band = Math.max(FINEST, of('gz_plus_minus_m') ?? 0);
   const gz = withSpread(held.gz, band, 'm', FINEST);
@@ -117,7 +117,7 @@ function rowsOf(heel: number, held: Held | undefined, old: Held | undefined): re
   return [
     named,
     ['righting lever GZ', gz, held, ['gz_m', 'gz_plus_minus_m']],
-    ['house not counted', metres(of('gz_without_house_m')), held, ['gz_without_house_m']],
+    ['without deckhouse', metres(of('gz_without_house_m')), held, ['gz_without_house_m']],
     ...(filled ? [[FILLED, filled, held, WELLS] as const] : []),
     ['trim', trimWords(of('trim_mm') ?? 0), held, ['trim_mm', 'trim_deg']],
     ['midships', sinkWords(of('sinkage_mm') ?? 0), held, ['sinkage_mm']],

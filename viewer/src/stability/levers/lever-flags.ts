@@ -1,57 +1,82 @@
-/** What happens at which heel: flags on the plot of righting levers. */
+/** What happens at which heel: flags on the plot of righting levers, the weightiest first. */
 import type { ConditionResult } from '../../contract.ts';
-import { type Side, toSide, vanishing } from '../../shared/boat/levers.ts';
+import { SIDES, type Side, toSide, vanishing } from '../../shared/boat/levers.ts';
 import { quantity } from '../../shared/words/numbers.ts';
 import { plainWords } from '../../shared/words/plain-words.ts';
 import { type Flag, type Span, sidesOf } from './plot.ts';
 
-/** Those of the sides that are shown. */
+/** How many stand on the plot; the others are ticks that say their name when asked. */
+export const FLAGS_SHOWN = 5;
+
+type Named = readonly [kind: Flag['kind'], name: string, angle: number | null | undefined];
+
+/** Those of the sides that are shown, the weightiest first; what ends her range is its limit. */
 export function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
   const worse = now.worse_side ?? 'starboard';
-  const sides = sidesOf(span);
-  const one = (
-    kind: Flag['kind'],
-    name: string,
-    angle: number | null | undefined,
-    side: Side,
-  ): readonly Flag[] =>
-    angle === null || angle === undefined || angle <= 0 || angle >= 180
-      ? []
-      : [{ kind, heel: toSide(angle, side), words: `${name} ${quantity(angle, '°', 1)}` }];
+  const sides = sidesOf(span).toSorted((a, b) => Number(b === worse) - Number(a === worse));
+  const ranks = sides.map((side) => [
+    ...mainFlags(now, side).map(flagTo(now, side)),
+    ...otherFlags(now, side).map(flagTo(now, side)),
+  ]);
+  const longest = Math.max(0, ...ranks.map((own) => own.length));
+  return Array.from({ length: longest }, (_, i) => ranks.map((own) => own[i]))
+    .flat()
+    .flatMap((flag) => flag ?? []);
+}
+
+/** The flags that stand on the plot, and those that are ticks. */
+export const shownOf = (flags: readonly Flag[]) => ({
+  shown: flags.slice(0, FLAGS_SHOWN),
+  ticks: flags.slice(FLAGS_SHOWN),
+});
+
+function flagTo(now: ConditionResult, side: Side) {
+  return ([kind, name, angle]: Named): Flag | undefined => {
+    if (angle === null || angle === undefined || angle <= 0 || angle >= 180) return undefined;
+    const limits = angle === now.sides?.[side]?.range_deg;
+    const words = `${name} ${quantity(angle, '°', 1)}${limits ? ', her limit' : ''}`;
+    return { kind: limits ? 'range' : kind, heel: toSide(angle, side), words };
+  };
+}
+
+/** Angle of vanishing stability, downflooding twice, largest lever, deck edge. */
+function mainFlags(now: ConditionResult, side: Side): readonly Named[] {
+  const own = now.sides?.[side];
+  const unclosed = own?.downflooding_angle_deg;
+  const all = own?.downflooding_angle_all_open_deg;
+  const top = topOf(now, side);
   return [
-    ...sides.flatMap((side) => [
-      ...one('vanishing', 'vanishes', vanishing(now, side), side),
-      ...one('range', 'range', now.sides?.[side]?.range_deg, side),
-    ]),
-    ...(sides.includes(worse)
-      ? one('bare', 'without house', now.vanishing_angle_without_house_deg, worse)
-      : []),
-    ...sides.flatMap((side) => {
-      const own = now.sides?.[side];
-      const unclosed = own?.downflooding_angle_deg;
-      const inUse = own?.downflooding_angle_in_use_deg;
-      return [
-        ...one('flooding', 'first unclosed opening', unclosed, side),
-        ...(inUse === unclosed ? [] : one('flooding', 'boards out', inUse, side)),
-        ...one('flooding', 'all openings open', own?.downflooding_angle_all_open_deg, side),
-        ...one('edge', 'deck edge', own?.deck_edge_angle_deg, side),
-        ...one('edge', 'cockpit coaming', own?.coaming_angle_deg, side),
-      ];
-    }),
-    ...sides.flatMap((side) => openingFlags(now, side, one)),
+    ['vanishing', 'vanishes', vanishing(now, side)],
+    ['flooding', 'first unclosed opening', unclosed],
+    ...(all === unclosed ? [] : [['flooding', 'all openings open', all] as const]),
+    ...(top === undefined ? [] : [['top', 'maximum GZ', top] as const]),
+    ['edge', 'deck edge', own?.deck_edge_angle_deg],
   ];
 }
 
-function openingFlags(
-  now: ConditionResult,
-  side: Side,
-  one: (
-    kind: 'opening',
-    name: string,
-    angle: number | null | undefined,
-    s: Side,
-  ) => readonly Flag[],
-): readonly Flag[] {
+/** The heel of the largest lever, which is known to her worse side. */
+const topOf = (now: ConditionResult, side: Side) =>
+  side === (now.worse_side ?? 'starboard') ? (now.greatest_gz_at_deg ?? undefined) : undefined;
+
+function otherFlags(now: ConditionResult, side: Side): readonly Named[] {
+  const own = now.sides?.[side];
+  const inUse = own?.downflooding_angle_in_use_deg;
+  const isWorse = side === (now.worse_side ?? 'starboard');
   const low = now.openings.filter((o) => o.side === side || o.side === 'centreline');
-  return low.flatMap((o) => one('opening', plainWords(o.id), o.immersion_angles_deg?.[side], side));
+  return [
+    ...(inUse === own?.downflooding_angle_deg ? [] : [['flooding', 'boards out', inUse] as const]),
+    ['edge', 'cockpit coaming', own?.coaming_angle_deg],
+    ...(isWorse
+      ? [['bare', 'vanishes without deckhouse', now.vanishing_angle_without_house_deg] as const]
+      : []),
+    ...low.map((o) => ['opening', plainWords(o.id), o.immersion_angles_deg?.[side]] as const),
+  ];
 }
+
+/** Flags as they are met on the way out, each side by itself. */
+export const byHeel = (flags: readonly Flag[]): readonly Flag[] =>
+  SIDES.toReversed().flatMap((side) =>
+    flags
+      .filter((flag) => flag.heel < 0 === (side === 'port'))
+      .toSorted((a, b) => Math.abs(a.heel) - Math.abs(b.heel)),
+  );

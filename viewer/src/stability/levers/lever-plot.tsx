@@ -1,33 +1,29 @@
 /** Righting levers over heel: as drawn and as found, with what happens at which heel. */
-import { useMemo, useRef } from 'preact/hooks';
+import { useMemo, useRef, useState } from 'preact/hooks';
 import type { ConditionResult } from '../../contract.ts';
-import { heldAt, toSide } from '../../shared/boat/levers.ts';
+import { heldAt } from '../../shared/boat/levers.ts';
 import { useWidth } from '../../shared/feedback/use-width.ts';
-import { number } from '../../shared/words/numbers.ts';
-import { timesOf, unitSign } from '../../shared/words/units.ts';
-import { flagsOf } from './lever-flags.ts';
+import { Drawing } from './drawing.tsx';
+import { flagsOf, shownOf } from './lever-flags.ts';
 import {
   type Also,
-  AREAS,
-  areaPath,
-  bandPath,
   type Curves,
-  curvePath,
+  type Flag,
   inRows,
   LANE,
+  nearestFlag,
   outwards,
   type PlacedFlag,
   type Plane,
   planeOf,
-  rulings,
   type Span,
-  sidesOf,
 } from './plot.ts';
 
-const HEIGHT = 320;
+/** Share of the window's height, at least and at most [px]. */
+const HEIGHT = { share: 0.37, least: 230, most: 420 } as const;
 const LETTER = 6.5;
-/** Width below which the drawing has room for few words [px]. */
-const NARROW_DRAWING = 520;
+/** How near to a tick the pointer is on it [px]. */
+const ON_TICK = 6;
 
 interface Props {
   readonly now: ConditionResult;
@@ -38,25 +34,27 @@ interface Props {
   /** The heel and what is read there, in words. */
   readonly summary: string;
   readonly also: Also;
+  /** A flag that is asked for in the list beside it. */
+  readonly asked: Flag | undefined;
 }
 
-export function LeverPlot({ now, before, span, heel, setHeel, summary, also }: Props) {
+export function LeverPlot({ now, before, span, heel, setHeel, summary, also, asked }: Props) {
   const [sheet, width] = useWidth<HTMLDivElement>(700);
   const levers = now.held;
   const old = before?.held ?? undefined;
-  const { plane, flags } = useMemo(() => laidOut(now, old, span, width), [now, old, span, width]);
+  const { plane, flags, ticks } = useMemo(
+    () => laidOut(now, old, span, width),
+    [now, old, span, width],
+  );
   const drawing = useMemo(
     () => levers && <Drawing now={now} levers={levers} old={old} plane={plane} also={also} />,
     [now, old, plane, also],
   );
   const keys = useKeys(heel, setHeel, plane);
-  const held = useRef(false);
+  const { pointer, hovered } = usePointer(setHeel, plane, ticks);
   if (!levers) return null;
   const at = heldAt(now, heel);
-  const point = (e: PointerEvent & { currentTarget: HTMLElement }) => {
-    const left = e.currentTarget.getBoundingClientRect().left;
-    if (e.pointerType === 'mouse' || held.current) setHeel(plane.heel(e.clientX - left));
-  };
+  const named = ticks.find((tick) => tick.words === asked?.words) ?? hovered;
   return (
     <div
       ref={sheet}
@@ -66,37 +64,63 @@ export function LeverPlot({ now, before, span, heel, setHeel, summary, also }: P
       aria-label="Heel, on the plot of righting levers"
       aria-valuemin={Math.min(...plane.ends)}
       aria-valuemax={Math.max(...plane.ends)}
-      aria-valuenow={heel}
+      aria-valuenow={Math.round(heel)}
       aria-valuetext={summary}
       onKeyDown={keys}
-      onPointerMove={point}
-      onPointerDown={(e) => {
-        held.current = true;
-        point(e);
-      }}
-      onPointerUp={() => (held.current = false)}
-      onPointerCancel={() => (held.current = false)}
+      {...pointer}
     >
       <svg viewBox={`0 0 ${width} ${plane.height}`} width={width} height={plane.height} data-levers>
         {drawing}
+        <Ticks ticks={ticks} plane={plane} />
         <FlagLines flags={flags} plane={plane} />
         <FlagWords flags={flags} plane={plane} />
+        {named && <TickName tick={named} plane={plane} />}
         {at && <Pointer plane={plane} heel={heel} gz={at.gz} />}
       </svg>
     </div>
   );
 }
 
+type Press = PointerEvent & { readonly currentTarget: HTMLElement };
+
+/** Dragging along the curve heels her; a tick under the pointer says its name. */
+function usePointer(setHeel: (heel: number) => void, plane: Plane, ticks: readonly Flag[]) {
+  const held = useRef(false);
+  const [hovered, setHovered] = useState<Flag>();
+  const leave = () => {
+    held.current = false;
+  };
+  const point = (e: Press) => {
+    const x = e.clientX - e.currentTarget.getBoundingClientRect().left;
+    if (held.current) setHeel(plane.heel(x));
+    setHovered(nearestFlag(ticks, plane, x, ON_TICK));
+  };
+  const pointer = {
+    onPointerMove: point,
+    onPointerDown: (e: Press) => {
+      if (e.button !== 0) return;
+      held.current = true;
+      e.currentTarget.setPointerCapture(e.pointerId);
+      point(e);
+    },
+    onPointerUp: leave,
+    onPointerCancel: leave,
+    onPointerLeave: () => setHovered(undefined),
+  };
+  return { pointer, hovered };
+}
+
 function useKeys(heel: number, setHeel: (heel: number) => void, plane: Plane) {
   return (e: KeyboardEvent) => {
     const out = outwards(plane.ends);
+    const at = Math.round(heel);
     const steps: Readonly<Record<string, number>> = {
-      ArrowRight: heel + out,
-      ArrowUp: heel + out,
-      ArrowLeft: heel - out,
-      ArrowDown: heel - out,
-      PageUp: heel + 10 * out,
-      PageDown: heel - 10 * out,
+      ArrowRight: at + out,
+      ArrowUp: at + out,
+      ArrowLeft: at - out,
+      ArrowDown: at - out,
+      PageUp: at + 10 * out,
+      PageDown: at - 10 * out,
       Home: plane.ends[0],
       End: plane.ends[1],
     };
@@ -109,84 +133,14 @@ function useKeys(heel: number, setHeel: (heel: number) => void, plane: Plane) {
 
 function laidOut(now: ConditionResult, old: Curves | undefined, span: Span, width: number) {
   const curves = [now.held ?? {}, old ?? {}];
-  const sheet = { span, width, height: HEIGHT };
+  const { share, least, most } = HEIGHT;
+  const height = Math.round(Math.min(most, Math.max(least, share * innerHeight)));
+  const sheet = { span, width, height };
   const words = (text: string) => text.length * LETTER;
-  const flags = inRows(flagsOf(now, span), planeOf(curves, sheet), words);
+  const { shown, ticks } = shownOf(flagsOf(now, span));
+  const flags = inRows(shown, planeOf(curves, sheet), words);
   const lanes = Math.max(0, ...flags.map((f) => f.row + 1));
-  return { flags, plane: planeOf(curves, { ...sheet, lanes }) };
-}
-
-interface DrawingProps {
-  readonly now: ConditionResult;
-  readonly levers: Curves;
-  readonly old: Curves | undefined;
-  readonly plane: Plane;
-  readonly also: Also;
-}
-
-function Drawing({ now, levers, old, plane, also }: DrawingProps) {
-  const worse = now.worse_side ?? 'starboard';
-  const areas = sidesOf(plane.span).includes(worse) ? AREAS : [];
-  return (
-    <>
-      {areas.map((ends) => (
-        <path
-          key={ends[0]}
-          class={`area from-${ends[0]}`}
-          d={areaPath(plane, levers, worse, ends)}
-        />
-      ))}
-      <Ruled plane={plane} />
-      <path class="band" d={bandPath(plane, levers)} />
-      {old && also.bareBefore && (
-        <path class="curve before bare" d={curvePath(plane, old, 'gz_without_house_m')} />
-      )}
-      {old && <path class="curve before" d={curvePath(plane, old, 'gz_m')} />}
-      <path class="curve bare" d={curvePath(plane, levers, 'gz_without_house_m')} />
-      {also.dry && <path class="curve dry" d={curvePath(plane, levers, 'gz_well_dry_m')} />}
-      {now.wells_full && (
-        <path class="curve filled" d={curvePath(plane, levers, 'gz_wells_full_m')} />
-      )}
-      <path class="curve now" d={curvePath(plane, levers, 'gz_m')} />
-    </>
-  );
-}
-
-function Ruled({ plane }: { plane: Plane }) {
-  const { heels, levers } = rulings(plane, plane.width < NARROW_DRAWING);
-  const [left, right] = [plane.x(plane.ends[0]), plane.x(plane.ends[1])];
-  const floor = plane.y(plane.range[0]);
-  return (
-    <g class="ruled">
-      {levers.map((lever) => (
-        <g key={lever}>
-          <path
-            class={Math.abs(lever) < 1e-9 ? 'zero' : ''}
-            d={`M${left},${plane.y(lever).toFixed(1)}H${right}`}
-          />
-          <text x={left - 6} y={plane.y(lever) + 4} text-anchor="end">
-            {number(lever * timesOf('m'), plane.step * timesOf('m'))}
-          </text>
-        </g>
-      ))}
-      {heels.map((heel) => (
-        <g key={heel}>
-          <path d={`M${plane.x(heel).toFixed(1)},${plane.y(plane.range[1])}V${floor}`} />
-          <text x={plane.x(heel)} y={floor + 14} text-anchor="middle">
-            {Math.abs(heel)}°
-          </text>
-        </g>
-      ))}
-      <text x={left + 5} y={plane.y(plane.range[1]) + 12}>
-        lever, {unitSign('m')}
-      </text>
-      {sidesOf(plane.span).map((side) => (
-        <text key={side} x={plane.x(toSide(165, side))} y={floor - 6} text-anchor="middle">
-          to {side}
-        </text>
-      ))}
-    </g>
-  );
+  return { flags, ticks, plane: planeOf(curves, { ...sheet, lanes }) };
 }
 
 interface FlagsProps {
@@ -215,7 +169,7 @@ const FlagWords = ({ flags, plane }: FlagsProps) => (
       <text
         key={`${flag.kind} ${flag.words}`}
         class={`flag-words ${flag.kind}`}
-        x={plane.x(flag.heel) + (flag.anchor === 'start' ? 4 : -4)}
+        x={flag.at + (flag.anchor === 'start' ? 4 : -4)}
         y={wordsAt(plane, flag)}
         text-anchor={flag.anchor}
       >
@@ -224,6 +178,36 @@ const FlagWords = ({ flags, plane }: FlagsProps) => (
     ))}
   </g>
 );
+
+/** What else happens at a heel: a tick on the axis. */
+const Ticks = ({ ticks, plane }: { ticks: readonly Flag[]; plane: Plane }) => (
+  <g class="ticks" data-passing>
+    {ticks.map((tick) => (
+      <path
+        key={`${tick.kind} ${tick.words}`}
+        d={`M${plane.x(tick.heel).toFixed(1)},${(plane.y(0) - 4).toFixed(1)}v8`}
+      />
+    ))}
+  </g>
+);
+
+function TickName({ tick, plane }: { tick: Flag; plane: Plane }) {
+  const x = plane.x(tick.heel);
+  const isLeft = x + tick.words.length * LETTER > plane.width;
+  return (
+    <g class="tick-name" data-passing>
+      <path d={`M${x.toFixed(1)},${plane.y(plane.range[1])}V${plane.y(plane.range[0])}`} />
+      <text
+        class="flag-words"
+        x={x + (isLeft ? -5 : 5)}
+        y={plane.y(0) - 10}
+        text-anchor={isLeft ? 'end' : 'start'}
+      >
+        {tick.words}
+      </text>
+    </g>
+  );
+}
 
 function Pointer({ plane, heel, gz }: { plane: Plane; heel: number; gz: number }) {
   const x = plane.x(heel).toFixed(1);

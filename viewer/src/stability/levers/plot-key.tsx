@@ -14,9 +14,11 @@ export function PlotKey({ now, before, also }: KeyProps) {
   return (
     <p class="plot-key">
       <Line look="now" words="refit, ± one standard deviation" />
-      <Line look="bare" words="refit, house not counted" />
+      <Line look="bare" words="refit, without deckhouse buoyancy" />
       {before && <Line look="before" words="as found" />}
-      {before && also.bareBefore && <Line look="before bare" words="as found, house not counted" />}
+      {before && also.bareBefore && (
+        <Line look="before bare" words="as found, without deckhouse buoyancy" />
+      )}
       {also.dry && <Line look="dry" words="refit, cockpit dry up to its coaming" />}
       {now.wells_full && <Line look="filled" words={`refit, ${FILLED}`} />}
       {AREAS.map(([from, to]) => {

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { found, heldOf } from '../../testing/answers.ts';
+import { conditionOf, found, heldOf, openingOf } from '../../testing/answers.ts';
+import { byHeel, flagsOf, shownOf } from './lever-flags.ts';
 import {
   areaPath,
   bandPath,
@@ -10,6 +11,7 @@ import {
   inRows,
   planeOf,
   rulings,
+  signedPath,
 } from './plot.ts';
 
 const side = (sign: number, levers: readonly number[], bare: readonly number[]) =>
@@ -96,6 +98,44 @@ test('an area ends at its angles on the axis', () => {
   assert.equal(areaPath(plane, { starboard: heldOf([0, 20]) }, 'starboard', [0, 30]), '');
 });
 
+test('what rights her and what capsizes her meet where the lever is nought', () => {
+  const flat = { starboard: heldOf([0, 10, 20, 30], { gz_m: [0, 0.1, -0.1, -0.1] }) };
+  const x = (path: string) => points(path).map(([at]) => at);
+  const px = (heel: number) => Number(plane.x(heel).toFixed(1));
+  assert.deepEqual(x(signedPath(plane, flat, 1)), [0, 0, 10, 10, 15, 15].map(px));
+  assert.deepEqual(x(signedPath(plane, flat, -1)), [15, 15, 20, 20, 30, 30].map(px));
+  const loll = { starboard: heldOf([0, 10, 20], { gz_m: [-0.1, -0.1, 0.1] }) };
+  assert.equal(x(signedPath(plane, loll, 1))[0], px(15));
+  assert.equal(signedPath(plane, { starboard: heldOf([0, 10], { gz_m: [0, 0] }) }, 1), '');
+});
+
+test('the flags that stand are the weightiest, and what ends her range is named', () => {
+  const angles = { downflooding_angle_deg: 77.7, downflooding_angle_all_open_deg: 67.7 };
+  const side = { ...angles, deck_edge_angle_deg: 34.7, coaming_angle_deg: 85.9, range_deg: 77.7 };
+  const opening = openingOf({ id: 'vent', side: 'centreline' });
+  const now = conditionOf({
+    ...{ worse_side: 'starboard', vanishing_angle_starboard_deg: 123.9, greatest_gz_at_deg: 75 },
+    sides: {
+      starboard: { ...side, downflooding_angle_in_use_deg: 70, downflooding_by_area_deg: null },
+    },
+    openings: [{ ...opening, immersion_angles_deg: { starboard: 80, port: null } }],
+  });
+  const { shown, ticks } = shownOf(flagsOf(now, 'starboard'));
+  assert.deepEqual(
+    shown.map((flag) => flag.words),
+    [
+      'vanishes 124°',
+      'first unclosed opening 78°, her limit',
+      ...['all openings open 68°', 'maximum GZ 75°', 'deck edge 35°'],
+    ],
+  );
+  assert.deepEqual(
+    byHeel(ticks).map((flag) => flag.words),
+    ['boards out 70°', 'vent 80°', 'cockpit coaming 86°'],
+  );
+  assert.deepEqual(flagsOf(now, 'port'), []);
+});
+
 test('words never lie on words nor run over the edge', () => {
   const flag = (heel: number): Flag => ({ heel, words: `at ${heel}`, kind: 'opening' });
   const placed = inRows([flag(100), flag(102), flag(179), flag(20)], plane, () => 60);
@@ -104,4 +144,6 @@ test('words never lie on words nor run over the edge', () => {
   assert.equal(of(20).row, 0);
   assert.equal(of(179).anchor, 'end');
   assert.equal(of(100).anchor, 'start');
+  const [long] = inRows([flag(100)], { x: (heel) => heel, width: 200 }, () => 150);
+  assert.deepEqual([long?.anchor, long?.at], ['start', 200 - 158]);
 });

@@ -166,15 +166,23 @@ export function areaPath(
 export interface Flag {
   readonly heel: number;
   readonly words: string;
-  readonly kind: 'vanishing' | 'range' | 'bare' | 'flooding' | 'edge' | 'opening';
+  readonly kind: 'vanishing' | 'range' | 'bare' | 'flooding' | 'edge' | 'opening' | 'top';
 }
 
 export interface PlacedFlag extends Flag {
   readonly row: number;
   readonly anchor: 'start' | 'end';
+  /** Where its words begin or end [px]; not at its heel where they would run over an edge. */
+  readonly at: number;
 }
 
 const GAP = 8;
+
+/** Words begin at their heel; or end there, or are moved in, where they would run over the edge. */
+function besideHeel(at: number, wide: number, width: number): Pick<PlacedFlag, 'anchor' | 'at'> {
+  if (at + wide > width && at >= wide) return { anchor: 'end', at };
+  return { anchor: 'start', at: Math.max(0, Math.min(at, width - wide)) };
+}
 
 /** Flags with the row each stands in, so that no words lie on others or beyond the edge. */
 export function inRows(
@@ -186,15 +194,71 @@ export function inRows(
   return flags
     .toSorted((a, b) => x(a.heel) - x(b.heel))
     .map((flag) => {
-      const [at, wide] = [x(flag.heel), widthOf(flag.words) + GAP];
-      const anchor = at + wide > width ? ('end' as const) : ('start' as const);
+      const wide = widthOf(flag.words) + GAP;
+      const { anchor, at } = besideHeel(x(flag.heel), wide, width);
       const [from, to] = anchor === 'start' ? [at, at + wide] : [at - wide, at + 1];
       const free = rows.findIndex((row) => row.every(([a, b]) => to <= a || b <= from));
       const row = free < 0 ? rows.length : free;
       rows[row] = [...(rows[row] ?? []), [from, to]];
-      return { ...flag, row, anchor };
+      return { ...flag, row, anchor, at };
     });
 }
+
+/** Path data of what rights her (1) or capsizes her (-1): between her curve and nought. */
+export function signedPath(plane: Plane, boat: Curves, sign: 1 | -1): string {
+  return sidesOf(plane.span)
+    .flatMap((side) => {
+      const { heel_deg: heels = [], gz_m: levers = [] } = boat[side] ?? {};
+      const points = heels.map((heel, i) => [heel, levers[i] ?? 0] as const);
+      return points.slice(1).reduce<(readonly [number, number])[][]>((runs, to, i) => {
+        const part = partOf(points[i] ?? to, to, sign);
+        const [last, begins] = [runs.at(-1), part[0]];
+        if (!begins) return runs;
+        if (last?.at(-1)?.[0] === begins[0]) last.push(...part);
+        else runs.push([...part]);
+        return runs;
+      }, []);
+    })
+    .map((run) => {
+      const [from, to] = [run[0]?.[0] ?? 0, run.at(-1)?.[0] ?? 0];
+      const top = run.map(([heel, gz]) => pair(plane, heel, gz));
+      return `M${[pair(plane, from, 0), ...top, pair(plane, to, 0)].join('L')}Z`;
+    })
+    .join('');
+}
+
+/** The stretch from one lever to the next that has a sign; empty where none has. */
+function partOf(
+  [from, a]: readonly [number, number],
+  [to, b]: readonly [number, number],
+  sign: 1 | -1,
+): readonly (readonly [number, number])[] {
+  const has = [a * sign > 0, b * sign > 0] as const;
+  if (!has[0] && !has[1]) return [];
+  const nought = [from + ((to - from) * a) / (a - b || 1), 0] as const;
+  return [has[0] ? [from, a] : nought, has[1] ? [to, b] : nought];
+}
+
+/** Where the area of a sign on a side has its middle; undefined where there is none. */
+export function middleOf(boat: Curves, side: Side, sign: 1 | -1) {
+  const { heel_deg: heels = [], gz_m: levers = [] } = boat[side] ?? {};
+  const own = levers.map((gz) => Math.max(0, gz * sign));
+  const sum = own.reduce((a, b) => a + b, 0);
+  if (sum <= 0) return undefined;
+  const heel = own.reduce((a, gz, i) => a + gz * (heels[i] ?? 0), 0) / sum;
+  return { heel, lever: (sign * own.reduce((a, gz) => a + gz * gz, 0)) / sum };
+}
+
+/** The flag that lies nearest to a pixel; undefined where none is as near as asked. */
+export const nearestFlag = (
+  flags: readonly Flag[],
+  { x }: Pick<Plane, 'x'>,
+  px: number,
+  within: number,
+): Flag | undefined =>
+  flags
+    .filter((flag) => Math.abs(x(flag.heel) - px) <= within)
+    .toSorted((a, b) => Math.abs(x(a.heel) - px) - Math.abs(x(b.heel) - px))[0];
 
 /** Curves that are drawn where they are asked for. */
 export interface Also {

@@ -1,5 +1,5 @@
 /** The steps of entering a boat: how each is measured, how exact, how long it takes. */
-import type { SectionId } from '../shared/boat/sections.ts';
+import type { SectionId } from '../boat/sections.ts';
 import type { PictureName } from './pictures.tsx';
 
 export interface Step {

@@ -203,6 +203,41 @@ const DRAWINGS = {
       </text>
     </>
   ),
+  water: (
+    <>
+      <path class="water" d="M62,46H158V108H62Z" />
+      <path class="strong" d="M58,30L64,110H156L162,30" />
+      <path class="body" d="M104,18h12V74a9,9 0 1 1 -12,0Z" />
+      <path class="thin" d="M104,26h5M104,32h5M104,38h5M104,44h5M104,50h5" />
+      <path d="M62,46H104M116,46H158" />
+      <path class="thin" d="M122,46L176,34" stroke-dasharray="3 3" />
+      <text x="166" y="28">
+        read here
+      </text>
+      <text x="4" y="18">
+        hydrometer
+      </text>
+    </>
+  ),
+  list: (
+    <>
+      <path class="water" d="M4,82H216V118H4Z" />
+      <path class="body" d="M42,50L56,82C90,108 134,104 172,72L180,38Z" />
+      <path class="strong" d="M4,82H216" />
+      <path d="M56,20V66C90,92 134,90 166,62V20" />
+      <path class="thin" d="M46,40H176" stroke-dasharray="4 3" />
+      <text x="8" y="34">
+        level
+      </text>
+      <path class="thin" d="M56,46L166,35" />
+      <g class="dimension">
+        <path d="M184,36V40M180,36h8M180,40h8" />
+      </g>
+      <text x="70" y="16">
+        hose with water, both ends open
+      </text>
+    </>
+  ),
   rig: (
     <>
       <path class="strong" d="M96,104V10" />
@@ -232,6 +267,8 @@ const TITLES: Readonly<Record<PictureName, string>> = {
   existing: 'House and well from the side, with their length and heights',
   tanks: 'A tank in the hull, measured inside, filled by litres',
   openings: 'A hatch on the deck, the corners of its edge',
+  water: 'A hydrometer afloat in a bucket, read at the level of the water',
+  list: 'A hose across the boat: the water stands level in both ends',
   rig: 'Mast and mainsail, luff and foot',
 };
 

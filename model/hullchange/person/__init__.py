@@ -1,0 +1,1 @@
+"""A person aboard: headroom over the cabin sole, and what is seen from the helm."""

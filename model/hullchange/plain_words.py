@@ -1,0 +1,57 @@
+"""Ids and units as they read in a sentence."""
+
+SURVEY = "survey-state"
+"""Condition that stands for the boat as she was surveyed."""
+AS_SURVEYED = "as surveyed"
+SIGNS = {
+    "deg": "°",
+    "m2": " m²",
+    "m3": " m³",
+    "cm2": " cm²",
+    "in2": " in²",
+    "kg/m2": " kg/m²",
+    "kg/m3": " kg/m³",
+    "kg m": " kg·m",
+    "kg m/cm": " kg·m/cm",
+    "m deg": " m·deg",
+    "m rad": " m·rad",
+    "%": " %",
+    "": "",
+}
+
+
+def id_in_words(name: str) -> str:
+    """The last key of an id or path, as it reads in a sentence.
+
+    >>> id_in_words("changes.electric-drive.adds.battery-2"), id_in_words("side_height_m")
+    ('battery 2', 'side height m')
+    """
+    return name.rsplit(".", 1)[-1].replace("-", " ").replace("_", " ")
+
+
+def condition_in_words(condition: str) -> str:
+    """A condition as it reads in a table.
+
+    >>> condition_in_words("cockpit-flooded"), condition_in_words("survey-state")
+    ('cockpit flooded', 'as surveyed')
+    """
+    return AS_SURVEYED if condition == SURVEY else id_in_words(condition)
+
+
+def in_condition(condition: str) -> str:
+    """A condition as it reads in a sentence.
+
+    >>> in_condition("half-tanks"), in_condition("survey-state")
+    ('in condition half tanks', 'as surveyed')
+    """
+    words = condition_in_words(condition)
+    return words if condition == SURVEY else f"in condition {words}"
+
+
+def unit_sign(unit: str) -> str:
+    """What stands behind a figure.
+
+    >>> unit_sign("deg"), unit_sign("kg"), unit_sign("m rad")
+    ('°', ' kg', ' m·rad')
+    """
+    return SIGNS.get(unit, f" {unit}")

@@ -1,0 +1,185 @@
+/** Targets that are missed, and what would bring each back: weights that may move, by estimate. */
+import type { MoveResult, TargetResult, WayOutResult } from '../contract.ts';
+import { useBoat, useEditing, useRoute } from '../session/context.tsx';
+import {
+  askedWords,
+  isMissed,
+  resultWords,
+  targetValueWords,
+  verdictWords,
+} from '../shared/answer/answer-line.ts';
+import { needWords, toAllow } from '../shared/answer/ways-out.ts';
+import { at } from '../shared/boat/document.ts';
+import { ExplainButton } from '../shared/explain/explain-button.tsx';
+import { whereEntered } from '../shared/explain/explained.ts';
+import { PopoverButton } from '../shared/explain/popover-button.tsx';
+import { reveal } from '../shared/explain/reveal.ts';
+import { WhenEditable } from '../shared/fields/editing.tsx';
+import { quantity } from '../shared/words/numbers.ts';
+import { lastKey, plainWords, title } from '../shared/words/plain-words.ts';
+
+interface Props {
+  readonly targets: readonly TargetResult[];
+  /** Those that the line above does not say. */
+  readonly more: readonly TargetResult[];
+}
+
+export function WaysOut({ targets, more }: Props) {
+  const { condition } = useBoat();
+  const missed = targets.filter(isMissed);
+  if (missed.length === 0) return null;
+  const here = missed.filter((one) => one.condition === condition);
+  const elsewhere = missed.filter((one) => one.condition !== condition);
+  const list = (
+    <>
+      {here.map((target) => (
+        <MissedTarget key={target.id} target={target} />
+      ))}
+      {elsewhere.length > 0 && <Elsewhere targets={elsewhere} />}
+    </>
+  );
+  return (
+    <>
+      {more.length > 0 && (
+        <PopoverButton words={`+${more.length} missed`} label="Missed targets" class="quiet">
+          {list}
+        </PopoverButton>
+      )}
+      {here.length > 0 && (
+        <PopoverButton words="A way out" label="A way out">
+          {list}
+        </PopoverButton>
+      )}
+    </>
+  );
+}
+
+function MissedTarget({ target }: { target: TargetResult }) {
+  const { value, way_out: way } = target;
+  return (
+    <section aria-label={plainWords(target.id)}>
+      <p class="opened-title">
+        {title(resultWords(target.result))}{' '}
+        {value !== null && (
+          <ExplainButton
+            explained={{
+              title: `Target: ${plainWords(target.id)}`,
+              path: `targets.${target.id}.value`,
+            }}
+          >
+            {targetValueWords(target, value)}
+          </ExplainButton>
+        )}
+        , you asked for {askedWords(target)}: <b>{verdictWords(target)}</b>
+      </p>
+      {way ? (
+        <WayOut target={target} way={way} />
+      ) : (
+        <p>As she floats here no single weight can be said to bring this back.</p>
+      )}
+    </section>
+  );
+}
+
+function WayOut({ target, way }: { target: TargetResult; way: WayOutResult }) {
+  const need = needWords(way);
+  if (way.moves.length === 0)
+    return (
+      <>
+        <p>{need} No weight that may move would help.</p>
+        <ToAllow way={way} />
+      </>
+    );
+  return (
+    <>
+      <ul>
+        {way.moves.map((move) => (
+          <Move key={move.path} target={target} move={move} />
+        ))}
+      </ul>
+      <p class="about">
+        By estimate, from the moment it takes. {need}{' '}
+        <WhenEditable>She is floated anew when you move one; Undo takes it back.</WhenEditable>
+      </p>
+    </>
+  );
+}
+
+function Move({ target, move }: { target: TargetResult; move: MoveResult }) {
+  const { document } = useBoat();
+  const { session } = useEditing();
+  const { path, from_x_m: from, to_x_m: to } = move;
+  const name = plainWords(lastKey(path.slice(0, path.lastIndexOf('.'))));
+  const far = quantity(Math.abs(to - from), 'm', 0.01);
+  const take = () => {
+    const place = at(document, path);
+    if (Array.isArray(place))
+      session.set(path, place.with(0, to), `${name} at ${quantity(to, 'm', 0.01)}`);
+  };
+  return (
+    <li>
+      <span>
+        <b>{title(name)}</b> {far} {to < from ? 'forward' : 'aft'}, to {quantity(to, 'm', 0.01)}
+        <small>
+          leaves about {targetValueWords(target, move.leaves)}
+          {move.is_enough ? ', enough' : ', not enough alone'}
+        </small>
+      </span>
+      <WhenEditable>
+        <button type="button" aria-label={`Move it: ${name} ${far}`} onClick={take}>
+          Move it
+        </button>
+      </WhenEditable>
+    </li>
+  );
+}
+
+/** Weights that could be allowed to move: each leads to its line in the ledger. */
+function ToAllow({ way }: { way: WayOutResult }) {
+  const { working } = useBoat();
+  const { go } = useRoute();
+  const could = toAllow(working.assessment.items, way);
+  if (could.length === 0) return null;
+  const open = (path: string) => {
+    const where = whereEntered(path);
+    if (!where) return;
+    go(where);
+    reveal(path);
+  };
+  return (
+    <WhenEditable>
+      <p>
+        Say where one may lie (“May be shifted”):{' '}
+        {could.map(({ path }) => (
+          <button key={path} type="button" class="quiet" onClick={() => open(path)}>
+            {title(lastKey(path))}
+          </button>
+        ))}
+      </p>
+    </WhenEditable>
+  );
+}
+
+/** Targets missed in other conditions: each leads there. */
+function Elsewhere({ targets }: { targets: readonly TargetResult[] }) {
+  const { go } = useRoute();
+  return (
+    <>
+      <p class="opened-title">In other conditions</p>
+      <ul>
+        {targets.map((target) => (
+          <li key={target.id}>
+            <span>
+              {title(plainWords(target.condition))}: {resultWords(target.result)}{' '}
+              {target.value !== null && targetValueWords(target, target.value)}, you asked for{' '}
+              {askedWords(target)}: <b>{verdictWords(target)}</b>
+            </span>
+            <button type="button" onClick={() => go({ condition: target.condition })}>
+              Look at it
+            </button>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}

@@ -1,0 +1,58 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { entered } from './entered.ts';
+
+const there = ['changes.arch.adds.arch-and-panels'];
+const read = (text: string, change = 'arch') =>
+  entered(text, { change, changes: ['arch', 'bow'], isTaken: (path) => there.includes(path) });
+
+test('a line is a weight: name, mass, place; what is not given is as usual', () => {
+  assert.deepEqual(read('Wind generator; 42,5; 10.9; 0; 3.4').weights, [
+    {
+      path: 'changes.arch.adds.wind-generator',
+      ...{ key: 'wind-generator', name: 'Wind generator', role: 'added' },
+      value: { mass_kg: 42.5, at_m: [10.9, 0, 3.4], from: 'guessed' },
+    },
+  ]);
+  const by = read('old stove, 18 kg, 3.2, -0.8, 0.1, comes off, weighed').weights[0];
+  assert.deepEqual(
+    [by?.path, by?.value.at_m],
+    ['changes.arch.removes.old-stove', [3.2, -0.8, 0.1]],
+  );
+});
+
+test('columns of a spreadsheet are known by their headings, in any order', () => {
+  const { weights, misread } = read(
+    'kg\twhat\thow\t±\tx\ty\tz\tto x\tto y\tto z\tchange\n161\tchain\tmoves\t3\t0.25\t\t0.32\t1.85\t\t-0.2\tBow\n',
+  );
+  assert.deepEqual(misread, []);
+  assert.equal(weights[0]?.path, 'changes.bow.moves.chain');
+  assert.deepEqual(weights[0]?.value.to_m, [1.85, 0, -0.2]);
+});
+
+test('every bad row is told, with its number and what was read', () => {
+  const { misread, weights } = read(
+    [
+      ...['good\t1\t2\t0\t1', '\t1\t2\t0\t1', 'b\tmuch\t2\t0\t1', 'c\t1\t\t0\t1'],
+      ...['d\t1\t2\t0\t1\tflies', 'e\t1\t2\t0\t1\t\tdreamt', 'f\t1\t2\t0\t1\t\t\tstern'],
+      ...['arch and panels\t1\t2\t0\t1', 'good\t1\t2\t0\t1', 'g\t-5\t2\t0\t1'],
+      'h\t1\t2\t0\t1\t\t\t\t9',
+    ].join('\n'),
+  );
+  assert.equal(weights.length, 2);
+  assert.deepEqual(misread, [
+    'Row 2 has no name.',
+    'Row 3 has “much” for kg, which is not a number.',
+    'Row 4 has no x.',
+    'Row 5 says “flies”: it comes off, goes on or moves.',
+    'Row 6 is from “dreamt”: one of weighed, drawn, catalogue, guessed.',
+    'Row 7 names the change “stern”, which there is not.',
+    'Row 8 names “arch and panels”, which goes on in arch already.',
+    'Row 9 names “good”, which goes on in arch already.',
+    'Row 10 has a mass below nought; say that it comes off instead.',
+    'Row 11 has more cells than there are columns.',
+  ]);
+  assert.match(read('what\tkg\tcolour\nx\t1\tred').misread[0] ?? '', /“colour” is not known/);
+  assert.match(read('', '').misread[0] ?? '', /no weight/);
+  assert.match(read('stove; 1; 2; 0; 1', '').misread[0] ?? '', /belongs to no change/);
+});

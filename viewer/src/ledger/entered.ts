@@ -1,0 +1,188 @@
+/** Weights typed in a line or pasted from a spreadsheet: what was read, and what was not. */
+import { ROLE_KEYS, ROLE_WORDS } from '../shared/boat/ledger.ts';
+import { choiceOf } from '../shared/words/choice.ts';
+import { PROVENANCES } from '../shared/words/constants.ts';
+import { count, freeKey, keyOf, plainWords } from '../shared/words/plain-words.ts';
+import { quantityTyped } from '../shared/words/typed.ts';
+
+type ItemRole = keyof typeof ROLE_KEYS;
+
+/** The columns that are read, in the order in which they stand where there is no heading. */
+const ORDER = ['what', 'kg', 'x', 'y', 'z', 'how', 'from', 'change'] as const;
+const ENDS = ['to x', 'to y', 'to z'] as const;
+type Head = (typeof ORDER)[number] | (typeof ENDS)[number];
+
+const HEADS: Readonly<Record<string, Head>> = {
+  ...Object.fromEntries([...ORDER, ...ENDS].map((head) => [head, head])),
+  ...{ name: 'what', weight: 'what', item: 'what', mass: 'kg', lb: 'kg', source: 'from' },
+};
+
+export interface EnteredWeight {
+  /** Where the document will keep it. */
+  readonly path: string;
+  readonly key: string;
+  readonly name: string;
+  readonly role: ItemRole;
+  readonly value: Readonly<Record<string, unknown>>;
+}
+
+export interface Entered {
+  readonly weights: readonly EnteredWeight[];
+  /** What was not understood, one sentence each; nothing is taken where there is any. */
+  readonly misread: readonly string[];
+}
+
+interface Ledger {
+  /** The change that takes what names none. */
+  readonly change: string;
+  readonly changes: readonly string[];
+  readonly isTaken: (path: string) => boolean;
+}
+
+type Cells = Readonly<Partial<Record<Head, string>>>;
+
+/** Cells of a line: parted by tabs, else by semicolons, else by commas with a space behind. */
+const cellsOf = (line: string): readonly string[] => {
+  const by = [/\t/, /;/].find((sign) => sign.test(line)) ?? /,\s/;
+  return line.split(by).map((cell) => cell.trim());
+};
+
+/** A text as weights. */
+export function entered(text: string, ledger: Ledger): Entered {
+  const lines = text
+    .replace(/\r/g, '')
+    .split('\n')
+    .map((line, i) => ({ cells: cellsOf(line), number: i + 1 }))
+    .filter(({ cells }) => cells.some((cell) => cell !== ''));
+  const first = lines[0]?.cells ?? [];
+  const isHeading = first.length > 1 && first.every((cell) => !/\d/.test(cell));
+  const { heads, misread } = isHeading ? headsOf(first) : { heads: ORDER, misread: [] };
+  const rows = lines.slice(isHeading ? 1 : 0);
+  const taken = new Set<string>();
+  const read = rows.map(({ cells, number }) => {
+    const where = lines.length > 1 ? `Row ${number}` : 'This row';
+    const extra = cells.slice(heads.length).filter(Boolean);
+    const named = Object.fromEntries(heads.map((head, i) => [head ?? '', cells[i] ?? '']));
+    const one = weightOf(named, ledger, (path) => taken.has(path) || ledger.isTaken(path));
+    if (one.weight) taken.add(one.weight.path);
+    const over = extra.length > 0 ? [`has more cells than there are columns`] : [];
+    return { weight: one.weight, misread: [...over, ...one.wrong].map((w) => `${where} ${w}.`) };
+  });
+  const nothing = rows.length === 0 ? ['There is no weight in what was entered.'] : [];
+  return {
+    weights: read.flatMap(({ weight }) => weight ?? []),
+    misread: [...misread, ...read.flatMap((row) => row.misread), ...nothing],
+  };
+}
+
+function headsOf(cells: readonly string[]) {
+  const plain = cells.map((cell) =>
+    cell
+      .toLowerCase()
+      .replace(/[,(].*$/, '')
+      .trim(),
+  );
+  const ignored = ['', '±', 'effect on trim'];
+  return {
+    heads: plain.map((cell) => HEADS[cell]),
+    misread: plain
+      .filter((cell) => !(HEADS[cell] || ignored.includes(cell)))
+      .map(
+        (cell) =>
+          `The heading “${cell}” is not known. Known are ${[...ORDER, ...ENDS].join(', ')}.`,
+      ),
+  };
+}
+
+interface Read {
+  readonly weight?: EnteredWeight;
+  /** What is wrong with it, each to follow "Row 3". */
+  readonly wrong: readonly string[];
+}
+
+function weightOf(cells: Cells, ledger: Ledger, isTaken: Ledger['isTaken']): Read {
+  const wrong: string[] = [];
+  const role = roleOf(cells.how ?? '', wrong);
+  const change = changeOf(cells.change ?? '', ledger, wrong);
+  const from = fromOf(cells.from ?? '', wrong);
+  const mass = massOf(cells, wrong);
+  const at = placeOf(cells, ['x', 'y', 'z'], wrong);
+  const to = role === 'moved' ? placeOf(cells, ENDS, wrong) : undefined;
+  const name = (cells.what ?? '').trim();
+  const among = `changes.${change}.${ROLE_KEYS[role]}`;
+  const key = freeKey(name, 'weight', (one) => isTaken(`${among}.${one}`));
+  const path = `${among}.${key}`;
+  wrong.push(...nameTrouble({ name, key, role, change, isTwice: isTaken(path) }));
+  if (wrong.length > 0) return { wrong };
+  const value = { mass_kg: mass, at_m: at, ...(to ? { to_m: to } : {}), from };
+  return { weight: { path, key, name, role, value }, wrong };
+}
+
+interface NameOf {
+  readonly name: string;
+  readonly key: string;
+  readonly role: ItemRole;
+  readonly change: string;
+  readonly isTwice: boolean;
+}
+
+function nameTrouble({ name, key, role, change, isTwice }: NameOf): readonly string[] {
+  if (name === '') return ['has no name'];
+  if (key === '') return [`has a name without letters or digits, “${name}”`];
+  if (change === '' || !isTwice) return [];
+  return [`names “${name}”, which ${ROLE_WORDS[role]} in ${plainWords(change)} already`];
+}
+
+const ROLES: readonly ItemRole[] = ['added', 'removed', 'moved'];
+
+function roleOf(words: string, wrong: string[]): ItemRole {
+  if (words === '') return 'added';
+  const role = ROLES.find((one) => ROLE_WORDS[one] === words.toLowerCase());
+  if (!role) wrong.push(`says “${words}”: it comes off, goes on or moves`);
+  return role ?? 'added';
+}
+
+function changeOf(words: string, { change, changes }: Ledger, wrong: string[]): string {
+  if (words === '') {
+    if (change === '') wrong.push('belongs to no change: choose one, or add one first');
+    return change;
+  }
+  const found = changes.find((one) => one === keyOf(words, '') || plainWords(one) === words);
+  if (found === undefined) wrong.push(`names the change “${words}”, which there is not`);
+  return found ?? '';
+}
+
+function fromOf(words: string, wrong: string[]): string {
+  if (words === '') return 'guessed';
+  const found = choiceOf(PROVENANCES, words.toLowerCase());
+  if (!found) wrong.push(`is from “${words}”: one of ${PROVENANCES.join(', ')}`);
+  return found ?? 'guessed';
+}
+
+function massOf(cells: Cells, wrong: string[]): number {
+  const mass = numberOf(cells, 'kg', 'kg', wrong);
+  if (mass < 0) wrong.push('has a mass below nought; say that it comes off instead');
+  return mass;
+}
+
+/** A place, on the centreline where nothing else is said. */
+const placeOf = (cells: Cells, heads: readonly Head[], wrong: string[]) =>
+  heads.map((head) => numberOf(cells, head, 'm', wrong, head.endsWith('y') ? 0 : undefined));
+
+function numberOf(
+  cells: Cells,
+  head: Head,
+  unit: string,
+  wrong: string[],
+  otherwise?: number,
+): number {
+  const cell = (cells[head] ?? '').trim();
+  if (cell === '' && otherwise !== undefined) return otherwise;
+  const value = quantityTyped(cell, unit);
+  if (cell === '') wrong.push(`has no ${head}`);
+  else if (!Number.isFinite(value)) wrong.push(`has “${cell}” for ${head}, which is not a number`);
+  return value;
+}
+
+/** What was read, in words: "3 weights". */
+export const enteredWords = ({ weights }: Entered): string => count(weights.length, 'weight');

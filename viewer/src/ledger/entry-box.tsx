@@ -1,0 +1,118 @@
+/** Weights entered in a line, or pasted from a spreadsheet: all of them or none, one undo. */
+import { useMemo, useState } from 'preact/hooks';
+import { useBoat, useEditing } from '../session/context.tsx';
+import { at } from '../shared/boat/document.ts';
+import { count, title } from '../shared/words/plain-words.ts';
+import { isMetric } from '../shared/words/units.ts';
+import { type EnteredWeight, entered, enteredWords } from './entered.ts';
+
+export function EntryBox({ chosen }: { chosen: string }) {
+  const { document, working } = useBoat();
+  const { session } = useEditing();
+  const [text, setText] = useState('');
+  const [own, setOwn] = useState('');
+  const [wrong, setWrong] = useState<readonly string[]>([]);
+  const [done, setDone] = useState('');
+  const changes = working.assessment.changes.map(({ id }) => id);
+  const change = chosen || (changes.includes(own) ? own : (changes[0] ?? ''));
+  const isTaken = (path: string) => at(document, path) !== undefined;
+  const read = useMemo(() => entered(text, { change, changes, isTaken }), [text, change, working]);
+  const isSeveral = text.trim().includes('\n');
+  const add = async () => {
+    setDone('');
+    setWrong(read.misread);
+    if (read.misread.length > 0) return;
+    const why = await addAll(session, read.weights);
+    setWrong(why);
+    if (why.length > 0) return;
+    setText('');
+    setDone(`${enteredWords(read)} added.`);
+  };
+  return (
+    <form
+      class="entry-box"
+      aria-label="Enter or paste weights"
+      onSubmit={(e) => {
+        e.preventDefault();
+        void add();
+      }}
+    >
+      <label class="entry-text">
+        <span>Enter or paste weights</span>
+        <textarea
+          rows={isSeveral ? 6 : 1}
+          value={text}
+          placeholder={
+            isMetric() ? 'wind generator; 42; 10.9; 0; 3.4' : 'wind generator; 92; 35; 0; 11'
+          }
+          onInput={(e) => {
+            setText(e.currentTarget.value);
+            setDone('');
+            setWrong([]);
+          }}
+          onKeyDown={(e) => {
+            if (e.key !== 'Enter' || e.shiftKey || isSeveral) return;
+            e.preventDefault();
+            void add();
+          }}
+        />
+      </label>
+      <label class="entry-change">
+        <span>to the change</span>
+        <select value={change} onChange={(e) => setOwn(e.currentTarget.value)} disabled={!!chosen}>
+          {changes.map((id) => (
+            <option key={id} value={id}>
+              {title(id)}
+            </option>
+          ))}
+        </select>
+      </label>
+      <button type="submit" disabled={text.trim() === ''}>
+        {isSeveral ? `Add ${enteredWords(read)}` : 'Add'}
+      </button>
+      <p class="about">
+        name; {isMetric() ? 'kg; x; y; z in metres' : 'lb; x; y; z in feet'}; then, if you like,
+        comes off, goes on or moves; where the figure is from; the change. Rows from a spreadsheet
+        may have a heading with these words and to x, to y, to z.
+      </p>
+      <Told wrong={wrong} done={done} />
+    </form>
+  );
+}
+
+function Told({ wrong, done }: { wrong: readonly string[]; done: string }) {
+  return (
+    <>
+      {wrong.length > 0 && (
+        <div class="refused" role="alert">
+          <p>Nothing was added: {count(wrong.length, 'thing')} to put right.</p>
+          <ul>
+            {wrong.map((sentence) => (
+              <li key={sentence}>{sentence}</li>
+            ))}
+          </ul>
+        </div>
+      )}
+      <p role="status" class="about">
+        {done}
+      </p>
+    </>
+  );
+}
+
+type Session = ReturnType<typeof useEditing>['session'];
+
+/** Sends them as one step, named as they were typed; answers why they were not taken. */
+function addAll(session: Session, weights: readonly EnteredWeight[]): Promise<readonly string[]> {
+  for (const { key, name } of weights) {
+    const says = key.replaceAll('-', ' ') === name.toLowerCase();
+    session.called(key, says ? '' : name);
+  }
+  const [one] = weights;
+  const label =
+    weights.length === 1 && one ? `${one.name} added` : `${weights.length} weights added`;
+  return session.attempt(
+    weights.map(({ path, value }) => ({ op: 'set' as const, path, value })),
+    label,
+  );
+}

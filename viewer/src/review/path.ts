@@ -1,0 +1,121 @@
+/** The review as a path of four steps: where each stands, and which comes next. */
+import type { ListedRevision, NewShare, ShareCard } from '../contract.ts';
+import { threadsOf, timeWords } from '../session/review.ts';
+import type { ReviewState } from '../session/review-store.ts';
+import { count } from '../shared/words/plain-words.ts';
+
+export type StepId = 'read' | 'freeze' | 'send' | 'answer' | 'sign';
+
+/** What the words of the steps need to know besides the review. */
+export interface Looked {
+  readonly role: 'owner' | 'reviewer';
+  /** Edit of the working copy; undefined where a frozen revision is looked at. */
+  readonly edit: number | undefined;
+  /** How what is looked at is signed, in the words of the server. */
+  readonly standing: string | undefined;
+  /** Whether nothing is left to sign for whoever looks. */
+  readonly isSigned: boolean;
+  readonly now: number;
+}
+
+export interface Step {
+  readonly id: StepId;
+  readonly title: string;
+  /** Where it stands, in a few words. */
+  readonly state: string;
+  readonly isDone: boolean;
+}
+
+export interface Path {
+  readonly steps: readonly Step[];
+  /** The step to take next; none where all is signed. */
+  readonly next: StepId | undefined;
+}
+
+/** Whether a link opens no more. */
+export const isShut = (share: ShareCard, now: number): boolean =>
+  share.revoked_at !== null || Date.parse(share.expires_at) < now;
+
+/** How many edits lie between the latest revision and the working copy; 0 where none do. */
+export const editsSince = (revisions: readonly ListedRevision[], edit: number | undefined) =>
+  edit === undefined ? 0 : edit - (revisions.at(-1)?.edit ?? edit);
+
+/** The steps of the owner or of a reviewer, and which of them is next. */
+export function pathOf(state: ReviewState, looked: Looked): Path {
+  const last = [answering(state), signing(looked)];
+  const steps =
+    looked.role === 'owner'
+      ? [freezing(state, looked), sending(state, looked), ...last]
+      : [reading(state), ...last];
+  return { steps, next: nextOf(state, steps) };
+}
+
+/** Comments come first, signed or not: what they ask for is frozen and sent with their answers. */
+function nextOf(state: ReviewState, steps: readonly Step[]): StepId | undefined {
+  const isOwner = steps[0]?.id === 'freeze';
+  if (isOwner && openIn(state) > 0) return 'answer';
+  const isDone = steps.at(-1)?.isDone;
+  if (isDone) return undefined;
+  return isOwner ? steps.find((step) => !step.isDone)?.id : 'sign';
+}
+
+const openIn = ({ review }: ReviewState): number =>
+  threadsOf(review).filter(({ comment }) => comment.state === 'open').length;
+
+function freezing({ revisions }: ReviewState, { edit }: Looked): Step {
+  const latest = revisions.at(-1);
+  const since = editsSince(revisions, edit);
+  const state = latest
+    ? `revision ${latest.number}, ${timeWords(latest.made_at)}` +
+      (since > 0 ? `; ${count(since, 'edit')} since` : '')
+    : 'nothing frozen yet';
+  return { id: 'freeze', title: 'Freeze', state, isDone: latest !== undefined && since === 0 };
+}
+
+function sending({ revisions, shares }: ReviewState, { now }: Looked): Step {
+  const latest = revisions.at(-1)?.number;
+  const [sent] = shares
+    .filter((one) => !isShut(one, now) && latest !== undefined && one.revisions.includes(latest))
+    .toReversed();
+  return { id: 'send', title: 'Send', state: sentWords(latest, sent), isDone: sent !== undefined };
+}
+
+function sentWords(latest: number | undefined, sent: ShareCard | undefined): string {
+  if (latest === undefined) return 'nothing to send yet';
+  if (!sent) return `no open link to revision ${latest}`;
+  return sent.reviewer
+    ? `opened by ${sent.reviewer}`
+    : `link for ${sent.label}${sent.last_used_at ? '' : ', not opened yet'}`;
+}
+
+function reading({ revisions }: ReviewState): Step {
+  const state = revisions.length > 0 ? count(revisions.length, 'revision') : 'the working copy';
+  return { id: 'read', title: 'Read', state, isDone: true };
+}
+
+function answering(state: ReviewState): Step {
+  const all = threadsOf(state.review).length;
+  const open = openIn(state);
+  const words = all === 0 ? 'no comments yet' : `${open} open, ${all - open} closed`;
+  return { id: 'answer', title: 'Answer', state: words, isDone: open === 0 };
+}
+
+const signing = ({ standing, isSigned }: Looked): Step => ({
+  id: 'sign',
+  title: 'Sign',
+  state: standing ?? '…',
+  isDone: isSigned,
+});
+
+const DAY_S = 86_400;
+export const USUAL_DAYS = 30;
+
+/** Whom a link is for where nobody says: whoever had the last one. */
+export const usualLabel = (shares: readonly ShareCard[]): string =>
+  shares.at(-1)?.label ?? 'the consultant';
+
+export const newLink = (label: string, revisions: number[], days: number): NewShare => ({
+  label,
+  revisions,
+  opens_for_s: days * DAY_S,
+});

@@ -1,0 +1,290 @@
+/** The answer in one line: how she floats against what was asked, what she gained, what matters. */
+import type {
+  Assessment,
+  ConditionResult,
+  MarkFreeboard,
+  TargetResult,
+  UsualTarget,
+} from '../../contract.ts';
+import { upturned } from '../boat/side-view.ts';
+import {
+  amount,
+  decidingStep,
+  heelWords,
+  isNothing,
+  quantity,
+  signedAmount,
+  signedQuantity,
+  stepFor,
+  trimmed,
+  trimWords,
+} from '../words/numbers.ts';
+import { plainWords } from '../words/plain-words.ts';
+import { isMetric, unitAfter } from '../words/units.ts';
+import { stateWords } from './criteria.ts';
+import { bothBoats } from './figures.ts';
+import { comparedIn } from './floats.ts';
+
+export interface AnswerFigure {
+  readonly id: 'trim' | 'mass' | 'freeboard' | 'gm';
+  /** What it is; empty where the figure says it. */
+  readonly label: string;
+  readonly value: string;
+  /** Its change, or what was asked. */
+  readonly beside: string;
+  /** The verdict on its target, nothing where none is set. */
+  readonly verdict: string;
+  readonly isMissed: boolean;
+  /** The target it is held against, by its id; empty where there is none. */
+  readonly target: string;
+  /** Path of the result that opens. */
+  readonly path: string;
+}
+
+/** Verdicts in the words of this line; those that are missing stand as they are. */
+const VERDICTS: Readonly<Record<string, string>> = {
+  'not met': 'missed',
+  'not met within doubt': 'missed, within doubt',
+  'met within doubt': 'met, within doubt',
+  'not answered yet': 'not answered',
+};
+
+export const verdictWords = (target: TargetResult): string =>
+  VERDICTS[stateWords(target)] ?? stateWords(target);
+
+export const isMissed = (target: TargetResult): boolean =>
+  verdictWords(target).startsWith('missed');
+
+/** Targets by the newest answer; of conditions it leaves out, by the last that had them all. */
+export function targetsNow(
+  { targets }: Pick<Assessment, 'targets'>,
+  whole: Pick<Assessment, 'targets'> | undefined,
+): readonly TargetResult[] {
+  if (!whole) return targets;
+  return targets.map((target) =>
+    target.value === null ? (whole.targets.find(({ id }) => id === target.id) ?? target) : target,
+  );
+}
+
+/** Trim, mass, the freeboard that matters, GM; nothing where she has no results. */
+export function answerFigures(
+  answer: Pick<Assessment, 'conditions' | 'usual_targets'>,
+  targets: readonly TargetResult[],
+  condition: string,
+): readonly AnswerFigure[] {
+  const { before, after } = bothBoats(comparedIn(answer), condition);
+  const now = after ?? before;
+  if (!now) return [];
+  const own = targets.filter((one) => one.condition === condition && one.stage === now.stage);
+  const mark = upturned(now) ? undefined : freeboardThatMatters(now, own);
+  return [
+    trimFigure(now, own, usualIn(answer, condition)),
+    massFigure(now),
+    ...(mark ? [freeboardFigure(now, mark, own)] : []),
+    gmFigure(now, own),
+  ];
+}
+
+/** Missed targets that the line does not say: of other conditions, or of other figures. */
+export const missedElsewhere = (
+  targets: readonly TargetResult[],
+  shown: readonly AnswerFigure[],
+): readonly TargetResult[] =>
+  targets.filter((one) => isMissed(one) && !shown.some((figure) => figure.target === one.id));
+
+const pathOf = ({ id, stage }: ConditionResult, key: string) => `conditions.${id}.${stage}.${key}`;
+
+const UNASKED = { verdict: '', isMissed: false, target: '' } as const;
+
+/** What a target says of a figure: what was asked stands beside all but one that is met. */
+function judged(target: TargetResult | undefined, change: string) {
+  if (!target) return { beside: change, ...UNASKED };
+  const verdict = verdictWords(target);
+  const asked = verdict === 'met' ? '' : `you asked for ${askedWords(target)}`;
+  const beside = [change, asked].filter(Boolean).join(', ');
+  return { beside, verdict, isMissed: isMissed(target), target: target.id };
+}
+
+function trimFigure(
+  now: ConditionResult,
+  own: readonly TargetResult[],
+  usual: readonly UsualTarget[],
+): AnswerFigure {
+  const target = own.find((one) => one.result === 'trim_mm');
+  const step = decidingStep(now.trim_mm, limitsOf(target), 1, 'mm');
+  const words = upturned(now) ? 'upside down' : trimWords(now.trim_mm, step);
+  return {
+    id: 'trim',
+    label: '',
+    value: words.charAt(0).toUpperCase() + words.slice(1),
+    path: pathOf(now, 'trim_mm'),
+    ...judged(target, target || upturned(now) ? '' : unaskedWords(usual)),
+  };
+}
+
+/** That no trim was asked for, and what is usual to ask. */
+function unaskedWords(usual: readonly UsualTarget[]): string {
+  const trim = usual.find((one) => one.result === 'trim_mm');
+  return trim ? `no target set; usual is ${askedWords(trim)}` : 'no target set';
+}
+
+function massFigure(now: ConditionResult): AnswerFigure {
+  const { change } = now;
+  const all = quantity(now.displacement_kg, 'kg', stepFor(now.plus_minus.displacement_kg, 1));
+  const step = stepFor(change?.plus_minus.displacement_kg ?? 0, 1);
+  const same = change && isNothing(change.displacement_kg, 'kg', step);
+  const gained = change && signedQuantity(change.displacement_kg, 'kg', step);
+  return {
+    id: 'mass',
+    label: change ? '' : 'displacement',
+    value: (same ? 'same weight' : gained) ?? all,
+    beside: '',
+    ...UNASKED,
+    path: pathOf(now, change ? 'change.displacement_kg' : 'displacement_kg'),
+  };
+}
+
+function freeboardFigure(
+  now: ConditionResult,
+  mark: MarkFreeboard,
+  own: readonly TargetResult[],
+): AnswerFigure {
+  const here = own.filter((one) => sideless(one.result) === `freeboards.${mark.mark}`);
+  const target = here.find(isMissed) ?? here[0];
+  const value = target?.value ?? mark.mean_mm;
+  const step = decidingStep(value, limitsOf(target), 1, 'mm');
+  const side = target?.result.split('.')[2];
+  const place = plainWords(mark.mark);
+  return {
+    id: 'freeboard',
+    label: `freeboard ${side ? `${place}, ${side}` : place}`,
+    value: quantity(value, 'mm', step),
+    path: side
+      ? pathOf(now, `freeboards.${mark.mark}.${side}.freeboard_mm`)
+      : pathOf(now, `freeboards_at_marks.${mark.mark}.mean_mm`),
+    ...judged(target, changeWords(mark.change_mm, 'mm', 1)),
+  };
+}
+
+const sideless = (result: string) => result.split('.').slice(0, 2).join('.');
+
+function gmFigure(now: ConditionResult, own: readonly TargetResult[]): AnswerFigure {
+  const target = own.find((one) => one.result === 'gm_m');
+  const step = decidingStep(now.gm_m, limitsOf(target), stepFor(now.plus_minus.gm_m, 0.01), 'm');
+  const change = changeWords(now.change?.gm_m ?? null, 'm', Math.min(step, 0.01));
+  return {
+    id: 'gm',
+    label: 'GM',
+    value: quantity(now.gm_m, 'm', step),
+    path: pathOf(now, 'gm_m'),
+    ...judged(target, change),
+  };
+}
+
+/** A change in brackets, nothing where there is none. */
+const changeWords = (change: number | null, unit: string, step: number): string =>
+  change === null || isNothing(change, unit, step) ? '' : `(${signedAmount(change, unit, step)})`;
+
+const limitsOf = (target: TargetResult | undefined): readonly number[] =>
+  target ? [target.at_least, target.at_most].filter((limit) => limit !== null) : [];
+
+/** The mark whose target is missed, or else the one that lost most; of one boat the lowest. */
+function freeboardThatMatters(
+  now: ConditionResult,
+  own: readonly TargetResult[],
+): MarkFreeboard | undefined {
+  const marks = now.freeboards_at_marks;
+  const missed = own.filter((one) => one.result.startsWith('freeboards.') && isMissed(one));
+  const rank = ({ change_mm, mean_mm }: MarkFreeboard) => change_mm ?? mean_mm;
+  return (
+    marks.find(({ mark }) => missed.some((one) => sideless(one.result) === `freeboards.${mark}`)) ??
+    marks.toSorted((a, b) => rank(a) - rank(b))[0]
+  );
+}
+
+type Bounds = Pick<TargetResult, 'result' | 'at_least' | 'at_most' | 'unit'>;
+
+/** What is asked, in words: "25 mm or less", "1,060 mm or more", "20 to 60 mm by the stern". */
+export function askedWords({ result, at_least: least, at_most: most, unit }: Bounds): string {
+  if (least !== null && most !== null && least === -most) return `${bound(most, unit)} or less`;
+  const words = IN_WORDS[result];
+  if (words) return sidesWords(least, most, words);
+  if (least === null) return `${bound(most ?? 0, unit)} or less`;
+  if (most === null) return `${bound(least, unit)} or more`;
+  return `${trimmed(amount(least, unit, finest(unit)))} to ${bound(most, unit)}`;
+}
+
+/** Results whose sign is said in words. */
+const IN_WORDS: Readonly<Record<string, (value: number) => string>> = {
+  trim_mm: (mm) => trimWords(mm),
+  heel_deg: (deg) => heelWords(deg),
+};
+
+function sidesWords(
+  least: number | null,
+  most: number | null,
+  words: (value: number) => string,
+): string {
+  if (least !== null && most !== null) return `${words(least)} to ${words(most)}`;
+  const limit = least ?? most ?? 0;
+  const isMore = (least === null) === limit < 0;
+  return `${words(limit)} or ${isMore ? 'more' : 'less'}`;
+}
+
+const STEPS: Readonly<Record<string, number>> = { mm: 1, kg: 1, deg: 0.1, '°': 0.1 };
+/** What a limit is shown to, which is typed in decimals. */
+const finest = (unit: string) => {
+  const step = STEPS[unit] ?? 0.01;
+  return isMetric() ? 0.01 : Math.max(step / 10, 0.01);
+};
+const bound = (value: number, unit: string): string =>
+  isMetric()
+    ? trimmed(amount(value, unit, finest(unit))) + unitAfter(unit)
+    : quantity(value, unit, finest(unit));
+
+/** A result in a few words: "trim", "freeboard aft", "GM upright". */
+export function resultWords(result: string): string {
+  const [first = '', ...rest] = result.split('.');
+  if (first === 'freeboards') return `freeboard ${rest.map(plainWords).join(', ')}`;
+  return NAMES[first] ?? plainWords(first.replace(/_(mm|m|deg|kg)$/, ''));
+}
+
+const NAMES: Readonly<Record<string, string>> = {
+  heel_deg: 'list',
+  gm_m: 'GM',
+  gm_at_rest_m: 'GM at rest',
+  displacement_kg: 'displacement',
+};
+
+/** A value of a target in words. */
+export function targetValueWords(target: TargetResult, value: number): string {
+  const words = IN_WORDS[target.result];
+  if (words) return words(value);
+  const step = decidingStep(value, limitsOf(target), STEPS[target.unit] ?? 0.01, target.unit);
+  return quantity(value, target.unit, step);
+}
+
+/** A plus/minus of a target with its unit. */
+export const plusMinusWords = (sd: number, unit: string): string =>
+  quantity(sd, unit, STEPS[unit] ?? 0.01);
+
+/** What could be asked of this condition; none where its trim is asked already. */
+export function usualIn(
+  { usual_targets }: Pick<Assessment, 'usual_targets'>,
+  condition: string,
+): readonly UsualTarget[] {
+  const own = usual_targets.filter((one) => one.condition === condition);
+  return own.some((one) => one.result === 'trim_mm') ? own : [];
+}
+
+/** A target of the document that asks what is usual. */
+export function targetOf({ result, condition, stage, ...bounds }: UsualTarget) {
+  const { at_least: least, at_most: most } = bounds;
+  return {
+    result,
+    condition,
+    ...(stage === 'as_found' ? { boat: stage } : {}),
+    ...(least === null ? {} : { at_least: least }),
+    ...(most === null ? {} : { at_most: most }),
+  };
+}

@@ -1,0 +1,96 @@
+/** The view as a picture at print size: as pixels, or as lines and faces. */
+import { useState } from 'preact/hooks';
+import type { BoatView } from '../../scene/view.ts';
+import { useBoat, useReview, useRoute } from '../../session/context.tsx';
+import { bothBoats } from '../answer/figures.ts';
+import { comparedIn } from '../answer/floats.ts';
+import { RefusalMessage } from '../feedback/refusal.tsx';
+import { Seconds } from '../feedback/seconds.tsx';
+import { useAction } from '../feedback/use-action.ts';
+import { download } from '../files/download.ts';
+import { choiceOf } from '../words/choice.ts';
+import { trimWords } from '../words/numbers.ts';
+import { optionWords, plainWords } from '../words/plain-words.ts';
+import type { Ref } from './use-boat-view.ts';
+
+/** Over a page 300 mm wide a tenth of a millimetre each. */
+const PNG_PX = 3600;
+const SVG_PX = 1600;
+const PAPERS = ['white', 'none'] as const;
+type Paper = (typeof PAPERS)[number];
+
+export function PictureTool({ view }: { view: Ref<BoatView> }) {
+  const [isOpen, setOpen] = useState(false);
+  const [paper, setPaper] = useState<Paper>('white');
+  const { busy, wrong, run } = useAction();
+  const { caption, name } = usePictureWords();
+  const order = { caption, paper: paper === 'white' ? '#ffffff' : undefined };
+  const save = (kind: 'png' | 'svg') =>
+    void run(async () => {
+      const now = view.current;
+      if (!now) return;
+      if (kind === 'png')
+        download(`${name}.png`, 'image/png', await now.png({ ...order, width: PNG_PX }));
+      else download(`${name}.svg`, 'image/svg+xml', await now.svg({ ...order, width: SVG_PX }));
+    });
+  return (
+    <>
+      <button type="button" class="tool" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
+        picture
+      </button>
+      {isOpen && (
+        <section class="still-order" aria-label="Picture of this view">
+          <label>
+            paper{' '}
+            <select
+              value={paper}
+              onChange={(e) => setPaper(choiceOf(PAPERS, e.currentTarget.value) ?? paper)}
+            >
+              <option value="white">white</option>
+              <option value="none">transparent</option>
+            </select>
+          </label>
+          <button type="button" disabled={busy} onClick={() => save('png')}>
+            Save PNG
+          </button>
+          <button type="button" disabled={busy} onClick={() => save('svg')}>
+            Save SVG
+          </button>
+          <small role="status">
+            {busy ? (
+              <>
+                being drawn…
+                <Seconds />
+              </>
+            ) : (
+              `PNG 3,600 px wide; SVG as lines and faces. Below it: ${caption}`
+            )}
+          </small>
+          <RefusalMessage words={wrong} />
+        </section>
+      )}
+    </>
+  );
+}
+
+/** What stands below the picture, and what its file is called. */
+function usePictureWords() {
+  const { working, condition } = useBoat();
+  const { route } = useRoute();
+  const { standing, signable } = useReview();
+  const { before, after } = bothBoats(comparedIn(working.assessment), condition);
+  const now = after ?? before;
+  const { boat } = working.assessment;
+  const which =
+    signable?.words ?? (route.revision === undefined ? '' : `revision ${route.revision}`);
+  const words = [
+    boat,
+    ...(route.option ? [optionWords(route.option)] : []),
+    plainWords(condition),
+    ...(now ? [trimWords(now.trim_mm)] : []),
+    new Date().toISOString().slice(0, 10),
+    [which, standing?.standing ?? 'unsigned'].filter((word) => word).join(', '),
+  ];
+  const name = `${boat}-${condition}`.toLowerCase().replace(/[^a-z0-9]+/g, '-');
+  return { caption: words.join(' · '), name };
+}

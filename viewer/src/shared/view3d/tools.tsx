@@ -1,0 +1,100 @@
+/** What is done with the 3D view: from where, seen through, settling, cut, measured, a picture. */
+import { useState } from 'preact/hooks';
+import type { BoatView, ViewName } from '../../scene/view.ts';
+import { useViewing } from '../../session/context.tsx';
+import { MODES, modeWords } from '../colour/paint.ts';
+import { choiceOf } from '../words/choice.ts';
+import { PictureTool } from './picture.tsx';
+import { SectionTool } from './section.tsx';
+import type { Ref } from './use-boat-view.ts';
+import type { useSettling, useXray } from './waters.ts';
+
+const VIEW_NAMES: readonly ViewName[] = ['oblique', 'profile', 'plan', 'body'];
+
+interface Props {
+  readonly view: Ref<BoatView>;
+  /** Whether the browser draws nothing in three dimensions. */
+  readonly isLost: boolean;
+  readonly xray: ReturnType<typeof useXray>;
+  readonly settling: ReturnType<typeof useSettling>;
+  readonly tape: { readonly isOpen: boolean; readonly turn: () => void };
+}
+
+export function Tools({ view, isLost, xray: [xray, turnXray], settling, tape }: Props) {
+  const { mode, setMode } = useViewing();
+  return (
+    <div class="three-tools">
+      <LookFrom view={view} />
+      {!isLost && (
+        <>
+          <button type="button" class="tool" aria-pressed={xray} onClick={turnXray}>
+            x-ray
+          </button>
+          {settling.may && <Settle settling={settling} />}
+          <SectionTool view={view} />
+          <button type="button" class="tool" aria-pressed={tape.isOpen} onClick={tape.turn}>
+            distance
+          </button>
+          <PictureTool view={view} />
+        </>
+      )}
+      <label class="coloured">
+        <span class="unseen">coloured by</span>
+        <select
+          value={mode}
+          title="coloured by"
+          onChange={(e) => setMode(choiceOf(MODES, e.currentTarget.value) ?? mode)}
+        >
+          {MODES.map((one) => (
+            <option key={one} value={one}>
+              {modeWords(one)}
+            </option>
+          ))}
+        </select>
+      </label>
+    </div>
+  );
+}
+
+function LookFrom({ view }: Pick<Props, 'view'>) {
+  const [name, setName] = useState<ViewName>('oblique');
+  const look = (to: ViewName) => {
+    setName(to);
+    view.current?.view(to);
+  };
+  return (
+    <fieldset class="segments">
+      <legend class="unseen">Look from</legend>
+      {VIEW_NAMES.map((one) => (
+        <button key={one} type="button" aria-pressed={name === one} onClick={() => look(one)}>
+          {one}
+        </button>
+      ))}
+    </fieldset>
+  );
+}
+
+/** From as found to now: as it is, and ten times as much, which stays until pressed again. */
+function Settle({ settling: { times, settle, hold } }: Pick<Props, 'settling'>) {
+  return (
+    <fieldset class="segments">
+      <legend class="unseen">From as found to now</legend>
+      <button
+        type="button"
+        aria-pressed={times === 1}
+        title="See her settle from as found to now"
+        onClick={() => settle(1)}
+      >
+        settle
+      </button>
+      <button
+        type="button"
+        aria-pressed={times === 10}
+        title="The change since as found drawn ten times; press again for her as she floats"
+        onClick={() => (times === 10 ? hold() : settle(10))}
+      >
+        10 times
+      </button>
+    </fieldset>
+  );
+}

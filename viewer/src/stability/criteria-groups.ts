@@ -1,0 +1,48 @@
+/** Criteria by their verdict: what is missed first, and nothing ever better than it was judged. */
+import { stateWords, type Verdict } from '../shared/answer/criteria.ts';
+
+/** A criterion of hers, or of a cockpit full of water. */
+export type Judged = Verdict & { readonly cockpit?: boolean };
+
+export type VerdictGroup = 'missed' | 'within doubt' | 'to be confirmed' | 'met';
+
+/** In the order in which they are read. */
+export const VERDICT_GROUPS: readonly VerdictGroup[] = [
+  'missed',
+  'within doubt',
+  'to be confirmed',
+  'met',
+];
+
+const GROUP_OF: Readonly<Record<string, VerdictGroup>> = {
+  'not met': 'missed',
+  missed: 'missed',
+  'not met within doubt': 'within doubt',
+  'met within doubt': 'within doubt',
+  met: 'met',
+};
+
+/** The group of a verdict; one that is not known is to be confirmed, never met. */
+export const groupOf = (one: Judged): VerdictGroup =>
+  GROUP_OF[stateWords(one)] ?? 'to be confirmed';
+
+/** The same criteria in groups, of "within doubt" those that are not met first. */
+export function byVerdict<C extends Judged>(
+  criteria: readonly C[],
+): readonly (readonly [VerdictGroup, readonly C[]])[] {
+  const worstFirst = (a: C, b: C) =>
+    Number(stateWords(a).startsWith('met')) - Number(stateWords(b).startsWith('met'));
+  return VERDICT_GROUPS.map(
+    (group) => [group, criteria.filter((c) => groupOf(c) === group).toSorted(worstFirst)] as const,
+  );
+}
+
+/** Those that need a look. */
+export function tallied(criteria: readonly Judged[]) {
+  const of = new Map(byVerdict(criteria));
+  return {
+    missed: of.get('missed') ?? [],
+    inDoubt: of.get('within doubt') ?? [],
+    open: of.get('to be confirmed') ?? [],
+  };
+}

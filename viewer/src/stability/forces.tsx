@@ -1,0 +1,82 @@
+/** Weight down through G, buoyancy up through B, and the righting lever GZ between them. */
+import { centresOf, type Held } from '../shared/boat/levers.ts';
+import type { FlatPoint } from '../shared/boat/points.ts';
+import { quantity } from '../shared/words/numbers.ts';
+
+const ARROW = 34;
+const HEAD = 8;
+const HALF_HEAD = 4;
+/** A lever shorter than this has no head [px]. */
+const SHORTEST = 12;
+/** Where two letters would lie on one another [px]. */
+const NEAR = 20;
+const BELOW = 40;
+const FOOT = 22;
+
+interface Props {
+  readonly held: Held;
+  /** Across and above the water [m] on the drawing [px]. */
+  readonly at: (point: FlatPoint) => FlatPoint;
+  readonly height: number;
+}
+
+/** What her lever does, in words with its sign. */
+export function leverWords(gz: number): string {
+  if (gz === 0) return 'neither rights nor turns her';
+  return gz > 0 ? '+ rights her' : '− turns her over';
+}
+
+export function Forces({ held, at, height }: Props) {
+  const centres = centresOf(held);
+  if (!centres) return null;
+  const [gx, gy] = at(centres.gravity);
+  const [bx, by] = at(centres.buoyancy);
+  const [, water] = at([0, 0]);
+  const foot = Math.min(height - FOOT, Math.max(by, gy, water) + BELOW);
+  const way = bx >= gx ? 1 : -1;
+  const middle = (gx + bx) / 2;
+  return (
+    <g class={`forces ${held.gz > 0 ? 'rights' : 'capsizes'}`}>
+      <path class="plumb" d={`M${gx},${gy}V${foot}M${bx},${by}V${foot}`} />
+      <path class="force" d={arrow([gx, gy], 1)} />
+      <path class="force" d={arrow([bx, by], -1)} />
+      <path class="lever" d={`M${gx},${foot}H${bx}`} />
+      {Math.abs(bx - gx) > SHORTEST && (
+        <path class="lever-tip" d={`M${bx},${foot}l${-way * HEAD},-5v10z`} />
+      )}
+      <circle class="g" cx={gx} cy={gy} r="4.5" />
+      <circle class="b" cx={bx} cy={by} r="4.5" />
+      <Letters g={[gx, gy]} b={[bx, by]} way={way} />
+      <text class="gz" x={middle} y={foot + 16} text-anchor="middle">
+        {`GZ ${quantity(held.gz, 'm', 0.01)} ${leverWords(held.gz)}`}
+      </text>
+    </g>
+  );
+}
+
+interface LettersProps {
+  readonly g: FlatPoint;
+  readonly b: FlatPoint;
+  readonly way: 1 | -1;
+}
+
+/** The names of both points, each on its outer side; one above the other where they are near. */
+function Letters({ g, b, way }: LettersProps) {
+  const isClose = Math.hypot(b[0] - g[0], b[1] - g[1]) < NEAR;
+  const [up, down] = isClose ? [-6, 14] : [4, 4];
+  const [before, after] = way > 0 ? (['end', 'start'] as const) : (['start', 'end'] as const);
+  return (
+    <>
+      <text x={g[0] - 9 * way} y={g[1] + up} text-anchor={before}>
+        G
+      </text>
+      <text x={b[0] + 9 * way} y={b[1] + down} text-anchor={after}>
+        B
+      </text>
+    </>
+  );
+}
+
+/** An arrow from a point, down (1) or up (-1). */
+const arrow = ([x, y]: FlatPoint, way: 1 | -1) =>
+  `M${x},${y}v${way * ARROW}m${-HALF_HEAD},${-way * HEAD}l${HALF_HEAD},${way * HEAD}l${HALF_HEAD},${-way * HEAD}`;

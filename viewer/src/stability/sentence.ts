@@ -1,0 +1,96 @@
+/** What she can take and what limits it, in plain sentences: the first thing on the page. */
+import type { ConditionResult, OpeningResult } from '../contract.ts';
+import { openingWords } from '../shared/answer/criteria.ts';
+import { upturned } from '../shared/boat/side-view.ts';
+import { heelWords, isNothing, quantity } from '../shared/words/numbers.ts';
+import { count } from '../shared/words/plain-words.ts';
+import { type Judged, tallied } from './criteria-groups.ts';
+
+const deg = (angle: number) => quantity(angle, '°', 1);
+
+/** How she rights herself, how water comes in, her GM, and what of the criteria is open. */
+export function stabilitySentences(
+  now: ConditionResult,
+  before: ConditionResult | undefined,
+  judged: readonly Judged[],
+): readonly string[] {
+  return [rightsWords(now), floodsFirstWords(now), gmSentence(now, before), judgedWords(judged)];
+}
+
+/** Up to which heel she rights herself, or why she does not. */
+export function rightsWords(now: ConditionResult): string {
+  const angle = now.vanishing_angle_deg;
+  if (angle === null) return 'How far she rights herself is not known.';
+  if (upturned(now)) return 'She capsizes and comes to rest upside down.';
+  const side = worseSide(now);
+  const from = now.gm_m < 0 ? lollWords(now) : '';
+  if (angle <= 0) return `${from}She does not right herself from any heel.`;
+  if (angle >= 180) return `${from}She rights herself from every heel.`;
+  return `${from}She rights herself up to ${deg(angle)}${side}.`;
+}
+
+/** Named where the sides differ by what is shown. */
+function worseSide({ vanishing_angle_port_deg: p, vanishing_angle_starboard_deg: s }: Angles) {
+  const [port, starboard] = [p ?? 0, s ?? 0];
+  if (deg(port) === deg(starboard)) return '';
+  return ` to ${port < starboard ? 'port' : 'starboard'}, her worse side`;
+}
+type Angles = Pick<ConditionResult, 'vanishing_angle_port_deg' | 'vanishing_angle_starboard_deg'>;
+
+const lollWords = ({ heel_deg }: ConditionResult) =>
+  isNothing(heel_deg, '°', 0.1)
+    ? 'She does not stand upright: her GM is negative. '
+    : `She lolls: upright she is unstable, and she rests ${heelWords(heel_deg, 0.1)}. `;
+
+/** Where water comes in first, and where through what nothing shuts. */
+export function floodsFirstWords(now: ConditionResult): string {
+  if (now.openings.length === 0)
+    return 'No openings are entered, so the heel at which water comes in is to be confirmed.';
+  const first = firstUnder(now);
+  if (!first) return 'No opening goes under at any heel.';
+  const at = `Water can come in at ${deg(first.immersion_angle_deg)} through the ${openingWords(first)}`;
+  if (first.stands_open) return `${at}, which nothing closes.`;
+  return `${at}, if left open; ${unclosedWords(now)}.`;
+}
+
+function unclosedWords(now: ConditionResult): string {
+  const { downflooding_angle_deg: angle, critical_opening: id, critical_side: side } = now;
+  const opening = now.openings.find((one) => one.id === id && (side === null || one.side === side));
+  if (angle === null) return 'no opening without a closing leads into the hull and goes under';
+  return `at ${deg(angle)} through ${opening ? `the ${openingWords(opening)}` : 'an opening'}, which nothing closes`;
+}
+
+/** The opening that goes under at the smallest heel to either side. */
+export const firstUnder = ({
+  openings,
+}: Pick<ConditionResult, 'openings'>):
+  | (OpeningResult & { immersion_angle_deg: number })
+  | undefined =>
+  openings
+    .flatMap((one) =>
+      one.immersion_angle_deg === null
+        ? []
+        : [{ ...one, immersion_angle_deg: one.immersion_angle_deg }],
+    )
+    .toSorted((a, b) => a.immersion_angle_deg - b.immersion_angle_deg)[0];
+
+function gmSentence(now: ConditionResult, before: ConditionResult | undefined): string {
+  const gm = `GM ${quantity(now.gm_m, 'm', 0.01)}`;
+  const change = before && now.change?.gm_m;
+  if (change === null || change === undefined) return `${gm}.`;
+  if (isNothing(change, 'm', 0.01)) return `${gm}, unchanged.`;
+  return `${gm}, ${quantity(Math.abs(change), 'm', 0.01)} ${change < 0 ? 'less' : 'more'} than as found.`;
+}
+
+/** How many criteria are missed, in doubt and open; what is met is not praised. */
+export function judgedWords(judged: readonly Judged[]): string {
+  if (judged.length === 0) return 'No criterion is judged: that needs levers up to 90°.';
+  const { missed, inDoubt, open } = tallied(judged);
+  const of = missed.filter((one) => one.cockpit).length;
+  const parts = [
+    `${missed.length > 0 ? count(missed.length, 'criterion', 'criteria') : 'No criterion'} missed${of > 0 ? ` (${of} of the cockpit)` : ''}`,
+    ...(inDoubt.length > 0 ? [`${inDoubt.length} within doubt`] : []),
+    ...(open.length > 0 ? [`${open.length} to be confirmed`] : []),
+  ];
+  return `${parts.join(', ')}, of ${judged.length}.`;
+}
