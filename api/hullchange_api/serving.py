@@ -7,6 +7,7 @@ import socket
 import sys
 import threading
 import webbrowser
+from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from ipaddress import ip_address
@@ -81,6 +82,7 @@ def serve(
     *,
     opens_browser: bool,
     first: str = "",
+    started: Callable[[], None] = lambda: None,
 ) -> None:
     """Serve until interrupted; print the address on a line of its own.
 
@@ -93,6 +95,7 @@ def serve(
         listen: where to listen.
         opens_browser: open the address in a browser.
         first: id of the refit that opens first, where no file is given.
+        started: called just before the address is printed.
 
     Raises:
         ModelError: ``port-taken``, ``host-not-here``; whatever the document is refused for.
@@ -113,14 +116,33 @@ def serve(
     names = () if is_here_alone else _own_names(listen.host)
     app = create_app(refits, secret, names, "" if is_here_alone else base)
     server = Server(app)
+    started()
     sys.stdout.write(f"{address}\n")
     sys.stdout.flush()
-    threading.Thread(target=app.state.copies.warm_up).start()
+    stopped = threading.Event()
+    threading.Thread(target=_warm_up, args=(app, stopped)).start()
     if opens_browser:
         threading.Timer(1.0, webbrowser.open, (address,)).start()
     signal.signal(signal.SIGTERM, signal.default_int_handler)  # both stop it in good order
     with suppress(KeyboardInterrupt):
         server.run(sockets=[listening])
+    stopped.set()
+    _tell("hullchange has stopped.")
+
+
+def _warm_up(app: FastAPI, stopped: threading.Event) -> None:
+    """Make the first page quick, and say when it is."""
+    _tell("Getting the first page ready; it opens already, only slower.")
+    app.state.copies.warm_up()
+    if not stopped.is_set():
+        _tell("Ready. Press Ctrl-C here to stop.")
+
+
+def _tell(sentence: str) -> None:
+    """A line on standard error if that is a terminal."""
+    if sys.stderr.isatty():
+        sys.stderr.write(f"{sentence}\n")
+        sys.stderr.flush()
 
 
 def add_demo(folder: Path) -> None:

@@ -16,6 +16,7 @@ from refits import SALTMARROW, assessed, barge_document, demo_answer, weight
 from hullchange.answer.cautions import CAUTIONS
 from hullchange.answer.verdicts import state_in_words
 from hullchange.document.yaml_text import parsed
+from hullchange.plain_words import condition_in_words, id_in_words
 from hullchange.start.invented import starting_document
 from hullchange_api.command_line import progress
 from hullchange_api.command_line.data_folder import data_folder
@@ -138,15 +139,18 @@ def test_tables_say_what_the_json_says(run):
     assert answer.document_sha256[:16] in lines[1]
     assert "only a frozen revision can be signed" in lines[1]
     for condition in answer.conditions:
-        shown = [line for line in lines if line.startswith(condition.id)]
+        shown = [line for line in lines if line.startswith(condition_in_words(condition.id))]
         stage = condition.stage.replace("_", " ")
         assert any(stage in x and f"{condition.displacement_kg:,.0f}" in x for x in shown)
         assert any(stage in x and f"{condition.gm_m:.2f}" in x for x in shown)
     for part in answer.parts:
-        assert any(x.startswith(part.id) and f"{part.mass_kg:.1f}" in x for x in lines)
+        assert any(
+            x.startswith(id_in_words(part.id)) and f"{part.mass_kg:.1f}" in x for x in lines
+        )
     for change in answer.changes:
-        assert any(x.startswith(change.id) and f"{change.added_kg:.0f}" in x for x in lines)
-        assert not change.reminder or f"  {change.id}: {change.reminder}" in lines
+        name = id_in_words(change.id)
+        assert any(x.startswith(name) and f"{change.added_kg:.0f}" in x for x in lines)
+        assert not change.reminder or f"  {name}: {change.reminder}" in lines
     for target in answer.targets:
         assert any(
             target.id in x and x.startswith(f"  {state_in_words(target)}") for x in lines

@@ -68,7 +68,7 @@ def test_what_is_signed_is_not_deleted(owner, refused):
     owner.client.post("/api/deleted/dot")
     owner.sign("s", revision)
     problem = refused(owner.client.delete(owner.address), 409, "not-possible-now")
-    assert "signed" in problem["detail"]
+    assert "signature" in problem["detail"]
     assert ids(owner.client) == ["dot"]
 
 

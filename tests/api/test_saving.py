@@ -354,7 +354,7 @@ def test_a_broken_file_is_reported_and_the_boat_shown_as_it_was_last_read(page):
     assert answer["trouble"].startswith(
         "refit.yaml was changed outside, has an error and was not"
     )
-    assert "format is the number 7: known are 1.); she is shown as it was" in answer["trouble"]
+    assert "format is the number 7: it must be 1.); the last good version" in answer["trouble"]
     assert answer["document"]["format"] == 1
     page.copy.file.write_text(TEXT)
     assert page.read().json()["trouble"] == ""

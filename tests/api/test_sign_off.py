@@ -175,7 +175,7 @@ def test_a_review_file_of_a_slow_clock_sends_back_what_was_signed(owner):
         owner, revision, "2026-11-01T10:00:00Z", signatures=word("t", revision, REFUSED)
     )
     assert merged["new_count"] == 1
-    assert "came in the other order" in merged["conflicts"][0]
+    assert "arrived in a different order" in merged["conflicts"][0]
     review = owner.review()
     assert review["standing"]["standing"] == "sent back"
     assert review["standing"]["conflicts"] == merged["conflicts"]
@@ -200,7 +200,7 @@ def test_a_thread_is_as_its_last_word_leaves_it_and_in_doubt_open(owner, monkeyp
     assert state() == "open"
     closing = {"id": uuid("v"), "comment": uuid("c"), "kind": "closing", "text": "Done."}
     merged = from_file(owner, revision, at(0, 1), remarks=closing)
-    assert "opened again after this was written" in merged["conflicts"][0]
+    assert "reopened after this was written" in merged["conflicts"][0]
     assert state() == "open"
     assert [r["text"] for r in owner.review()["comments"][0]["thread"]][-1] == "Done."
 
@@ -257,5 +257,5 @@ def test_an_archive_that_did_not_number_what_was_written_is_still_read(owner, mo
     review = Party(owner.client, "older").review()
     assert [s["verdict"] for s in review["signatures"]] == [AGREED, REFUSED]
     assert {s["arrived_at"] for s in review["signatures"]} == {None}
-    with pytest.raises(Exception, match="in what order"):
+    with pytest.raises(Exception, match="order of arrival"):
         refits.restore(twice)

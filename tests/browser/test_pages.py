@@ -164,7 +164,7 @@ def test_the_steps_close(open_page):
     page = open_page("#/ledger")
     steps = page.get_by_role("region", name="Step by step")
     expect(steps.locator("tbody tr")).to_have_count(9)
-    expect(steps.locator("tfoot")).to_contain_text("all together")
+    expect(steps.locator("tfoot")).to_contain_text("whole refit")
     expect(steps.locator("tfoot")).to_contain_text("less the cards' own effects")
 
 

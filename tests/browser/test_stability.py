@@ -436,7 +436,7 @@ def test_what_to_weigh_next_is_reported_of_gm_and_of_the_angle_and_opens(heeled)
 
 
 def test_what_may_still_be_added_is_drawn_stated_and_listed(heeled):
-    heeled.get_by_role("heading", name="Weight still allowed").click()
+    heeled.get_by_role("heading", name="Weight margin").click()
     part = heeled.locator(".still-allowed")
     expect(part.locator(".rooms li")).to_have_count(3)
     assert re.search(

@@ -2455,7 +2455,7 @@ export interface components {
             readonly result: string;
             readonly condition: string;
             /**
-             * @description which boat it is asked of
+             * @description which boat it is for
              * @default refit
              * @enum {string}
              */

@@ -27,7 +27,7 @@ import './start/start.css';
 import './stability/stability.css';
 import './stability/levers/levers.css';
 import './stability/heeled.css';
-import './stability/margin/still-allowed.css';
+import './shared/margin/still-allowed.css';
 import './review/review.css';
 import './print/print.css';
 import './guide/guide.css';

@@ -26,9 +26,8 @@ def answer_given(given: argparse.Namespace) -> tuple[Boat, Assessment]:
 
 def quick_answer(given: argparse.Namespace) -> tuple[Boat, Assessment]:
     """The boat and its assessment without the CAD record; two cores share the work."""
-    document = document_given(given)
     with progress_shown("building the steel and floating her in every condition", ticks=False):
-        return _assessed(document, given.option or "")
+        return _assessed(document_given(given), given.option or "")
 
 
 def _assessed(document: Document, option: str) -> tuple[Boat, Assessment]:

@@ -22,10 +22,15 @@ def run(given: argparse.Namespace) -> int:
     """Write the archive, unless the file exists."""
     from hullchange_api.command_line.data_folder import refit_given
     from hullchange_api.command_line.output_checks import require_new
+    from hullchange_api.command_line.progress import progress_shown
     from hullchange_api.store.files import PRIVATE_FILE, atomic_stream
 
     require_new(given.out)
-    with refit_given(given) as (refits, refit), atomic_stream(given.out, PRIVATE_FILE) as out:
+    with (
+        progress_shown("writing the archive"),
+        refit_given(given) as (refits, refit),
+        atomic_stream(given.out, PRIVATE_FILE) as out,
+    ):
         refits.archive(refit, out)
     sys.stdout.write(f"{given.out}\n")
     return DONE

@@ -20,9 +20,12 @@ def run(given: argparse.Namespace) -> int:
     """List the findings."""
     import json
 
-    from hullchange.assess.check import check_document
+    from hullchange_api.command_line.progress import progress_shown
 
-    findings = check_document(given.file)
+    with progress_shown("building the boat and checking it"):
+        from hullchange.assess.check import check_document
+
+        findings = check_document(given.file)
     if given.json:
         rows = [
             {"code": f.code, "severity": f.severity, "place": f.place, "sentence": f.sentence}

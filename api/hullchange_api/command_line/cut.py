@@ -42,6 +42,7 @@ def run(given: argparse.Namespace) -> int:
     )
     from hullchange_api.command_line.progress import progress_shown
     from hullchange_api.command_line.refit_document import boat_given
+    from hullchange_api.processes.child import uninterrupted
     from hullchange_api.store.files import write_all
 
     require_empty_or_with(given.out, _ALWAYS)
@@ -51,7 +52,8 @@ def run(given: argparse.Namespace) -> int:
         pack = cut_pack(boat_given(given), effort, report, state=status.standing)
         files = cut_files(pack, r12=given.r12, report=report)
     require_own_folder(given, files)
-    write_all(given.out, files)
+    with uninterrupted():
+        write_all(given.out, files)
     for finding in pack.findings:
         sys.stdout.write(f"{finding.severity}: {finding.place}: {finding.sentence}\n")
     lines = (status.sentence, *status.conflicts, str(given.out / _ALWAYS))

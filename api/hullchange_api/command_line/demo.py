@@ -20,15 +20,23 @@ def add_to(commands: Commands) -> None:
 
 def run(given: argparse.Namespace) -> int:
     """Serve the examples, the demo first; a fresh copy each time unless ``--data`` is given."""
+    from contextlib import ExitStack
     from tempfile import TemporaryDirectory
 
-    from hullchange_api import serving
-    from hullchange_api.store.examples import DEMO
+    from hullchange_api.command_line.progress import progress_shown
 
-    with TemporaryDirectory(prefix="hullchange-demo-") as temporary:
+    with (
+        TemporaryDirectory(prefix="hullchange-demo-") as temporary,
+        ExitStack() as starting,
+    ):
+        starting.enter_context(progress_shown("starting the server"))
+        from hullchange_api import serving
+        from hullchange_api.store.examples import DEMO
+
         folder = given.data or Path(temporary)
         serving.add_demo(folder)
         address = serving.ListenAddress(port=given.port)
         opens = opens_browser(given)
-        serving.serve(folder, None, address, opens_browser=opens, first=DEMO)
+        started = starting.close
+        serving.serve(folder, None, address, opens_browser=opens, first=DEMO, started=started)
     return DONE

@@ -30,6 +30,8 @@ def run(given: argparse.Namespace) -> int:
     from hullchange_api.command_line.answers import recorded_answer
     from hullchange_api.command_line.data_folder import status_given
     from hullchange_api.command_line.output_checks import require_own_folder
+    from hullchange_api.command_line.progress import progress_shown
+    from hullchange_api.processes.child import uninterrupted
     from hullchange_api.review.exports import NAMES, Exports, origin_of
     from hullchange_api.store.files import write_all
 
@@ -39,9 +41,12 @@ def run(given: argparse.Namespace) -> int:
     with recorded_answer(given) as (boat, answer, worker):
         origin = origin_of(boat, given.option, state=state)
         exports = Exports(origin, boat, lambda: answer, worker)
-        files: dict[str, bytes] = {
-            name: exports.file(name, None, writing) for name in exports.names
-        }
-    write_all(given.out, files)
+        with progress_shown("writing files") as report:
+            files: dict[str, bytes] = {}
+            for number, name in enumerate(exports.names, 1):
+                report(f"writing {name}, {number} of {len(exports.names)}")
+                files[name] = exports.file(name, None, writing)
+    with uninterrupted():
+        write_all(given.out, files)
     sys.stdout.writelines(f"{given.out / name}\n" for name in files)
     return DONE

@@ -3,6 +3,7 @@
 import argparse
 import gc
 import io
+import multiprocessing
 import os
 import sys
 from collections.abc import Sequence
@@ -27,7 +28,7 @@ from hullchange_api.command_line import (
     stages,
     tables,
 )
-from hullchange_api.command_line.status import DONE, REFUSED
+from hullchange_api.command_line.status import DONE, REFUSED, STOPPED
 
 if TYPE_CHECKING:
     from hullchange.errors import DocumentError
@@ -93,6 +94,11 @@ def _run(given: argparse.Namespace) -> int:
         # the reader closed the pipe, as `head` does: keep the final flush from failing
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
+    except KeyboardInterrupt:
+        for child in multiprocessing.active_children():
+            child.terminate()
+        _refuse(f"hullchange {given.command} was stopped. No file is left half-written.")
+        return STOPPED
     except OSError as error:
         _refuse(f"{error.filename or given.command}: {error.strerror or error}.")
         return REFUSED

@@ -24,12 +24,13 @@ def run(given: argparse.Namespace) -> int:
     """Merge the review file, and print how many items are new and what does not fit."""
     from hullchange.errors import ModelError
     from hullchange_api.command_line.data_folder import refit_given
+    from hullchange_api.command_line.progress import progress_shown
     from hullchange_api.review.review_file import merge, review_file
     from hullchange_api.review.reviews import Reviews
     from hullchange_api.working_copy.working_copies import WorkingCopies
 
     file = review_file(given.review)
-    with refit_given(given) as (refits, refit):
+    with progress_shown("merging the review"), refit_given(given) as (refits, refit):
         try:
             merged = merge(Reviews(WorkingCopies(refits)), refit, file)
         except ModelError as error:

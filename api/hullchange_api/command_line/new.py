@@ -44,11 +44,14 @@ def add_to(commands: Commands) -> None:
 def run(given: argparse.Namespace) -> int:
     """Write the document, unless the file exists."""
     from hullchange_api.command_line.output_checks import require_new
+    from hullchange_api.command_line.progress import progress_shown
     from hullchange_api.store.files import write_atomically
 
     require_new(given.file)
     name = given.file.stem.replace("-", " ").replace("_", " ").strip().capitalize()
-    write_atomically(given.file, _text(given, name or "Boat").encode())
+    with progress_shown("drawing a hull of these dimensions"):
+        text = _text(given, name or "Boat")
+    write_atomically(given.file, text.encode())
     sys.stdout.write(f"{given.file}\n")
     return DONE
 

@@ -24,9 +24,14 @@ def run(given: argparse.Namespace) -> int:
     from contextlib import closing
 
     from hullchange_api.command_line.data_folder import data_folder
+    from hullchange_api.command_line.progress import progress_shown
     from hullchange_api.store.refits import Refits
 
-    with closing(Refits(data_folder(given))) as refits, given.file.open("rb") as archive:
+    with (
+        progress_shown("restoring the refit"),
+        closing(Refits(data_folder(given))) as refits,
+        given.file.open("rb") as archive,
+    ):
         refit = refits.restore(archive, given.name)
     sys.stdout.write(f"{refits.file(refit)}\n")
     return DONE

@@ -20,11 +20,14 @@ def run(given: argparse.Namespace) -> int:
     """Write the file."""
     from hullchange.errors import ModelError
     from hullchange.present.scene import whole_scene
+    from hullchange_api.command_line.progress import progress_shown
     from hullchange_api.command_line.refit_document import boat_given
     from hullchange_api.store.files import write_atomically
 
     if given.out.suffix.lower() != ".glb":
         raise ModelError("not-a-scene", "The file name in --out must end in .glb.")
-    write_atomically(given.out, whole_scene(boat_given(given)))
+    with progress_shown("building the boat and drawing it"):
+        scene = whole_scene(boat_given(given))
+    write_atomically(given.out, scene)
     sys.stdout.write(f"{given.out}\n")
     return DONE

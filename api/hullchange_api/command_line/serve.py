@@ -28,10 +28,17 @@ def add_to(commands: Commands) -> None:
 
 def run(given: argparse.Namespace) -> int:
     """Serve until interrupted."""
-    from hullchange_api import serving
-    from hullchange_api.command_line.data_folder import data_folder
+    from contextlib import ExitStack
 
-    address = serving.ListenAddress(given.host, given.port, given.secret_link)
-    folder = data_folder(given)
-    serving.serve(folder, given.file, address, opens_browser=opens_browser(given))
+    from hullchange_api.command_line.progress import progress_shown
+
+    with ExitStack() as starting:
+        starting.enter_context(progress_shown("starting the server"))
+        from hullchange_api import serving
+        from hullchange_api.command_line.data_folder import data_folder
+
+        address = serving.ListenAddress(given.host, given.port, given.secret_link)
+        folder, opens = data_folder(given), opens_browser(given)
+        started = starting.close
+        serving.serve(folder, given.file, address, opens_browser=opens, started=started)
     return DONE

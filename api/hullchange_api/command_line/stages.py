@@ -28,12 +28,14 @@ def run(given: argparse.Namespace) -> int:
     from hullchange.document.paths import with_value
     from hullchange.document.reading import read_document
     from hullchange.document.yaml_edit import edited_text
+    from hullchange_api.command_line.progress import progress_shown
     from hullchange_api.store.files import write_atomically
 
-    reading = read_document(given.file)
-    boat = boat_of(reading.document)
     filled_list = read_filled_list(given.list.name, given.list.read_bytes())
-    rows = cut_list_rows(boat)
+    with progress_shown("building the steel"):
+        reading = read_document(given.file)
+        boat = boat_of(reading.document)
+        rows = cut_list_rows(boat)
     shapes = {row.id: row.shape for row in rows}
     ticks = filled_list.ticks
     stages = part_stages(rows, {(t.piece, t.step): t.shape for t in ticks if t.done})

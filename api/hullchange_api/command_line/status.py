@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 from typing import Protocol
 
-DONE, FAILED, REFUSED = 0, 1, 2
-"""Done; done, with findings of severity fail; input refused."""
+DONE, FAILED, REFUSED, STOPPED = 0, 1, 2, 130
+"""Done; done, with findings of severity fail; input refused; stopped by Ctrl-C."""
 
 
 class HasSeverity(Protocol):

@@ -34,6 +34,7 @@ def run(given: argparse.Namespace) -> int:
     from hullchange_api.command_line.output_checks import require_own_folder
     from hullchange_api.command_line.progress import progress_shown
     from hullchange_api.command_line.refit_document import boat_given
+    from hullchange_api.processes.child import uninterrupted
     from hullchange_api.store.files import write_all
 
     with progress_shown("calculating the tables"):
@@ -41,7 +42,8 @@ def run(given: argparse.Namespace) -> int:
     writing = Writing(given.units, given.decimal)
     files = check_pack(values, status_given(given).standing, writing)
     require_own_folder(given, files)
-    write_all(given.out, {name: text.encode() for name, text in files.items()})
+    with uninterrupted():
+        write_all(given.out, {name: text.encode() for name, text in files.items()})
     sys.stdout.writelines(f"{given.out / name}\n" for name in files)
     sys.stdout.writelines(f"{line}\n" for line in cover_lines(values))
     return DONE

@@ -2,6 +2,7 @@
 
 import multiprocessing
 import os
+import signal
 from threading import Thread
 from typing import TYPE_CHECKING
 
@@ -18,7 +19,8 @@ Solids = tuple[tuple[str, MassProperties], ...]
 
 
 def end_with_parent() -> None:
-    """Make this process end when its parent does, even if the parent is killed."""
+    """Make this process end when its parent does, even if that is killed, not by Ctrl-C."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
     parent = multiprocessing.parent_process()
     assert parent is not None
 

@@ -12,6 +12,7 @@ from typing import ParamSpec, TypeVar
 from hullchange.boat.built import BuiltPart
 from hullchange.errors import ModelError
 from hullchange_api.processes.cad_child import Solids, end_with_parent, load_kernel, solids_of
+from hullchange_api.processes.child import starting
 
 MOST_KEPT, MOST_IDLE = 4096, 64
 """Results to cache; pending requests to leave when nobody waits for them any more."""
@@ -34,7 +35,8 @@ class CadWorker:
 
     def warm_up(self) -> None:
         """Start the process, and have it load the kernel."""
-        self._running().submit(load_kernel)
+        with starting():
+            self._running().submit(load_kernel)
 
     def begin(self, parts: Mapping[str, BuiltPart]) -> None:
         """Request the solids of every part, to be waited for later."""

@@ -4,13 +4,43 @@ import multiprocessing
 import os
 import signal
 import sys
+import threading
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from multiprocessing import resource_tracker
 from multiprocessing.connection import Connection
 
 from hullchange_api.processes.cad_child import end_with_parent
 
 NICENESS = 10
 """How far long work yields to the server, on a system that supports it."""
+
+
+@contextmanager
+def uninterrupted() -> Iterator[None]:
+    """A moment in which Ctrl-C is ignored, so that files are written all or not at all."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+@contextmanager
+def starting() -> Iterator[None]:
+    """While processes are started that Ctrl-C shall not reach from their first moment."""
+    if sys.platform == "win32":
+        yield
+        return
+    resource_tracker.ensure_running()  # it would let Ctrl-C through again when it starts
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 class Child:
@@ -44,7 +74,6 @@ def _run(pipe: Connection, work: Callable[..., None], arguments: tuple[object, .
     end_with_parent()
     # an orderly exit ends the programs that this process started
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
     give_way()
     work(pipe.send, *arguments)
 

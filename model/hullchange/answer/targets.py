@@ -40,7 +40,7 @@ class TargetResult(Wire):
     id: str
     result: str
     condition: str
-    stage: Stage = Field(default="refit", description="which boat it is asked of")
+    stage: Stage = Field(default="refit", description="which boat it is for")
     value: float | None
     unit: str
     at_least: float | None

@@ -141,6 +141,8 @@ def suggestion(word: str, known: Sequence[str]) -> str:
         return f"; did you mean {near!r}?"
     if not known:
         return ": there is none to choose from."
+    if len(known) == 1:
+        return f": it must be {known[0]}."
     return f": choose from {', '.join(known[:FEW])}{' and more' if len(known) > FEW else ''}."
 
 

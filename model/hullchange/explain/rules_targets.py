@@ -84,7 +84,7 @@ def _move(asked: ExplanationRequest) -> Derivation:
         "mass_kg": ("mass of the weight", "as the ledger has it", ""),
         "from_x_m": ("place of the weight", "as the ledger has it", "m"),
         "to_x_m": ("place it could go to", "as far as is needed, within its range", "m"),
-        "brings": ("what the move brings", "m (x₂ − x₁) by what a kg m changes", target.unit),
+        "brings": ("what the move brings", "m (x₂ − x₁) by what one kg·m changes", target.unit),
         "leaves": (f"target {name} then", "value and what the move brings", target.unit),
     }
     title, formula, unit = words[figure]

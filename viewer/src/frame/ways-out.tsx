@@ -99,7 +99,7 @@ function WayOut({ target, way }: { target: TargetResult; way: WayOutResult }) {
       </ul>
       <p class="about">
         By estimate, from the moment it takes. {need}{' '}
-        <WhenEditable>She is floated anew when you move one; Undo takes it back.</WhenEditable>
+        <WhenEditable>She is floated again when you move one; Undo takes it back.</WhenEditable>
       </p>
     </>
   );

@@ -31,10 +31,15 @@ const ABOUT: Readonly<Record<Exclude<Page, 'guide'>, AboutPage>> = {
     'Open the section you have readings for; a table takes a paste from a spreadsheet.',
     'Heights count from the DWL and places from the FP, not from the ground or the stem head.',
   ],
+  photograph: [
+    'What will the refit look like on her, in a photograph of your own?',
+    'Take her whole, from a little forward or aft, and mark six or more places you can name, spread over her length and height.',
+    'The picture is as true as its marks: read what they are off by, in millimetres, before you believe a line.',
+  ],
   cutting: [
     'Which plates are needed, how do they lie on the sheets, what is to be bought and lifted?',
     'Make the pack, then look at one plate flat and in the boat before you send anything.',
-    'Outlines are finished sizes. A pack belongs to one state of the boat: after an edit, make it anew. Cut nothing before the review is signed.',
+    'Outlines are finished sizes. A pack belongs to one state of the boat: after an edit, make it again. Cut nothing before the review is signed.',
   ],
   review: [
     'Who has seen which revision, what did they say, and does a signature still hold?',
@@ -67,6 +72,7 @@ const READ_IN_ORDER = [
   'stability',
   'ledger',
   'boat',
+  'photograph',
   'cutting',
   'review',
   'print',

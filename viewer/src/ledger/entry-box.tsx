@@ -100,10 +100,13 @@ function Told({ wrong, done }: { wrong: readonly string[]; done: string }) {
   );
 }
 
-type Session = ReturnType<typeof useEditing>['session'];
+type EntrySession = ReturnType<typeof useEditing>['session'];
 
 /** Sends them as one step, named as they were typed; answers why they were not taken. */
-function addAll(session: Session, weights: readonly EnteredWeight[]): Promise<readonly string[]> {
+function addAll(
+  session: EntrySession,
+  weights: readonly EnteredWeight[],
+): Promise<readonly string[]> {
   for (const { key, name } of weights) {
     const says = key.replaceAll('-', ' ') === name.toLowerCase();
     session.called(key, says ? '' : name);

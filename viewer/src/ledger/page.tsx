@@ -16,10 +16,10 @@ import { Sums } from './sums.tsx';
 import { LedgerTable } from './table.tsx';
 import { Toolbar } from './toolbar.tsx';
 import {
-  groupsOf,
   isFiltered,
   type LedgerSums,
   type LedgerView,
+  ledgerGroups,
   sumsOf,
   WHOLE_LEDGER,
 } from './view-of.ts';
@@ -32,7 +32,8 @@ export function LedgerPage() {
   const [lit, light] = useState('');
   const sections = useMemo(() => sectionsOf(working.assessment), [working]);
   const groups = useMemo(
-    () => groupsOf(sections, view, ({ item }) => (item.effect ?? effects.get(item.path))?.trim_mm),
+    () =>
+      ledgerGroups(sections, view, ({ item }) => (item.effect ?? effects.get(item.path))?.trim_mm),
     [sections, view, effects],
   );
   const rows = useMemo(() => groups.flatMap((group) => group.shown), [groups]);

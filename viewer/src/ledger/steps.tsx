@@ -63,7 +63,7 @@ export function Steps() {
           </tbody>
           <tfoot>
             <EffectRow
-              name="all together"
+              name="whole refit"
               kg={kilograms === null ? '—' : signedAmount(kilograms, 'kg', 1)}
               effect={waterfall.total}
               path="waterfall.total"

@@ -37,8 +37,7 @@ export function Sampled({ boats }: Props) {
         <section key={name} aria-label={`Sampled, ${name}`}>
           <h3>Sampled, {name}</h3>
           <p>
-            Linear plus and minus cannot be trusted: {drawn.why.replace('+/-', '±')}. What is not
-            known of her was drawn {drawn.draws} times.
+            A linear ± cannot be trusted: {drawn.why}. {drawn.draws} boats were sampled instead.
           </p>
           <table class="angles">
             <thead>

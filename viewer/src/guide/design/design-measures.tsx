@@ -45,7 +45,7 @@ export function DesignMeasures() {
       <Sizes of="target" title="Targets" tokens={of('target')} />
       <Sizes
         of="motion"
-        title="Motion (none where reduced motion is asked for)"
+        title="Motion (none if the system asks for reduced motion)"
         tokens={of('motion')}
       />
       <h3>Breakpoints</h3>

@@ -30,7 +30,7 @@ const STILL = {
   plain: { wanted: 6, hasDome: false },
 } as const;
 
-export class Drawing {
+export class Renderer {
   readonly scene = new Scene();
   readonly lamps: Lamps;
   readonly ladder: Ladder;

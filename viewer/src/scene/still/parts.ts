@@ -1,7 +1,7 @@
 /** What a still picture is made of: the view as it stands, and what is asked for. */
 import type { Afloat } from '../afloat.ts';
 import type { Camera } from '../camera.ts';
-import type { Drawing } from '../look/drawing.ts';
+import type { Renderer } from '../look/drawing.ts';
 import type { Finishes } from '../look/finishes.ts';
 import type { Stroke } from '../look/strokes.ts';
 import type { Pieces } from '../pieces.ts';
@@ -20,7 +20,7 @@ export interface StillOrder {
 export interface ViewParts {
   readonly canvas: HTMLCanvasElement;
   readonly camera: Camera;
-  readonly drawing: Drawing;
+  readonly drawing: Renderer;
   readonly pieces: Pieces;
   readonly afloat: Afloat;
   readonly finishes: Finishes;

@@ -9,12 +9,12 @@ import type {
 } from '../../contract.ts';
 import * as api from '../../session/api.ts';
 import { useBoat, useRoute, useSnapshot } from '../../session/context.tsx';
-import { ScrollBox } from '../../shared/feedback/scroll-box.tsx';
-import { useWidth } from '../../shared/feedback/use-width.ts';
-import { number, quantity, signedQuantity } from '../../shared/words/numbers.ts';
-import { plainWords, title } from '../../shared/words/plain-words.ts';
-import { reworded } from '../../shared/words/sentences.ts';
-import { timesOf, unitSign } from '../../shared/words/units.ts';
+import { ScrollBox } from '../feedback/scroll-box.tsx';
+import { useWidth } from '../feedback/use-width.ts';
+import { number, quantity, signedQuantity } from '../words/numbers.ts';
+import { plainWords, title } from '../words/plain-words.ts';
+import { reworded } from '../words/sentences.ts';
+import { timesOf, unitSign } from '../words/units.ts';
 import { type Chart, chartOf, limitPath } from './weight-margin.ts';
 
 const HEIGHT = 300;
@@ -25,7 +25,7 @@ export function StillAllowed() {
   return (
     <details class="page still-allowed" onToggle={(e) => setOpen(e.currentTarget.open)}>
       <summary>
-        <h2>Weight still allowed</h2>
+        <h2>Weight margin</h2>
       </summary>
       {asked.words && <p class="waiting">{asked.words}</p>}
       {asked.answer && <Limits asked={asked.answer} />}
@@ -141,7 +141,7 @@ function LimitChart({ allowed, chosen }: LimitsProps) {
       </svg>
       <p class="plot-key">
         <Key look="" words="limit of a criterion" />
-        {nearest && <Key look="nearest" words="the one she meets first" />}
+        {nearest && <Key look="nearest" words="governing limit" />}
         <Key look="doubtful" words="to be confirmed" />
         <span>● a loading condition, G raised by its free surfaces</span>
       </p>
