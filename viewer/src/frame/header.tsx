@@ -12,7 +12,7 @@ import {
 import { shortHash } from '../session/review.ts';
 import { leave } from '../session/review-api.ts';
 import { whyNot } from '../session/review-store.ts';
-import { hashOf, NEED_A_SERVER, PAGES } from '../session/route.ts';
+import { hashOf, NEED_A_SERVER, PAGES, WITHOUT_TAB } from '../session/route.ts';
 import { savedWord } from '../session/working-copy/snapshot.ts';
 import { assumedIn } from '../shared/boat/assumed.ts';
 import { at, mapping } from '../shared/boat/document.ts';
@@ -40,17 +40,19 @@ export function Header() {
         <State />
       </div>
       <nav class="pages" aria-label="Pages">
-        {PAGES.filter(
-          (page) => (page !== 'start' || begun) && (!NEED_A_SERVER.includes(page) || !inFile),
-        ).map((page) => (
-          <a
-            key={page}
-            href={hashOf({ ...route, page })}
-            {...(page === route.page ? { 'aria-current': 'page' as const } : {})}
-          >
-            {title(page)}
-          </a>
-        ))}
+        {PAGES.filter((page) => !WITHOUT_TAB.includes(page))
+          .filter(
+            (page) => (page !== 'start' || begun) && (!NEED_A_SERVER.includes(page) || !inFile),
+          )
+          .map((page) => (
+            <a
+              key={page}
+              href={hashOf({ ...route, page })}
+              {...(page === route.page ? { 'aria-current': 'page' as const } : {})}
+            >
+              {title(page)}
+            </a>
+          ))}
       </nav>
       <div class="tools">
         <WhenEditable>
