@@ -42,4 +42,4 @@ export function sourcesIn(folder: string): string[] {
     .map((name) => join(folder, name));
 }
 
-export const read = (file: string): string => readFileSync(file, 'utf8');
+export const textOf = (file: string): string => readFileSync(file, 'utf8');

@@ -1,18 +1,18 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { endingOf, kindOf } from './clip.ts';
+import { clipKind, endingOf } from './clip.ts';
 
 test('a video is of the best kind the browser can write, and its file is named for it', () => {
   assert.equal(
-    kindOf(() => true),
+    clipKind(() => true),
     'video/webm;codecs=vp9',
   );
   assert.equal(
-    kindOf((kind) => kind === 'video/mp4'),
+    clipKind((kind) => kind === 'video/mp4'),
     'video/mp4',
   );
   assert.equal(
-    kindOf(() => false),
+    clipKind(() => false),
     undefined,
   );
   assert.equal(endingOf('video/webm;codecs=vp9'), 'webm');

@@ -9,13 +9,13 @@ const BITS_PER_SECOND = 6_000_000;
 /** Why no video can be made here; empty where one can. */
 export function whyNoClip(canvas: HTMLCanvasElement): string {
   const canRecord = typeof MediaRecorder !== 'undefined' && 'captureStream' in canvas;
-  return canRecord && kindOf() !== undefined
+  return canRecord && clipKind() !== undefined
     ? ''
     : 'This browser cannot record a video. Save a still picture instead, or use a current Chrome, Edge or Firefox.';
 }
 
 /** The first kind that the recorder here can write. */
-export const kindOf = (
+export const clipKind = (
   can: (kind: string) => boolean = (kind) => MediaRecorder.isTypeSupported(kind),
 ): string | undefined => KINDS.find(can);
 
@@ -32,7 +32,7 @@ export async function recordedClip(
   play: () => Promise<void>,
 ): Promise<Blob> {
   const why = whyNoClip(canvas);
-  const kind = why ? undefined : kindOf();
+  const kind = why ? undefined : clipKind();
   if (kind === undefined) throw new Error(why);
   const stream = canvas.captureStream(FRAMES_PER_SECOND);
   const recorder = new MediaRecorder(stream, {
