@@ -150,8 +150,7 @@ class Deckhouse(PartDimensions):
         default="none",
     )
     roof_below: Literal["open", "kept"] | None = came_later(
-        "whether the roof it stands on is cut out under it; if left out, kept under a spray "
-        "cover, else open"
+        "whether the roof under it is cut out; if left out, kept only under a spray cover"
     )
 
     @model_validator(mode="after")
