@@ -126,9 +126,10 @@ def built_parts(document: Document) -> Built:
 
 def _removed(stand: str | None, gone: Mapping[str | None, str]) -> str:
     change = gone[f"existing.{stand}"]
+    house = id_in_words(stand or "").capitalize()
     return (
-        f"{id_in_words(stand).capitalize()} is removed by the change {id_in_words(change)}, "
-        "so nothing can stand on it: name the part that replaces it."
+        f"{house} is removed by the change {id_in_words(change)}, so nothing can stand on it: "
+        "name the part that replaces it."
     )
 
 

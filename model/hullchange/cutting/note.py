@@ -25,15 +25,13 @@ def cut_note(pack: CutPack) -> str:
         "",
         "SERVICE  one DXF per mark, contours alone, with quantities: for a cutting service",
         "YARD     nests as DXF, SVG and PDF, a page for each plate, labels, lists,",
-        "         and the steel to remove: old plates with lifting points, in the order of "
-        "cutting",
+        "         and the steel to remove: old plates with lifting points, in cutting order",
         f"TORCH    templates at full size on A4 and on a roll of {pack.roll:g} mm, offsets",
         "placements.json records where each piece lies, so the nests stay as they are.",
         "",
         "AGREED WITH THE CUTTER",
         "- Millimetres, 1:1. Contours are net: kerf, lead-ins and piercing are the cutter's.",
-        "- Contours include no weld gap and no extra steel at the edges: order either before "
-        "cutting.",
+        "- Contours include no weld gap and no extra steel at edges: order either first.",
         f"- Pieces lie {mm_of_m(pack.spacing.gap):g} mm apart and "
         f"{mm_of_m(pack.spacing.margin):g} mm from the sheet's edge.",
         "- Plate is taken to be rolled along the sheet's length.",

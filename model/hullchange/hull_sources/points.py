@@ -68,9 +68,7 @@ class _TableRead:
         try:
             found = length_of(text, column.unit, self.decimal)
             if abs(found) > LARGEST["length"]:
-                sentence = (
-                    f"{text!r} is {found:,.0f} m, longer than any boat here: check its unit."
-                )
+                sentence = f"{text!r} is {found:,.0f} m, longer than any boat: check its unit."
                 raise ModelError("not-a-quantity", sentence)
         except ModelError as error:
             self.trouble.append(NotUnderstood(row, column.heading, text, error.sentence))
@@ -248,9 +246,8 @@ def _with_unit(
         except ModelError as error:
             if error.code == "unit-missing":
                 sentence = (
-                    f"What is the unit of column {column.heading!r}: metres, millimetres, "
-                    f"feet, or feet-inches-eighths? Put it in the heading, such as {name}_mm, "
-                    "or choose it."
+                    f"What is the unit of column {column.heading!r}: metres, millimetres, feet, "
+                    f"feet-inches-eighths? Put it in the heading, as {name}_mm, or choose it."
                 )
                 raise ModelError("unit-missing", sentence) from error
     return column
@@ -286,9 +283,7 @@ def _found(reading: _TableRead, units: set[str]) -> FoundLines:
     if not any(reading.points.values()):
         first = reading.trouble[0] if reading.trouble else None
         where = f" Row {first.row}, {first.column}: {first.sentence}" if first else ""
-        raise ModelError(
-            "not-a-lines-table", f"The table has no points that can be read.{where}"
-        )
+        raise ModelError("not-a-lines-table", f"The table has no readable point.{where}")
     lines = in_order(
         tuple(
             LineInput(

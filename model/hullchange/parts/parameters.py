@@ -75,9 +75,7 @@ class Door(Dimensions):
     """The door opening in the after end, on the centreline."""
 
     width_m: float = dimension(limits=(0.2, 3), typical=(0.5, 0.9), about="clear width")
-    sill_z_m: float = height_z(
-        "sill height; if below the deck, the opening runs down through the edge"
-    )
+    sill_z_m: float = height_z("sill; if below the deck, the opening cuts through its edge")
     head_below_roof_m: float = dimension(
         0.06, limits=(0.01, 2), typical=(0.03, 0.2), about="steel left above it, at its corners"
     )
@@ -126,10 +124,7 @@ class Deckhouse(PartDimensions):
         limits=(-30, 45), typical=(0, 25), step=1, about="how far the sides lean inboard"
     )
     front_rake_deg: float = dimension(
-        limits=(-30, 75),
-        typical=(0, 60),
-        step=1,
-        about="how far the front leans aft from upright",
+        limits=(-30, 75), typical=(0, 60), step=1, about="how far the front leans aft"
     )
     roof_camber_m: float = dimension(
         limits=(0.005, 2),
@@ -155,16 +150,14 @@ class Deckhouse(PartDimensions):
         default="none",
     )
     roof_below: Literal["open", "kept"] | None = came_later(
-        "whether the roof it stands on is cut out under it; if left out, kept under a spray "
-        "cover, else open"
+        "whether the roof under it is cut out; if left out, kept only under a spray cover"
     )
 
     @model_validator(mode="after")
     def _ends_as_it_can(self) -> "Deckhouse":
         if self.shared_end != "none" and self.stand is None:
             raise PydanticCustomError(
-                "shared-end",
-                "shares an end with the house it stands on: under stand name that house",
+                "shared-end", "shares an end with the house below: under stand name that house"
             )
         if self.open_aft and (self.door is not None or self.shared_end == "aft"):
             raise PydanticCustomError(
@@ -224,17 +217,14 @@ class Cockpit(PartDimensions):
 
     kind: Literal["cockpit"] = "cockpit"
     x_forward_m: float = place_x("forward end of the seat well")
-    deck_z_m: float = height_z(
-        "height of the deck beside the well, from which depths are measured"
-    )
+    deck_z_m: float = height_z("deck beside the well, from which depths are measured")
     coaming_top_z_m: float = height_z("top of the coamings")
     seat_well_m: WellM = dimension_row("length, width, and depth of the seats below the deck")
     foot_well_m: WellM = dimension_row("length, width, and depth of the sole below the seats")
     foot_well_forward_m: float = place_x("forward end of the foot well")
     plate_mm: float = plate_thickness()
     forward_coaming: bool = Field(
-        default=False,
-        description="forward end carried up to the coaming top, not just to the deck",
+        default=False, description="forward end carried up to the coaming top, not the deck"
     )
     stiffeners: Flats | None = Field(default=None, description="under seats and sole")
     drains: Drains | None = Field(default=None, description="in the sole")
@@ -252,9 +242,7 @@ class TransomExtension(PartDimensions):
     bottom_aft_z_m: float = height_z("bottom on the centreline, at the after end")
     platform_z_m: float = height_z("platform")
     plate_mm: float = plate_thickness()
-    scallop_mm: float = scallop(
-        "radius at the corner of the knees under the platform; 0 for none"
-    )
+    scallop_mm: float = scallop("radius at the corner of the knees below it; 0 for none")
 
 
 class BowPlatform(PartDimensions):

@@ -60,10 +60,11 @@ def _lower(site: Site) -> tuple[HouseShape, Cone]:
 def _require_one_plane(given: Deckhouse, lower: HouseShape, site: Site) -> None:
     place = "x_forward_m" if given.shared_end == "forward" else "x_aft_m"
     x, wanted = getattr(given, place), float(lower.after.origin[0])
+    below = id_in_words(given.stand or "")
     if site.stand_stays:
         sentence = (
-            f"{id_in_words(given.stand).capitalize()} stays as it is, with its own after end: "
-            "leave out shared_end, and build against it."
+            f"{below.capitalize()} stays as it is, with its own after end: leave out "
+            "shared_end, and build against it."
         )
         raise ModelError("shared-end-stays", sentence, "shared_end")
     upright = given.shared_end == "aft" or given.front_rake_deg == 0.0
@@ -71,8 +72,8 @@ def _require_one_plane(given: Deckhouse, lower: HouseShape, site: Site) -> None:
         return
     rake = " and front_rake_deg: 0" if given.shared_end == "forward" else ""
     sentence = (
-        f"The after end of {id_in_words(given.stand)} is upright at x {wanted:.3f} m, so a "
-        f"shared end must be there too: give {place}: {wanted:.3f}{rake}."
+        f"The after end of {below} is upright at x {wanted:.3f} m, so a shared "
+        f"end must be there too: give {place}: {wanted:.3f}{rake}."
     )
     raise ModelError("shared-end-apart", sentence, place)
 
