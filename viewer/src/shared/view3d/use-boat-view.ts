@@ -98,7 +98,7 @@ function useColours(
   const { dark } = useTheme();
   const inks = useRef<Palette>(null);
   useLayoutEffect(() => {
-    inks.current = canvas.current && { ...palette(canvas.current), isDark: dark };
+    inks.current = canvas.current && paletteOf(canvas.current, dark);
   }, [dark]);
   useLayoutEffect(() => {
     const colours = pieceColours(mode, working.assessment, pieces, scales);
@@ -129,10 +129,12 @@ function useMeshes(view: Ref<BoatView>, pieces: readonly Drawable[]) {
   return { missing, again: () => setTries((n) => n + 1) };
 }
 
-function palette(element: HTMLElement): Omit<Palette, 'isDark'> {
+/** The colours of the tokens, as they are on a light page or on a dark one. */
+export function paletteOf(element: HTMLElement, isDark: boolean): Palette {
   const style = getComputedStyle(element);
   const read = (name: string) => {
     const probe = document.createElement('span');
+    probe.style.colorScheme = isDark ? 'dark' : 'light';
     probe.style.color = style.getPropertyValue(name).trim();
     element.after(probe);
     const { color } = getComputedStyle(probe);
@@ -154,5 +156,6 @@ function palette(element: HTMLElement): Omit<Palette, 'isDark'> {
     formerHalo: read('--former-halo'),
     edge: read('--edge'),
     outline: read('--outline'),
+    isDark,
   };
 }
