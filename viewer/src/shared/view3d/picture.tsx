@@ -20,12 +20,12 @@ const WHITE = '#ffffff';
 const PAPERS = ['white', 'none'] as const;
 type Paper = (typeof PAPERS)[number];
 
-type Kind = 'png' | 'svg';
-type Order = Omit<Parameters<BoatView['png']>[0], 'width'>;
+type PictureKind = 'png' | 'svg';
+type PictureOrder = Omit<Parameters<BoatView['png']>[0], 'width'>;
 
 /** Draws the view and hands it over as a file. */
 const PICTURES: Readonly<
-  Record<Kind, (view: BoatView, order: Order, name: string) => Promise<void>>
+  Record<PictureKind, (view: BoatView, order: PictureOrder, name: string) => Promise<void>>
 > = {
   png: async (view, order, name) =>
     download(`${name}.png`, 'image/png', await view.png({ ...order, width: PNG_PX })),
@@ -38,10 +38,10 @@ export function PictureTool({ view }: { view: Ref<BoatView> }) {
   const [paper, setPaper] = useState<Paper>('white');
   const { busy, wrong, run } = useAction();
   const { caption, name } = usePictureWords();
-  const save = (kind: Kind) =>
+  const save = (kind: PictureKind) =>
     void run(async () => {
       if (!view.current) return;
-      const light = paletteOf(document.body, false);
+      const light = paletteOf(false);
       const onWhite = paper === 'white' ? { paper: WHITE, palette: light } : {};
       await PICTURES[kind](view.current, { caption, ...onWhite }, name);
     });
