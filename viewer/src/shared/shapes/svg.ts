@@ -124,7 +124,9 @@ function filled(faces: readonly SheetFace[]): string {
 /** What is seen of lines of one ink, joined so that dashes run on. */
 function ruled(stroke: SheetStroke, isUnder: boolean, buffer: DepthBuffer | undefined): string {
   const isSeen = ([x, y, z]: Deep) =>
-    !buffer || stroke.isThrough || buffer.isSeen([x, y, z + stroke.behind]);
+    !buffer ||
+    stroke.isThrough ||
+    buffer.isSeen([x, y, z + stroke.behind], stroke.behind > 0 ? 0 : 1);
   const lines = isUnder ? stroke.under : stroke.over;
   const segments = lines.flatMap((line) => seenRuns(line, isSeen));
   if (segments.length === 0) return '';
