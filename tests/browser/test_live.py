@@ -64,9 +64,7 @@ def test_what_may_not_be_left_out_is_reported_in_sight_until_it_is_dealt_with(op
     taken = page.get_by_role("button", name="Take out Deckhouse", exact=True)
     taken.click()
     alert = page.locator(".bar [role=alert]")
-    expect(alert).to_contain_text(
-        "Not done: Deckhouse deleted. Something still depends on it"
-    )
+    expect(alert).to_contain_text("Not done: Deckhouse deleted. Something still depends on it")
     expect(alert).to_contain_text("side windows")
     page.mouse.wheel(0, 3000)
     page.wait_for_function("() => scrollY > 200")

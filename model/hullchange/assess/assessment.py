@@ -119,7 +119,7 @@ def assessment(
     effects = _effects(*_what_acts(boat, as_surveyed, baseline), whole=not only)
     targets, known = list(targets_of(boat, answers)), (as_surveyed, before if only else None)
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
-    as_she_is = _as_she_is(boat, as_surveyed)
+    as_she_is = _as_she_is(boat, as_surveyed) | {"usual_targets": usual_targets(boat, answers)}
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
         hullchange=__version__,
@@ -140,7 +140,6 @@ def assessment(
         thresholds=effects.thresholds,
         rolls=rolls_of(baseline),
         targets=tuple(answer for answer, _ in targets),
-        usual_targets=usual_targets(boat, answers),
         record=recorded,
         voids=voids_of(boat),
         findings=_findings(boat, known, (rows, answers), missed, recorded),
