@@ -47,8 +47,6 @@ UNIT_ELSEWHERE = {
     "arrival": "a running number",
     "permeability": "a share",
     "blind_lengths": "boat lengths",
-    "brings": "in the unit of the target",
-    "leaves": "in the unit of the target",
     "light": "a share",
     "gm_ratio": "a pure number",
     "gm_ratio_plus_minus": "a pure number",

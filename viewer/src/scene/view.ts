@@ -7,7 +7,7 @@ import type { Spot } from './aim.ts';
 import { Aiming } from './aiming.ts';
 import { Camera } from './camera.ts';
 import { followHolding } from './holding.ts';
-import { Renderer } from './look/drawing.ts';
+import { Drawing } from './look/drawing.ts';
 import { Finishes } from './look/finishes.ts';
 import type { Palette } from './look/palette.ts';
 import { WeightBoxes, type WeightInside } from './look/weight-boxes.ts';
@@ -35,7 +35,7 @@ interface Events extends Omit<Ends, 'pressed'> {
 export class BoatView {
   readonly camera: Camera;
   private readonly canvas: HTMLCanvasElement;
-  private readonly drawing: Renderer;
+  private readonly drawing: Drawing;
   private readonly finishes: Finishes;
   private readonly afloat: Afloat;
   private readonly pieces: Pieces;
@@ -47,7 +47,7 @@ export class BoatView {
   /** Draws on the canvas; throws where the browser has no WebGL. */
   constructor(canvas: HTMLCanvasElement, events: Events) {
     this.canvas = canvas;
-    this.drawing = new Renderer(canvas, {
+    this.drawing = new Drawing(canvas, {
       camera: () => this.camera.orthographic,
       prepare: (look) => this.stage.prepare(look),
       drawn: () => events.drawn?.(),

@@ -117,7 +117,7 @@ function Move({ target, move }: { target: TargetResult; move: MoveResult }) {
       <span>
         <b>{title(name)}</b> {far} {to < from ? 'forward' : 'aft'}, to {quantity(to, 'm', 0.01)}
         <small>
-          leaves about {targetValueWords(target, move.leaves)}
+          leaves about {targetValueWords(target, move.value)}
           {move.is_enough ? ', enough' : ', not enough alone'}
         </small>
       </span>

@@ -30,7 +30,7 @@ const STILL = {
   plain: { wanted: 6, hasDome: false },
 } as const;
 
-export class Renderer {
+export class Drawing {
   readonly scene = new Scene();
   readonly lamps: Lamps;
   readonly ladder: Ladder;
