@@ -419,7 +419,7 @@ def test_on_a_phone_all_is_there_and_nothing_is_cut_off(open_page):
     page.locator(NOW).wait_for()
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
     order = page.evaluate(
-        "() => ['.answer', '.stability-answer', '.lever-plot', '.heeled', '.verdict', "
+        "() => ['.answer', '.stability-answer', '.lever-plot', '.heeled', '.criteria-group', "
         "'.angles'].map(s => document.querySelector(s).getBoundingClientRect().top)"
     )
     assert order == sorted(order)
