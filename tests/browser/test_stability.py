@@ -367,7 +367,7 @@ def test_a_criterion_opens_its_source_and_its_state_is_a_word(heeled):
     index.press("Enter")
     expect(index).to_have_attribute("aria-expanded", "true")
     opened = heeled.locator(".made-from:not([hidden])")
-    for what in ("ISO 12217-2", "FKR 1.", "0.0883", "sold, not open"):
+    for what in ("ISO 12217-2", "FKR 1.", "0.0883", "sold, not free"):
         expect(opened).to_contain_text(what)
     assert "complies" not in heeled.locator("main").inner_text()
     colours = heeled.eval_on_selector_all(

@@ -4,14 +4,14 @@ import type { FlatPoint, Point } from '../shared/boat/points.ts';
 import type { Afloat } from './afloat.ts';
 import { Aim } from './aim.ts';
 import type { Camera } from './camera.ts';
-import type { Renderer } from './look/drawing.ts';
+import type { Drawing } from './look/drawing.ts';
 import type { Finishes } from './look/finishes.ts';
 import type { Pieces } from './pieces.ts';
 
 interface Aimed {
   readonly canvas: HTMLCanvasElement;
   readonly camera: Camera;
-  readonly drawing: Renderer;
+  readonly drawing: Drawing;
   readonly pieces: Pieces;
   readonly afloat: Afloat;
   readonly finishes: Finishes;

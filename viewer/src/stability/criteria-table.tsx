@@ -15,10 +15,10 @@ import {
   stateSign,
   stateWords,
 } from '../shared/answer/criteria.ts';
+import { byVerdict, tallied, type VerdictGroup } from '../shared/answer/criteria-groups.ts';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { reworded } from '../shared/words/sentences.ts';
-import { byVerdict, tallied, type VerdictGroup } from './criteria-groups.ts';
 
 interface Props {
   readonly now: ConditionResult;

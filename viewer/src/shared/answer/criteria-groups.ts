@@ -1,5 +1,5 @@
 /** Criteria by their verdict: what is missed first, and nothing ever better than it was judged. */
-import { stateWords, type Verdict } from '../shared/answer/criteria.ts';
+import { stateWords, type Verdict } from './criteria.ts';
 
 /** A criterion of hers, or of a cockpit full of water. */
 export type JudgedRows = Verdict & { readonly cockpit?: boolean };

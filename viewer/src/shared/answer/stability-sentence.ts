@@ -1,9 +1,9 @@
 /** What she can take and what limits it, in plain sentences: the first thing on the page. */
-import type { ConditionResult, OpeningResult } from '../contract.ts';
-import { openingWords } from '../shared/answer/criteria.ts';
-import { upturned } from '../shared/boat/side-view.ts';
-import { heelWords, isNothing, quantity } from '../shared/words/numbers.ts';
-import { count } from '../shared/words/plain-words.ts';
+import type { ConditionResult, OpeningResult } from '../../contract.ts';
+import { upturned } from '../boat/side-view.ts';
+import { heelWords, isNothing, quantity } from '../words/numbers.ts';
+import { count } from '../words/plain-words.ts';
+import { openingWords } from './criteria.ts';
 import { type JudgedRows, tallied } from './criteria-groups.ts';
 
 const deg = (angle: number) => quantity(angle, '°', 1);
