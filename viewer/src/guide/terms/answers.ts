@@ -1,5 +1,5 @@
 /** The words an answer is given in: plus/minus, to be confirmed, conditions, options, revisions. */
-import { tally } from '../../shared/answer/criteria.ts';
+import { judgedWords } from '../../shared/answer/stability-sentence.ts';
 import { causeWords } from '../../shared/answer/uncertainty.ts';
 import { stepFor, withSpread } from '../../shared/words/numbers.ts';
 import { count, plainWords } from '../../shared/words/plain-words.ts';
@@ -18,10 +18,10 @@ function spreadWords({ assessment, now }: GuideFacts): readonly string[] {
 function criteriaWords({ now, assessment }: GuideFacts): readonly string[] {
   const { assumed } = assessment;
   return [
-    ...(now && now.criteria.length > 0 ? [`Her criteria here: ${tally(now.criteria)}.`] : []),
+    ...(now && now.criteria.length > 0 ? [judgedWords(now.criteria)] : []),
     ...(assumed.length > 0
       ? [
-          `Of her, ${count(assumed.length, 'thing')} not measured yet ${assumed.length === 1 ? 'is' : 'are'} assumed.`,
+          `${count(assumed.length, 'value')} not measured yet ${assumed.length === 1 ? 'is' : 'are'} assumed.`,
         ]
       : []),
   ];

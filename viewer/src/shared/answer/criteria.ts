@@ -91,16 +91,6 @@ export function byDocument(
   return [...groups];
 }
 
-/** How many are met and so on: "15 met, 1 not met, 7 to be confirmed". */
-export function tally(criteria: readonly CriterionResult[]): string {
-  const states = criteria.map(stateWords);
-  return Object.keys(SIGNS)
-    .map((words) => [words, states.filter((one) => one === words).length] as const)
-    .filter(([words, n]) => n > 0 || words === 'not met')
-    .map(([words, n]) => `${n} ${words}`)
-    .join(', ');
-}
-
 /** What a value of a criterion is shown to, by its unit. */
 const STEPS: Readonly<Record<string, number>> = {
   deg: 0.1,

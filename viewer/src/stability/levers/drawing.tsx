@@ -29,7 +29,7 @@ interface DrawingProps {
   readonly also: Also;
 }
 
-export function Drawing({ now, levers, old, plane, also }: DrawingProps) {
+export function LeverDrawing({ now, levers, old, plane, also }: DrawingProps) {
   const worse = now.worse_side ?? 'starboard';
   const areas = sidesOf(plane.span).includes(worse) ? AREAS : [];
   const hatch = useId();

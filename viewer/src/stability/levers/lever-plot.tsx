@@ -3,7 +3,7 @@ import { useMemo, useRef, useState } from 'preact/hooks';
 import type { ConditionResult } from '../../contract.ts';
 import { heldAt } from '../../shared/boat/levers.ts';
 import { useWidth } from '../../shared/feedback/use-width.ts';
-import { Drawing } from './drawing.tsx';
+import { LeverDrawing } from './drawing.tsx';
 import { flagsOf, shownOf } from './lever-flags.ts';
 import {
   type Also,
@@ -47,7 +47,7 @@ export function LeverPlot({ now, before, span, heel, setHeel, summary, also, ask
     [now, old, span, width],
   );
   const drawing = useMemo(
-    () => levers && <Drawing now={now} levers={levers} old={old} plane={plane} also={also} />,
+    () => levers && <LeverDrawing now={now} levers={levers} old={old} plane={plane} also={also} />,
     [now, old, plane, also],
   );
   const keys = useKeys(heel, setHeel, plane);
