@@ -246,8 +246,9 @@ def _with_unit(
         except ModelError as error:
             if error.code == "unit-missing":
                 sentence = (
-                    f"What is the unit of column {column.heading!r}: metres, millimetres, feet, "
-                    f"feet-inches-eighths? Put it in the heading, as {name}_mm, or choose it."
+                    f"What is the unit of column {column.heading!r}: metres, millimetres, "
+                    f"feet, or feet-inches-eighths? Put it in the heading, as {name}_mm, or "
+                    "choose it."
                 )
                 raise ModelError("unit-missing", sentence) from error
     return column
