@@ -18,11 +18,11 @@ def tank(**place):
         ({}, []),
         (tank(box_m=BOX | {"y": [1.9, 2.58]}), ["409 of 409 l are outside the hull"]),
         # two wells, the old and the new
-        (tank(box_m=BOX), ["are in the cockpit old", "are in the cockpit changes."]),
+        (tank(box_m=BOX), ["are inside the old", "are inside the cockpit"]),
         # a part of it aft of the wells
         (
             tank(box_m=BOX | {"x": [8.0, 9.9]}),
-            ["in the cockpit old", "in the cockpit changes."],
+            ["inside the old", "inside the cockpit"],
         ),
         # cut to the hull nothing is left outside
         (tank(box_m=BOX | {"y": [0.0, 3.0], "z": [0.0, 0.35]}, within="hull"), []),
