@@ -4,11 +4,12 @@ import json
 import struct
 from base64 import b64decode
 
+import numpy as np
 import pytest
 from refits import SALTMARROW, demo
 
 from hullchange.errors import ModelError
-from hullchange.present.scene import piece_glb, scene_pieces, whole_scene
+from hullchange.present.scene import GLASS, piece_glb, scene_pieces, whole_scene
 
 HOUSE = "changes.deckhouse.parts.house.side_height_m"
 GLB = "model/gltf-binary"
@@ -96,6 +97,22 @@ def test_roles_say_what_each_is_to_the_refit():
     assert roles["extension"] == ("new", "transom")
     names = [piece.name for piece in scene_pieces(demo()[0])]
     assert len(set(names)) == len(names)
+
+
+def test_wells_open_the_deck_and_windows_are_glazed_but_not_in_the_exported_file():
+    pieces = {piece.id: piece for piece in scene_pieces(demo()[0])}
+    [(x0, y0, x1, y1)] = pieces["cockpit"].opens
+    assert (x0, x1) == pytest.approx((7.0, 9.4))
+    assert y0 == pytest.approx(-y1)
+    assert pieces["house"].opens == () == pieces["hull"].opens
+    panes = [one for one in pieces["house"].drawn() if one.material == GLASS]
+    # three a side and two in front, each as large as its hole
+    assert len(panes) == 8
+    assert all(one.part == "house" for one in panes)
+    widest = max(np.ptp(one.vertices[:, 0]) for one in panes)
+    assert 0.3 < widest < 0.8
+    assert b"pane-" in piece_glb(pieces["house"])
+    assert b"pane-" not in whole_scene(demo()[0])
 
 
 def test_the_working_scene_over_http(saltmarrow, glb):

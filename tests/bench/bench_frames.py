@@ -1,9 +1,9 @@
 """What a moving frame of the 3D view costs in two versions of the viewer, in one paired run.
 
-Two servers of the same boat, each with the viewer of its version, are looked at in one browser on
-canvases of one size. She is turned a little and drawn, here and there in turn, and the time ends
-when the pixels have been read: all of it is the renderer's, here mostly the machine's own. Give
-the addresses, the older one first:
+Two servers of the same boat, each with the viewer of its version, are looked at in one
+browser on canvases of one size. She is turned a little and drawn, here and there in turn, and
+the time ends when the pixels have been read: all of it is the renderer's, here mostly the
+machine's own. Give the addresses, the older one first:
 
     python tests/bench/bench_frames.py http://127.0.0.1:8001 http://127.0.0.1:8002
 """

@@ -1,6 +1,7 @@
 """The Float page: the boat in the water, live."""
 
 import re
+from pathlib import Path
 
 from onpage import (
     HOUSE,
@@ -82,6 +83,85 @@ def test_the_scene_stands_in_the_frame_of_the_profile(page):
     assert seen["eye"] == [0, 0, 1]
     afloat = seen["afloat"]
     assert afloat["now"]["trim"] > afloat["before"]["trim"]
+
+
+def described(page):
+    return page.evaluate("() => window.hullchange.describe()")
+
+
+def test_she_is_painted_to_the_water_of_the_condition_and_her_deck_is_open(page):
+    first = described(page)
+    assert first["paint"]["to"] == first["afloat"]["now"]
+    assert 0.05 < first["paint"]["boot_top_m"] < 0.15
+    [well] = first["openings_m"]  # the old one is taken away
+    assert well[0] < well[2]
+    assert well[1] < 0 < well[3]
+    assert scene(page)["house"]["hasPanes"]
+    page.get_by_role("radio", name="departure").check()
+    other = described(page)
+    assert other["paint"]["to"] == other["afloat"]["now"] != first["paint"]["to"]
+    # there is no graphics processor here, and the page says so
+    assert other["drawn"] in ("software", "plain")
+    expect(page.locator(".three .left-out")).to_have_text(
+        re.compile("no graphics processor|without shadows")
+    )
+    page.get_by_role("button", name="10 times").click()
+    expect(page.locator(".drawn-times")).to_contain_text("drawn 10 times")
+    drawn = described(page)
+    assert drawn["paint"]["to"] == drawn["afloat"]["before"]
+    change = drawn["afloat"]["now"]["trim"] - drawn["afloat"]["before"]["trim"]
+    assert abs(drawn["shown"]["trim"] - drawn["afloat"]["before"]["trim"] - 10 * change) < 1e-9
+    page.get_by_role("button", name="10 times").click()
+    assert described(page)["shown"] == drawn["afloat"]["now"]
+
+
+def test_the_hand_turns_her_within_bounds_and_the_wheel_is_the_pages_until_she_is_pressed(page):
+    canvas = page.locator(".three canvas")
+    box = canvas.bounding_box()
+    x, y = box["x"] + 0.08 * box["width"], box["y"] + box["height"] / 2
+    before = described(page)
+    page.mouse.move(x, y)
+    page.mouse.wheel(0, 300)
+    assert described(page)["zoom"] == before["zoom"]
+    page.mouse.down()
+    page.mouse.move(x, y - 400, steps=4)
+    page.mouse.up()
+    low = described(page)
+    # seven degrees under the level and no lower; the fit is kept
+    assert abs(low["eye"][1] + 0.122) < 0.002
+    assert low["view"] is None
+    assert low["zoom"] == before["zoom"]
+    page.mouse.click(x, y)
+    page.mouse.wheel(0, -300)
+    page.wait_for_function("(zoom) => hullchange.describe().zoom > zoom", arg=low["zoom"])
+    page.keyboard.press("Shift+ArrowLeft")
+    page.keyboard.press("f")
+    fitted = described(page)
+    assert fitted["eye"] == low["eye"]
+    assert 0.3 * low["zoom"] < fitted["zoom"] < 3 * low["zoom"]
+    page.get_by_role("button", name="oblique").click()
+    assert described(page)["zoom"] == before["zoom"]
+
+
+def test_the_view_is_saved_as_a_picture_and_keeps_its_height_on_a_phone(page):
+    wide, high = page.evaluate(
+        """async () => {
+            const blob = await window.hullchange.view.png({ width: 480, height: 300 });
+            const { width, height } = await createImageBitmap(blob);
+            return blob.size > 10_000 ? [width, height] : [0, 0];
+        }"""
+    )
+    assert (wide, high) == (480, 300)
+    page.get_by_role("button", name="picture").click()
+    with page.expect_download() as saving:
+        page.get_by_role("button", name="Save SVG").click()
+    drawing = Path(saving.value.path()).read_text(encoding="utf-8")
+    assert saving.value.suggested_filename == "saltmarrow-survey-state.svg"
+    assert "by the stern" in drawing
+    assert "unsigned" in drawing
+    assert drawing.count("<path") > 100
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.wait_for_function("() => document.querySelector('.three canvas').clientHeight >= 200")
 
 
 def test_a_part_picked_in_3d_is_the_card_that_is_pressed_and_back(page):

@@ -54,7 +54,7 @@ def test_what_was_taken_out_comes_back_with_undo(open_page, boat):
     page = open_page("#/ledger")
     page.get_by_role("button", name="Delete lead pigs").click()
     expect(page.locator(ROW.format("lead pigs"))).to_have_count(0)
-    page.get_by_role("button", name="Undo").click()
+    page.locator(".travel.undo").click()
     expect(page.locator(ROW.format("lead pigs"))).to_have_count(1)
     wait_until_settled(page)
     assert saved(boat[1], "lead-pigs")

@@ -60,6 +60,9 @@ def test_she_is_drawn_from_one_file(page, file):
         }))"""
     )
     assert colours > 100
+    drawing = page.evaluate("() => window.hullchange.view.svg({ width: 800 })")
+    assert drawing.startswith("<svg")
+    assert drawing.count("<path") > 100
 
 
 def test_its_numbers_are_those_of_the_command_line(page):

@@ -1369,10 +1369,8 @@ export interface components {
             readonly from_x_m: number;
             /** @description as far as is needed, or as its range goes */
             readonly to_x_m: number;
-            /** @description what that changes the result by, in its unit */
-            readonly brings: number;
-            /** @description the result then, in its unit */
-            readonly leaves: number;
+            /** @description the result then, in the unit of the target */
+            readonly value: number;
             /** @description whether the target is met by this move alone */
             readonly is_enough: boolean;
         };

@@ -10,9 +10,9 @@ from zipfile import ZIP_DEFLATED, ZipFile
 import hullchange
 from hullchange.answer.cut_pack import CutAnswer
 from hullchange.assess.assessment import document_hash
-from hullchange.assess.signed_changes import what_changed
 from hullchange.boat.boat import Boat
 from hullchange.cache import Cache
+from hullchange.comparison.signed_changes import what_changed
 from hullchange.cutting.answer import cut_answer
 from hullchange.cutting.lists import csv_of, cut_tables, workbook_of
 from hullchange.cutting.pack import CutPack, PackStamp

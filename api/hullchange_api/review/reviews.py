@@ -10,13 +10,13 @@ from pydantic import ValidationError
 import hullchange
 from hullchange.answer.assessment import Assessment
 from hullchange.assess.assessment import assessment, document_hash
-from hullchange.assess.comparison import Comparison, compared
 from hullchange.assess.held import held_in, held_where
-from hullchange.assess.older_answers import completed, is_complete
 from hullchange.boat.boat import Boat, boat_of
 from hullchange.boat.cad_record import record_result
 from hullchange.boat.profile import profile_of
 from hullchange.cache import Cache
+from hullchange.comparison.comparison import Comparison, compared
+from hullchange.comparison.older_answers import completed, is_complete
 from hullchange.document import reading
 from hullchange.document.document import Document
 from hullchange.document.lines_file import lines_file

@@ -8,8 +8,8 @@ import hullchange
 from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.hull import HullResult
 from hullchange.answer.survey import SurveyResult
-from hullchange.assess.signed_changes import what_changed
 from hullchange.boat.boat import Boat
+from hullchange.comparison.signed_changes import what_changed
 from hullchange.document.differences import ValueChange, in_words
 from hullchange.document.document import Document
 from hullchange.document.matching import PlainDocument

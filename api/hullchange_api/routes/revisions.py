@@ -5,6 +5,7 @@ from urllib.parse import quote
 from fastapi import APIRouter, Response
 
 from hullchange.present.scene import piece_glb, whole_scene
+from hullchange.present.show_page import show_page
 from hullchange_api.review.revision_page import revision_page
 from hullchange_api.review.status import status_of_revision
 from hullchange_api.routes.dependencies import (
@@ -83,6 +84,18 @@ def read_revision_page(
     name = quote(f"{copy.refit}-revision-{revision}.html")
     headers = {"Content-Disposition": f"attachment; filename*=UTF-8''{name}"}
     page = revision_page(reviews, copy.refit, revision, option)
+    return Response(page, media_type="text/html", headers=headers)
+
+
+@router.get("/{revision}/show.html", response_class=Response)
+def read_page_for_anybody(
+    copy: CopyDep, revision: RevisionPath, reviews: ReviewsDep, option: Option = None
+) -> Response:
+    """A revision as a page to show to anybody: without ledger, costs, notes and review."""
+    name = quote(f"{copy.refit}-to-show.html")
+    headers = {"Content-Disposition": f"attachment; filename*=UTF-8''{name}"}
+    boat = reviews.boat(copy.refit, revision, option)
+    page = show_page(boat, reviews.results(copy.refit, revision, option))
     return Response(page, media_type="text/html", headers=headers)
 
 

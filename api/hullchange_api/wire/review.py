@@ -15,7 +15,7 @@ from pydantic import (
 from hullchange.answer.assessment import Assessment
 from hullchange.answer.drawing import Profile
 from hullchange.answer.wire import Wire
-from hullchange.assess.comparison import Comparison
+from hullchange.comparison.comparison import Comparison
 from hullchange.document.quantities import readable
 from hullchange_api.wire.working_copy import ScenePart
 

@@ -18,8 +18,7 @@ class MoveResult(Wire):
     mass_kg: float
     from_x_m: float
     to_x_m: float = Field(description="as far as is needed, or as its range goes")
-    brings: float = Field(description="what that changes the result by, in its unit")
-    leaves: float = Field(description="the result then, in its unit")
+    value: float = Field(description="the result then, in the unit of the target")
     is_enough: bool = Field(description="whether the target is met by this move alone")
 
 

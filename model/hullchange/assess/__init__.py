@@ -1,1 +1,1 @@
-"""The whole answer and what is judged of it; the comparison of two answers."""
+"""The whole answer and what is judged of it."""

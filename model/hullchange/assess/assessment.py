@@ -122,6 +122,8 @@ def assessment(
     effects = _effects(*_what_acts(boat, as_surveyed, baseline), whole=not only)
     targets, known = list(targets_of(boat, answers)), (as_surveyed, before if only else None)
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
+    as_she_is = _as_she_is(boat, as_surveyed, person)
+    as_she_is |= {"usual_targets": usual_targets(boat, answers)}
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
         hullchange=__version__,
@@ -129,7 +131,7 @@ def assessment(
         document_sha256=document_hash(boat),
         option=option or None,
         reference_condition=reference.id,
-        **_as_she_is(boat, as_surveyed, person),
+        **as_she_is,
         lines=None if only else lines_result(boat),
         parts=effects.parts,
         replaced=effects.replaced,
@@ -142,7 +144,6 @@ def assessment(
         thresholds=effects.thresholds,
         rolls=rolls_of(baseline),
         targets=tuple(answer for answer, _ in targets),
-        usual_targets=usual_targets(boat, answers),
         record=recorded,
         voids=voids_of(boat),
         findings=_findings(boat, known, (rows, answers, person), missed, recorded),

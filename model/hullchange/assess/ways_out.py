@@ -56,7 +56,7 @@ def way_out_of(boat: Boat, row: ConditionResult, target: TargetResult) -> WayOut
         direction=direction,
         moment_kgm=amount,
         mass_kg=None,
-        moves=tuple(sorted(moves, key=lambda move: -abs(move.brings))),
+        moves=tuple(sorted(moves, key=lambda move: abs(move.value - _aim(target, wanted)))),
     )
 
 
@@ -157,16 +157,15 @@ def _moves(
         brings = per_kgm * mass * (end - start)
         if brings * wanted <= 0.0 or abs(brings) < LEAST_SHARE * abs(wanted):
             continue
-        leaves = (target.value or 0.0) + brings
+        value = (target.value or 0.0) + brings
         yield MoveResult(
             path=path,
             name=entry.weight.path.rsplit(".", 1)[-1].replace("-", " ").replace("_", " "),
             mass_kg=mass,
             from_x_m=start,
             to_x_m=end,
-            brings=brings,
-            leaves=leaves,
-            is_enough=_is_within(target, leaves),
+            value=value,
+            is_enough=_is_within(target, value),
         )
 
 
@@ -180,6 +179,10 @@ def _movable(boat: Boat) -> Iterator[tuple[LedgerEntry, str]]:
             continue
         if entry.role == "added" or (moved is not None and moved.to_m is not None):
             yield entry, f"{entry.weight.path}.{keeps}"
+
+
+def _aim(target: TargetResult, wanted: float) -> float:
+    return (target.value or 0.0) + wanted
 
 
 def _is_within(target: TargetResult, value: float) -> bool:

@@ -84,8 +84,11 @@ def _move(asked: ExplanationRequest) -> Derivation:
         "mass_kg": ("mass of the weight", "as the ledger has it", ""),
         "from_x_m": ("place of the weight", "as the ledger has it", "m"),
         "to_x_m": ("place it could go to", "as far as is needed, within its range", "m"),
-        "brings": ("what the move brings", "m (x₂ − x₁) by what one kg·m changes", target.unit),
-        "leaves": (f"target {name} then", "value and what the move brings", target.unit),
+        "value": (
+            f"target {name} then",
+            "value, and m (x₂ − x₁) by what one kg·m changes",
+            target.unit,
+        ),
     }
     title, formula, unit = words[figure]
     entered = (document_value("", item),)
@@ -113,7 +116,7 @@ TARGETS: Rules = {
     **{f"targets.*.way_out.{figure}": _needed for figure in ("moment_kgm", "mass_kg")},
     **{
         f"targets.*.way_out.moves.*.{figure}": _move
-        for figure in ("mass_kg", "from_x_m", "to_x_m", "brings", "leaves")
+        for figure in ("mass_kg", "from_x_m", "to_x_m", "value")
     },
     **{f"usual_targets.*.*.{figure}": _usual for figure in ("at_least", "at_most")},
 }

@@ -134,7 +134,7 @@ def faces_seen(boat: Boat, camera: Camera) -> tuple[Face, ...]:
     solids += [("part", part.id, s) for part in boat.parts.values() for s in _steel(part)]
     found: list[tuple[float, Face]] = []
     for role, name, surface in solids:
-        found += _faces("part" if role == "part" else "hides", name, surface, camera)
+        found += faces_of("part" if role == "part" else "hides", name, surface, camera)
     return tuple(face for _, face in sorted(_needed(found), key=lambda one: -one[0]))
 
 
@@ -162,9 +162,17 @@ def _steel(part: BuiltPart) -> Iterator[Surface]:
             yield plate.surface()
 
 
-def _faces(
+def faces_of(
     role: FaceRole, name: str, surface: Surface, camera: Camera
 ) -> list[tuple[float, Face]]:
+    """What of a closed surface is turned to a camera, each with its distance [m].
+
+    Args:
+        role: of its faces.
+        name: of what it is.
+        surface: closed.
+        camera: that looks at it.
+    """
     corners = _halved(surface.vertices[surface.faces])
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     size = np.linalg.norm(normals, axis=1)

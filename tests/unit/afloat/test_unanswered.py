@@ -16,10 +16,10 @@ from refits import (
 
 from hullchange.answer.assessment import Assessment, ConditionResult
 from hullchange.assess.assessment import assessment
-from hullchange.assess.comparison import compared
 from hullchange.check_pack.files import check_pack
 from hullchange.check_pack.values import check_values
 from hullchange.check_pack.weight_margin import weight_margin
+from hullchange.comparison.comparison import compared
 from hullchange.errors import ModelError
 from hullchange.explain.explain import explanation, explanations
 from hullchange.present.export import exported_tables

@@ -107,6 +107,8 @@ INTERFACE = {
 # what the document does not say of an opening, a rule that asks for no downflooding or that a
 # higher centre of gravity does not touch, the plus/minus of what is not measured
 NOT_THERE = {
+    "way_out",
+    "mass_kg",
     "next",
     "option",
     "rolls",

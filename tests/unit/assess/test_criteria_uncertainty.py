@@ -18,7 +18,7 @@ from resurveyed import skiff_document
 
 from hullchange.answer.assessment import Assessment
 from hullchange.answer.verdicts import figures_in_words, state_in_words, verdict_in_words
-from hullchange.assess.comparison import compared
+from hullchange.comparison.comparison import compared
 from hullchange.criteria.doubt import CriterionState, likelihood, verdict_on
 from hullchange.document.reading import document_of
 from hullchange.plain_words import condition_in_words

@@ -74,6 +74,21 @@ def test_the_near_side_is_drawn_last_and_the_far_side_not_at_all():
     assert all(0.0 < face.light <= 1.0 for face in faces)
 
 
+def covers(face, place):
+    """Whether a face covers a place of the picture."""
+    (ax, ay), (bx, by), (cx, cy) = face.pixels - place
+    turns = np.array([ax * by - ay * bx, bx * cy - by * cx, cx * ay - cy * ax])
+    return (turns >= 0.0).all() or (turns <= 0.0).all()
+
+
+def test_the_topsides_hide_the_cockpit_and_the_deck_does_not_hide_the_house():
+    camera = looking([5.0, 15.0, 1.6], [5.0, 0.0, 1.0])
+    faces = faces_seen(saltmarrow(), camera)
+    inside, wall = camera.pixels(np.array([[8.5, 0.4, 0.5], [5.3, 1.1, 1.65]]))
+    assert [f for f in faces if covers(f, inside)][-1].role == "hides"
+    assert [f for f in faces if covers(f, wall)][-1].id == "house"
+
+
 def test_the_waterline_runs_along_the_side_that_is_seen():
     water = WaterPlane.at(0.0, 0.0, 0.0, 5.0)
     at = [5.0, 15.0, 2.0]

@@ -8,7 +8,7 @@ import { PartStages, PieceList } from './list.tsx';
 import { Nests } from './nests.tsx';
 import { Openings } from './opening.tsx';
 import { PlateFlat, PlateInBoat } from './plate.tsx';
-import { Preview } from './preview.tsx';
+import { PackPreview } from './preview.tsx';
 import { PackState } from './state.tsx';
 import { Bars, Purchase, Seams } from './tables.tsx';
 import { useCutting } from './use-cutting.ts';
@@ -23,7 +23,7 @@ export function CuttingPage() {
       <PageHead title="Cutting">
         <PackState shop={shop} />
       </PageHead>
-      {shop.status?.nests === 'none' && <Preview />}
+      {shop.status?.nests === 'none' && <PackPreview />}
       {answer && (
         <>
           <Findings findings={answer.findings.filter((one) => one.severity !== 'note')} />

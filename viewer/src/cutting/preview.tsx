@@ -7,7 +7,7 @@ import { count } from '../shared/words/plain-words.ts';
 import { THICKNESS_UNIT, unitSign } from '../shared/words/units.ts';
 import { type SteelTotal, steelTotals } from './preview.ts';
 
-export function Preview() {
+export function PackPreview() {
   const { working, document } = useBoat();
   const { route } = useRoute();
   const totals = steelTotals(working.assessment.parts, document);

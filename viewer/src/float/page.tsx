@@ -1,7 +1,8 @@
 /** The Float page: the boat in the water, what each change does, and the part that is picked. */
 
 import { useMemo, useRef } from 'preact/hooks';
-import { useBoat, useSnapshot } from '../session/context.tsx';
+import { useBoat, useKnown, useRoute, useSnapshot } from '../session/context.tsx';
+import { hashOf } from '../session/route.ts';
 import { holding } from '../session/working-copy/gesture.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
@@ -23,6 +24,18 @@ function Afloat() {
   const { before, after } = bothBoats(comparedIn((full ?? working).assessment), condition);
   const floods = (after ?? before)?.flooding_sentence;
   return floods ? <p class="beam-sum">{reworded(floods)}</p> : null;
+}
+
+/** Leads to the owner's photograph, where a server answers. */
+function ToPhotograph() {
+  const { route } = useRoute();
+  const { inFile } = useKnown();
+  if (inFile) return null;
+  return (
+    <p class="to-photograph">
+      <a href={hashOf({ ...route, page: 'photograph' })}>See the refit in your own photograph</a>
+    </p>
+  );
 }
 
 export function FloatPage() {
@@ -59,6 +72,7 @@ export function FloatPage() {
         </div>
         <Afloat />
         <PersonPanel />
+        <ToPhotograph />
       </div>
       <Panel />
     </div>

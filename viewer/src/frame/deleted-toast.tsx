@@ -9,30 +9,24 @@ export function DeletedToast() {
   const { session } = useEditing();
   const { deleted } = useSnapshot();
   const [done, setDone] = useState(0);
-  const [held, setHeld] = useState(false);
   const toast = useRef<HTMLDivElement>(null);
   const isLast = deleted !== undefined && working.undo_label === deleted.label;
   const shown = isLast && deleted.edit > done ? deleted : undefined;
   const close = () => {
     if (toast.current?.contains(document.activeElement)) document.querySelector('main')?.focus();
-    setHeld(false);
     setDone(deleted?.edit ?? 0);
   };
   useEffect(() => {
-    if (!shown || held) return undefined;
-    const timer = setTimeout(close, STAYS_MS);
+    if (!shown) return undefined;
+    const look = () => {
+      if (toast.current?.matches(':hover, :focus-within')) timer = setTimeout(look, STAYS_MS);
+      else close();
+    };
+    let timer = setTimeout(look, STAYS_MS);
     return () => clearTimeout(timer);
-  }, [shown, held]);
+  }, [shown]);
   return (
-    <div
-      ref={toast}
-      class="toast"
-      role="status"
-      onPointerEnter={() => setHeld(true)}
-      onPointerLeave={() => setHeld(toast.current?.contains(document.activeElement) ?? false)}
-      onFocusIn={() => setHeld(true)}
-      onFocusOut={() => setHeld(toast.current?.matches(':hover') ?? false)}
-    >
+    <div ref={toast} class="toast" role="status">
       {shown && (
         <p>
           <span>{shown.label}.</span>{' '}

@@ -13,7 +13,7 @@ import {
 import { shortHash } from '../session/review.ts';
 import { leave } from '../session/review-api.ts';
 import { whyNot } from '../session/review-store.ts';
-import { hashOf, NEED_A_SERVER, PAGES } from '../session/route.ts';
+import { hashOf, NEED_A_SERVER, PAGES, WITHOUT_TAB } from '../session/route.ts';
 import { savedWord } from '../session/working-copy/snapshot.ts';
 import { assumedIn } from '../shared/boat/assumed.ts';
 import { at, mapping } from '../shared/boat/document.ts';
@@ -96,7 +96,10 @@ function PageLinks() {
   return (
     <nav class="pages" aria-label="Pages">
       {PAGES.filter(
-        (page) => (page !== 'start' || begun) && (!NEED_A_SERVER.includes(page) || !inFile),
+        (page) =>
+          !WITHOUT_TAB.includes(page) &&
+          (page !== 'start' || begun) &&
+          (!NEED_A_SERVER.includes(page) || !inFile),
       ).map((page) => (
         <a
           key={page}

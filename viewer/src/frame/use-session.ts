@@ -1,9 +1,9 @@
 /** The session of a boat and what is said of her, kept up with as long as she is on the page. */
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import { Meshes } from '../scene/mesh-cache.ts';
 import * as api from '../session/api.ts';
 import type { Known } from '../session/context.tsx';
 import { listen } from '../session/events.ts';
+import { Meshes } from '../session/mesh-cache.ts';
 import { type ReviewState, ReviewStore } from '../session/review-store.ts';
 import type { Route } from '../session/route.ts';
 import { QUIET_MS } from '../session/working-copy/following.ts';

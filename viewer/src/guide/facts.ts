@@ -9,7 +9,7 @@ import { reworded } from '../shared/words/sentences.ts';
 import type { GuideEntry } from './entry.ts';
 
 /** A term of the trade, and what it comes to on a boat. */
-export interface Term extends Omit<GuideEntry, 'own'> {
+export interface GuideTerm extends Omit<GuideEntry, 'own'> {
   readonly own?: (facts: GuideFacts) => readonly string[];
 }
 

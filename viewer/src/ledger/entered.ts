@@ -5,14 +5,14 @@ import { PROVENANCES } from '../shared/words/constants.ts';
 import { count, freeKey, keyOf, plainWords } from '../shared/words/plain-words.ts';
 import { quantityTyped } from '../shared/words/typed.ts';
 
-type ItemRole = keyof typeof ROLE_KEYS;
+type EnteredRole = keyof typeof ROLE_KEYS;
 
 /** The columns that are read, in the order in which they stand where there is no heading. */
 const ORDER = ['what', 'kg', 'x', 'y', 'z', 'how', 'from', 'change'] as const;
 const ENDS = ['to x', 'to y', 'to z'] as const;
-type Head = (typeof ORDER)[number] | (typeof ENDS)[number];
+type ColumnHead = (typeof ORDER)[number] | (typeof ENDS)[number];
 
-const HEADS: Readonly<Record<string, Head>> = {
+const HEADS: Readonly<Record<string, ColumnHead>> = {
   ...Object.fromEntries([...ORDER, ...ENDS].map((head) => [head, head])),
   ...{ name: 'what', weight: 'what', item: 'what', mass: 'kg', lb: 'kg', source: 'from' },
 };
@@ -22,7 +22,7 @@ export interface EnteredWeight {
   readonly path: string;
   readonly key: string;
   readonly name: string;
-  readonly role: ItemRole;
+  readonly role: EnteredRole;
   readonly value: Readonly<Record<string, unknown>>;
 }
 
@@ -39,7 +39,7 @@ interface Ledger {
   readonly isTaken: (path: string) => boolean;
 }
 
-type Cells = Readonly<Partial<Record<Head, string>>>;
+type TypedCells = Readonly<Partial<Record<ColumnHead, string>>>;
 
 /** Cells of a line: parted by tabs, else by semicolons, else by commas with a space behind. */
 const cellsOf = (line: string): readonly string[] => {
@@ -94,13 +94,13 @@ function headsOf(cells: readonly string[]) {
   };
 }
 
-interface Read {
+interface EnteredRow {
   readonly weight?: EnteredWeight;
   /** What is wrong with it, each to follow "Row 3". */
   readonly wrong: readonly string[];
 }
 
-function weightOf(cells: Cells, ledger: Ledger, isTaken: Ledger['isTaken']): Read {
+function weightOf(cells: TypedCells, ledger: Ledger, isTaken: Ledger['isTaken']): EnteredRow {
   const wrong: string[] = [];
   const role = roleOf(cells.how ?? '', wrong);
   const change = changeOf(cells.change ?? '', ledger, wrong);
@@ -121,7 +121,7 @@ function weightOf(cells: Cells, ledger: Ledger, isTaken: Ledger['isTaken']): Rea
 interface NameOf {
   readonly name: string;
   readonly key: string;
-  readonly role: ItemRole;
+  readonly role: EnteredRole;
   readonly change: string;
   readonly isTwice: boolean;
 }
@@ -133,9 +133,9 @@ function nameTrouble({ name, key, role, change, isTwice }: NameOf): readonly str
   return [`names “${name}”, which ${ROLE_WORDS[role]} in ${plainWords(change)} already`];
 }
 
-const ROLES: readonly ItemRole[] = ['added', 'removed', 'moved'];
+const ROLES: readonly EnteredRole[] = ['added', 'removed', 'moved'];
 
-function roleOf(words: string, wrong: string[]): ItemRole {
+function roleOf(words: string, wrong: string[]): EnteredRole {
   if (words === '') return 'added';
   const role = ROLES.find((one) => ROLE_WORDS[one] === words.toLowerCase());
   if (!role) wrong.push(`says “${words}”: it comes off, goes on or moves`);
@@ -159,19 +159,19 @@ function fromOf(words: string, wrong: string[]): string {
   return found ?? 'guessed';
 }
 
-function massOf(cells: Cells, wrong: string[]): number {
+function massOf(cells: TypedCells, wrong: string[]): number {
   const mass = numberOf(cells, 'kg', 'kg', wrong);
   if (mass < 0) wrong.push('has a mass below nought; say that it comes off instead');
   return mass;
 }
 
 /** A place, on the centreline where nothing else is said. */
-const placeOf = (cells: Cells, heads: readonly Head[], wrong: string[]) =>
+const placeOf = (cells: TypedCells, heads: readonly ColumnHead[], wrong: string[]) =>
   heads.map((head) => numberOf(cells, head, 'm', wrong, head.endsWith('y') ? 0 : undefined));
 
 function numberOf(
-  cells: Cells,
-  head: Head,
+  cells: TypedCells,
+  head: ColumnHead,
   unit: string,
   wrong: string[],
   otherwise?: number,

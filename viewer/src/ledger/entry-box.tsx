@@ -2,11 +2,27 @@
 import { useMemo, useState } from 'preact/hooks';
 import { useBoat, useEditing } from '../session/context.tsx';
 import { at } from '../shared/boat/document.ts';
+import { AddChange } from '../shared/input/adding.tsx';
 import { count, title } from '../shared/words/plain-words.ts';
 import { isMetric } from '../shared/words/units.ts';
 import { type EnteredWeight, entered, enteredWords } from './entered.ts';
 
+/** Entering weights; while there is no change, the first change. */
 export function EntryBox({ chosen }: { chosen: string }) {
+  const { changes } = useBoat().working.assessment;
+  if (changes.length > 0) return <Entering chosen={chosen} />;
+  return (
+    <>
+      <p class="about">
+        Every weight belongs to a change, such as “electric drive” or “new deckhouse”. Begin with
+        the first one; then weights can be entered in a line or pasted.
+      </p>
+      <AddChange />
+    </>
+  );
+}
+
+function Entering({ chosen }: { chosen: string }) {
   const { document, working } = useBoat();
   const { session } = useEditing();
   const [text, setText] = useState('');
@@ -100,10 +116,13 @@ function Told({ wrong, done }: { wrong: readonly string[]; done: string }) {
   );
 }
 
-type Session = ReturnType<typeof useEditing>['session'];
+type EntrySession = ReturnType<typeof useEditing>['session'];
 
 /** Sends them as one step, named as they were typed; answers why they were not taken. */
-function addAll(session: Session, weights: readonly EnteredWeight[]): Promise<readonly string[]> {
+function addAll(
+  session: EntrySession,
+  weights: readonly EnteredWeight[],
+): Promise<readonly string[]> {
   for (const { key, name } of weights) {
     const says = key.replaceAll('-', ' ') === name.toLowerCase();
     session.called(key, says ? '' : name);

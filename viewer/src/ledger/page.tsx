@@ -16,10 +16,10 @@ import { Sums } from './sums.tsx';
 import { LedgerTable } from './table.tsx';
 import { Toolbar } from './toolbar.tsx';
 import {
-  groupsOf,
   isFiltered,
   type LedgerSums,
   type LedgerView,
+  ledgerGroups,
   sumsOf,
   WHOLE_LEDGER,
 } from './view-of.ts';
@@ -32,7 +32,8 @@ export function LedgerPage() {
   const [lit, light] = useState('');
   const sections = useMemo(() => sectionsOf(working.assessment), [working]);
   const groups = useMemo(
-    () => groupsOf(sections, view, ({ item }) => (item.effect ?? effects.get(item.path))?.trim_mm),
+    () =>
+      ledgerGroups(sections, view, ({ item }) => (item.effect ?? effects.get(item.path))?.trim_mm),
     [sections, view, effects],
   );
   const rows = useMemo(() => groups.flatMap((group) => group.shown), [groups]);
@@ -46,7 +47,7 @@ export function LedgerPage() {
           <WeightsOnBoat {...{ frame, width, rows, lit, light }} pick={broughtIntoSight} />
         )}
       >
-        <Lead totals={totals} />
+        <Lead totals={all.length > 0 ? totals : null} />
       </PageHead>
       <WhenEditable>
         <EntryBox chosen={view.change} />
@@ -60,13 +61,17 @@ export function LedgerPage() {
           {all.length > 0 ? 'No row is like that.' : 'Nothing stands in the ledger yet.'}
         </p>
       )}
-      <Sums
-        shown={isFiltered(view) ? sumsOf(rows) : undefined}
-        all={totals ? summed(all, totals) : sumsOf(all)}
-      />
-      <WhenEditable>
-        <AddChange />
-      </WhenEditable>
+      {all.length > 0 && (
+        <Sums
+          shown={isFiltered(view) ? sumsOf(rows) : undefined}
+          all={totals ? summed(all, totals) : sumsOf(all)}
+        />
+      )}
+      {sections.length > 0 && (
+        <WhenEditable>
+          <AddChange />
+        </WhenEditable>
+      )}
       <Steps />
     </div>
   );

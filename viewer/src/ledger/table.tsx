@@ -58,12 +58,12 @@ export function LedgerTable({ groups, view, look, lit, light }: Props) {
   );
 }
 
-interface Look {
+interface TableView {
   readonly isLit: boolean;
   readonly isHidden: boolean;
 }
 
-interface KeptRow extends Look {
+interface KeptRow extends TableView {
   readonly row: LedgerLine;
   readonly saysChange: boolean;
   readonly drawn: VNode;
@@ -72,7 +72,7 @@ interface KeptRow extends Look {
 /** Rows as they were drawn last, so that only what has changed is drawn anew. */
 function useKeptRows(light: (path: string) => void, saysChange: boolean) {
   const kept = useRef(new Map<string, KeptRow>());
-  return (row: LedgerLine, { isLit, isHidden }: Look): VNode => {
+  return (row: LedgerLine, { isLit, isHidden }: TableView): VNode => {
     const { path } = row.item;
     const old = kept.current.get(path);
     const isSame = old?.row === row && old.isLit === isLit && old.isHidden === isHidden;
@@ -86,14 +86,14 @@ function useKeptRows(light: (path: string) => void, saysChange: boolean) {
 const NUMBERS: readonly Column[] = ['kg', '±', 'x', 'y', 'z'];
 const WORDS: Readonly<Partial<Record<Column, string>>> = { effect: 'effect on trim' };
 
-interface HeadProps {
+interface ColumnHeadProps {
   readonly column: Column;
   readonly view: LedgerView;
   readonly look: (to: Partial<LedgerView>) => void;
 }
 
 /** A column's head, which sorts: up, down, as entered. */
-function Head({ column, view: { sort }, look }: HeadProps) {
+function Head({ column, view: { sort }, look }: ColumnHeadProps) {
   const own = sort?.column === column ? sort : undefined;
   const words = column === 'kg' ? unitSign('kg') : (WORDS[column] ?? column);
   return (

@@ -4,7 +4,7 @@ import { sectionsOf } from '../shared/boat/ledger.ts';
 import { scaleOf } from '../shared/boat/side-view.ts';
 import { assessmentOf, changeOf, itemOf } from '../testing/answers.ts';
 import { nearestPlace, placesOf } from './places.ts';
-import { groupsOf, nextSort, shows, stands, sumsOf, WHOLE_LEDGER } from './view-of.ts';
+import { ledgerGroups, nextSort, shows, stands, sumsOf, WHOLE_LEDGER } from './view-of.ts';
 
 const sections = sectionsOf(
   assessmentOf({
@@ -20,7 +20,7 @@ const sections = sectionsOf(
   }),
 );
 const names = (view: Partial<typeof WHOLE_LEDGER>) =>
-  groupsOf(sections, { ...WHOLE_LEDGER, ...view }, () => undefined)
+  ledgerGroups(sections, { ...WHOLE_LEDGER, ...view }, () => undefined)
     .filter((group) => stands(group, { ...WHOLE_LEDGER, ...view }))
     .map(({ key, shown }) => [key, shown.map((row) => `${row.name} ${row.item.mass_kg}`)]);
 

@@ -8,7 +8,7 @@ export type Column = (typeof COLUMNS)[number];
 
 /** What is new steel, plates and the allowances that go with them, is one kind. */
 export const KINDS = ['comes off', 'goes on', 'moves', 'new steel'] as const;
-export type Kind = (typeof KINDS)[number];
+export type LedgerKind = (typeof KINDS)[number];
 
 export const GROUPINGS = ['change', 'kind', 'none'] as const;
 export type Grouping = (typeof GROUPINGS)[number];
@@ -17,7 +17,7 @@ export interface LedgerView {
   readonly text: string;
   /** Id of a change; empty for all. */
   readonly change: string;
-  readonly kind: Kind | '';
+  readonly kind: LedgerKind | '';
   readonly grouping: Grouping;
   /** By which column, and whether the largest comes first; undefined: as entered. */
   readonly sort: { readonly column: Column; readonly down: boolean } | undefined;
@@ -37,7 +37,7 @@ export interface LedgerGroup {
   readonly shown: readonly LedgerLine[];
 }
 
-export const kindOf = ({ item }: LedgerLine): Kind =>
+export const kindOf = ({ item }: LedgerLine): LedgerKind =>
   item.role === 'allowance' ? 'new steel' : ROLE_WORDS[item.role];
 
 export const isFiltered = ({ text, change, kind }: LedgerView): boolean =>
@@ -86,7 +86,7 @@ function sorted(
 }
 
 /** All rows in groups, with those that are shown; an empty change stands while nothing is filtered. */
-export function groupsOf(
+export function ledgerGroups(
   sections: readonly LedgerSection[],
   view: LedgerView,
   effect: EffectOf,
@@ -128,7 +128,7 @@ export interface LedgerSums {
 
 /** What some rows add up to. */
 export function sumsOf(rows: readonly LedgerLine[]): LedgerSums {
-  const of = (kinds: readonly Kind[]) =>
+  const of = (kinds: readonly LedgerKind[]) =>
     rows
       .filter((row) => kinds.includes(kindOf(row)))
       .reduce((sum, { item }) => sum + item.mass_kg, 0);

@@ -22,7 +22,7 @@ interface Props {
   readonly pick: (path: string) => void;
 }
 
-type Press = MouseEvent & { readonly currentTarget: SVGSVGElement };
+type SpotPress = MouseEvent & { readonly currentTarget: SVGSVGElement };
 
 export function WeightsOnBoat({ frame, width, rows, lit, light, pick }: Props) {
   const { working, condition } = useBoat();
@@ -33,7 +33,7 @@ export function WeightsOnBoat({ frame, width, rows, lit, light, pick }: Props) {
     [frame, width, now && upturned(now)],
   );
   const places = useMemo(() => placesOf(rows, scale), [rows, scale]);
-  const under = (e: Press) => {
+  const under = (e: SpotPress) => {
     const { left, top } = e.currentTarget.getBoundingClientRect();
     return nearestPlace(places, [e.clientX - left, e.clientY - top], NEAR)?.row.item.path ?? '';
   };

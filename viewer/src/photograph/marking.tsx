@@ -6,7 +6,7 @@ import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { quantity } from '../shared/words/numbers.ts';
 import { count } from '../shared/words/plain-words.ts';
 import { BeforeAfter } from './before-after.tsx';
-import { FEWEST, keepMarks, keptMarks, type SetMark, stepped, withMark } from './marks.ts';
+import { FEWEST, keepMarks, keptMarks, markMoved, type SetMark, withMark } from './marks.ts';
 import { type CameraAnswer, useCamera } from './use-camera.ts';
 
 interface Props {
@@ -143,7 +143,7 @@ function MarkedPicture({ picture, enlarged, marks, places, marked, set }: Pictur
           style={{ left: `${(m.at_px[0] / width) * 100}%`, top: `${(m.at_px[1] / height) * 100}%` }}
           onClick={(e) => e.stopPropagation()}
           onKeyDown={(e) => {
-            const at = stepped(m.at_px, e.key, e.shiftKey);
+            const at = markMoved(m.at_px, e.key, e.shiftKey);
             if (!at) return;
             e.preventDefault();
             set(m.id, at);

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { marksIn, stepped, withMark } from './marks.ts';
+import { markMoved, marksIn, withMark } from './marks.ts';
 
 const stem = { id: 'stem-head', at_px: [10, 20] } as const;
 const aft = { id: 'transom-port', at_px: [90, 30] } as const;
@@ -15,9 +15,9 @@ test('a mark is set, moved in its place, and taken off', () => {
 });
 
 test('arrow keys move a mark by a pixel, with Shift by ten', () => {
-  assert.deepEqual(stepped([5, 5], 'ArrowLeft', false), [4, 5]);
-  assert.deepEqual(stepped([5, 5], 'ArrowDown', true), [5, 15]);
-  assert.equal(stepped([5, 5], 'a', false), undefined);
+  assert.deepEqual(markMoved([5, 5], 'ArrowLeft', false), [4, 5]);
+  assert.deepEqual(markMoved([5, 5], 'ArrowDown', true), [5, 15]);
+  assert.equal(markMoved([5, 5], 'a', false), undefined);
 });
 
 test('of what was kept only marks are taken', () => {

@@ -63,7 +63,7 @@ const STEPS: Readonly<Record<string, readonly [number, number]>> = {
 };
 
 /** Where a key moves a mark: by a pixel, with Shift by ten; undefined where it moves none. */
-export function stepped(
+export function markMoved(
   [x, y]: readonly [number, number],
   pressed: string,
   shift: boolean,

@@ -1,8 +1,9 @@
 /** The Photograph page: the owner's own photograph, with the refit and both waterlines laid into it. */
 import { useEffect, useState } from 'preact/hooks';
 import type { AttachmentCard } from '../contract.ts';
-import { useReview } from '../session/context.tsx';
+import { useReview, useRoute } from '../session/context.tsx';
 import { attachmentPath } from '../session/review-api.ts';
+import { hashOf } from '../session/route.ts';
 import { keptName } from '../shared/comments/author.tsx';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
@@ -17,6 +18,7 @@ const isPhotograph = (card: AttachmentCard) =>
 
 export function PhotographPage() {
   const { reviewStore, reviewState } = useReview();
+  const { route } = useRoute();
   const [chosen, choose] = useState<string>();
   const { busy, wrong, run } = useAction();
   const photographs = reviewState.attachments.filter(isPhotograph);
@@ -33,6 +35,9 @@ export function PhotographPage() {
         <p>
           Mark at least six places of the boat as she was photographed. The camera is found from
           them, and the refit is drawn as that camera would see it.
+        </p>
+        <p>
+          <a href={hashOf({ ...route, page: 'float' })}>Back to Float</a>
         </p>
         <FileDrop
           words="A photograph of the boat, JPEG or PNG, dropped here or chosen:"

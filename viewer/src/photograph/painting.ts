@@ -30,10 +30,10 @@ export function overlayOf(seen: PhotographResult, width: number, height: number)
   return canvas;
 }
 
-type Pen = CanvasRenderingContext2D;
+type Brush = CanvasRenderingContext2D;
 type Points = readonly (readonly [number, number])[];
 
-function trace(pen: Pen, points: Points): void {
+function trace(pen: Brush, points: Points): void {
   pen.beginPath();
   for (const [i, [x, y]] of points.entries()) {
     if (i === 0) pen.moveTo(x, y);
@@ -42,7 +42,7 @@ function trace(pen: Pen, points: Points): void {
 }
 
 /** The new waterline whole, the old one dashed, both over a dark edge. */
-function waterline(pen: Pen, line: PhotographResult['waterlines'][number], wide: number): void {
+function waterline(pen: Brush, line: PhotographResult['waterlines'][number], wide: number): void {
   pen.setLineDash([]);
   const inks = [
     [EDGE, wide * 2],

@@ -3,7 +3,7 @@ import { useKnown, useReview, useRoute } from '../session/context.tsx';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { PageHead } from '../shared/profile/page-head.tsx';
 import { title } from '../shared/words/plain-words.ts';
-import { Steps } from './steps.tsx';
+import { ReviewSteps } from './steps.tsx';
 
 export function ReviewPage() {
   const { reviewState } = useReview();
@@ -29,7 +29,7 @@ export function ReviewPage() {
         )}
       </PageHead>
       <RefusalMessage words={reviewState.trouble} />
-      <Steps />
+      <ReviewSteps />
     </div>
   );
 }

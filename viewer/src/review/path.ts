@@ -18,7 +18,7 @@ export interface Looked {
   readonly now: number;
 }
 
-export interface Step {
+export interface ReviewStep {
   readonly id: StepId;
   readonly title: string;
   /** Where it stands, in a few words. */
@@ -27,7 +27,7 @@ export interface Step {
 }
 
 export interface Path {
-  readonly steps: readonly Step[];
+  readonly steps: readonly ReviewStep[];
   /** The step to take next; none where all is signed. */
   readonly next: StepId | undefined;
 }
@@ -51,7 +51,7 @@ export function pathOf(state: ReviewState, looked: Looked): Path {
 }
 
 /** Comments come first, signed or not: what they ask for is frozen and sent with their answers. */
-function nextOf(state: ReviewState, steps: readonly Step[]): StepId | undefined {
+function nextOf(state: ReviewState, steps: readonly ReviewStep[]): StepId | undefined {
   const isOwner = steps[0]?.id === 'freeze';
   if (isOwner && openIn(state) > 0) return 'answer';
   const isDone = steps.at(-1)?.isDone;
@@ -62,7 +62,7 @@ function nextOf(state: ReviewState, steps: readonly Step[]): StepId | undefined 
 const openIn = ({ review }: ReviewState): number =>
   threadsOf(review).filter(({ comment }) => comment.state === 'open').length;
 
-function freezing({ revisions }: ReviewState, { edit }: Looked): Step {
+function freezing({ revisions }: ReviewState, { edit }: Looked): ReviewStep {
   const latest = revisions.at(-1);
   const since = editsSince(revisions, edit);
   const state = latest
@@ -72,7 +72,7 @@ function freezing({ revisions }: ReviewState, { edit }: Looked): Step {
   return { id: 'freeze', title: 'Freeze', state, isDone: latest !== undefined && since === 0 };
 }
 
-function sending({ revisions, shares }: ReviewState, { now }: Looked): Step {
+function sending({ revisions, shares }: ReviewState, { now }: Looked): ReviewStep {
   const latest = revisions.at(-1)?.number;
   const [sent] = shares
     .filter((one) => !isShut(one, now) && latest !== undefined && one.revisions.includes(latest))
@@ -88,19 +88,19 @@ function sentWords(latest: number | undefined, sent: ShareCard | undefined): str
     : `link for ${sent.label}${sent.last_used_at ? '' : ', not opened yet'}`;
 }
 
-function reading({ revisions }: ReviewState): Step {
+function reading({ revisions }: ReviewState): ReviewStep {
   const state = revisions.length > 0 ? count(revisions.length, 'revision') : 'the working copy';
   return { id: 'read', title: 'Read', state, isDone: true };
 }
 
-function answering(state: ReviewState): Step {
+function answering(state: ReviewState): ReviewStep {
   const all = threadsOf(state.review).length;
   const open = openIn(state);
   const words = all === 0 ? 'no comments yet' : `${open} open, ${all - open} closed`;
   return { id: 'answer', title: 'Answer', state: words, isDone: open === 0 };
 }
 
-const signing = ({ standing, isSigned }: Looked): Step => ({
+const signing = ({ standing, isSigned }: Looked): ReviewStep => ({
   id: 'sign',
   title: 'Sign',
   state: standing ?? '…',

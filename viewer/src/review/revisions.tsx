@@ -3,7 +3,7 @@
 import type { ListedRevision, NewLink } from '../contract.ts';
 import { useBoat, useKnown, useReview, useRoute, useSnapshot } from '../session/context.tsx';
 import { shortHash, timeWords } from '../session/review.ts';
-import { pageOf } from '../session/review-api.ts';
+import { pageOf, showPageOf } from '../session/review-api.ts';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { Seconds } from '../shared/feedback/seconds.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
@@ -67,9 +67,14 @@ function Row({ revision }: { revision: ListedRevision }) {
             {isShown ? 'shown on all pages now' : `Open revision ${number}`}
           </button>{' '}
           {visitor.role === 'owner' && (
-            <DownloadFile path={pageOf(reviewStore.refit, number, route.option)}>
-              Save revision {number} as one file
-            </DownloadFile>
+            <>
+              <DownloadFile path={pageOf(reviewStore.refit, number, route.option)}>
+                Save revision {number} as one file
+              </DownloadFile>{' '}
+              <DownloadFile path={showPageOf(reviewStore.refit, number, route.option)}>
+                Save a page to show to anybody
+              </DownloadFile>
+            </>
           )}
         </p>
       )}

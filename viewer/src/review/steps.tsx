@@ -11,7 +11,7 @@ import { Revisions } from './revisions.tsx';
 import { SignOff } from './sign-off.tsx';
 import { Threads } from './threads.tsx';
 
-export function Steps() {
+export function ReviewSteps() {
   const { route } = useRoute();
   const { visitor } = useKnown();
   const path = usePath();

@@ -280,6 +280,6 @@ function strokesOf(role: MeshRole, { edges, bars }: ReadGlb): readonly Stroke[] 
   if (isHull(role)) return made({ width: WEIGHTS.fine, opacity: 0.5 }, edges);
   return [
     ...made({ width: WEIGHTS.edge }, edges),
-    ...made({ width: WEIGHTS.fine, opacity: 0.6, nearer: -9e-4 }, bars),
+    ...made({ width: WEIGHTS.fine, opacity: 0.6, nearer: -2e-3 }, bars),
   ];
 }

@@ -1,10 +1,8 @@
 /** The pieces that are drawn: which are there, how they are coloured, picked and seen through. */
 import type { Group } from 'three';
 import type { Finishes, Opening } from './look/finishes.ts';
-import type { DrawingLook } from './look/ladder.ts';
-import { FIRST_PALETTE } from './look/palette.ts';
-import { isHull } from './look/roles.ts';
-import { drawnAs } from './mesh-cache.ts';
+import { FIRST_PALETTE, type Palette } from './look/palette.ts';
+import { drawnAs, isHull } from './look/roles.ts';
 import { type Lit, PartMesh } from './part-mesh.ts';
 
 /** One mesh as the server lists it. */
@@ -80,10 +78,15 @@ export class Pieces {
   }
 
   /** Colours by id; what has none is drawn plain. */
-  paint(colours: ReadonlyMap<string, string>, palette = this.palette): void {
+  paint(colours: ReadonlyMap<string, string>, palette: Palette): void {
     this.colours = colours;
     this.palette = palette;
-    for (const [id, piece] of this.meshes) piece.paint(colours.get(id), palette);
+    this.dress(palette);
+  }
+
+  /** The same colours on another paper, until they are painted again. */
+  dress(palette: Palette): void {
+    for (const [id, piece] of this.meshes) piece.paint(this.colours.get(id), palette);
   }
 
   through(on: boolean): void {
@@ -100,11 +103,6 @@ export class Pieces {
   light(lit: Lit | undefined): void {
     this.lit = lit;
     for (const piece of this.meshes.values()) piece.light(lit, this.palette.touch);
-  }
-
-  weigh({ broad }: DrawingLook, times = 1): void {
-    for (const { strokes } of this.meshes.values())
-      for (const one of strokes) one.weigh(broad, times);
   }
 
   /** Draws outlines as they are seen from a direction, in the boat's axes. */

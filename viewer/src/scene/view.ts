@@ -1,5 +1,5 @@
 /** The boat in three dimensions. No other file but those beside it knows the 3D library. */
-import { Matrix3, Vector3 } from 'three';
+import { Vector3 } from 'three';
 import type { Level } from '../shared/boat/level.ts';
 import type { FlatPoint, Point } from '../shared/boat/points.ts';
 import { Afloat, aroundAll, type Waters } from './afloat.ts';
@@ -9,15 +9,14 @@ import { Camera } from './camera.ts';
 import { followHolding } from './holding.ts';
 import { Drawing } from './look/drawing.ts';
 import { Finishes } from './look/finishes.ts';
-import type { DrawingLook } from './look/ladder.ts';
 import type { Palette } from './look/palette.ts';
-import type { Stroke } from './look/strokes.ts';
 import { WeightBoxes, type WeightInside } from './look/weight-boxes.ts';
 import type { Lit } from './part-mesh.ts';
 import { Pieces, type SceneEntry } from './pieces.ts';
 import { type Ends, followPointer } from './pointer.ts';
 import { type Cut, Section } from './section.ts';
-import type { StillOrder, ViewParts } from './still/parts.ts';
+import { Stage } from './stage.ts';
+import type { StillOrder } from './still/order.ts';
 import type { ViewName } from './view-names.ts';
 
 export type { Rung } from './look/ladder.ts';
@@ -43,14 +42,14 @@ export class BoatView {
   private readonly aiming: Aiming;
   private readonly weightBoxes = new WeightBoxes();
   private readonly stop = new AbortController();
-  private section: Section | undefined;
+  private readonly stage: Stage;
 
   /** Draws on the canvas; throws where the browser has no WebGL. */
   constructor(canvas: HTMLCanvasElement, events: Events) {
     this.canvas = canvas;
     this.drawing = new Drawing(canvas, {
       camera: () => this.camera.orthographic,
-      prepare: (look) => this.prepare(look),
+      prepare: (look) => this.stage.prepare(look),
       drawn: () => events.drawn?.(),
     });
     this.finishes = new Finishes(this.drawing.rung === 'full');
@@ -69,7 +68,10 @@ export class BoatView {
       () => this.drawing.ask('now'),
     );
     const { signal } = this.stop;
-    this.aiming = new Aiming(this.parts);
+    const { camera, drawing, pieces, afloat, finishes, weightBoxes } = this;
+    const parts = { canvas, camera, drawing, pieces, afloat, finishes, weightBoxes };
+    this.stage = new Stage(parts);
+    this.aiming = new Aiming(parts);
     const pressed = (x: number, y: number) => events.spotted?.(this.aiming.at(x, y).spot());
     followPointer(canvas, (x, y) => this.at(x, y), { ...events, pressed }, signal);
     followHolding(canvas, this.camera, this.aiming, signal);
@@ -100,18 +102,18 @@ export class BoatView {
 
   /** Cuts her, and leaves out what lies before the cut; whole again without one. */
   cut(made: Cut | undefined): void {
-    this.section?.dispose();
-    this.section = undefined;
+    this.stage.section?.dispose();
+    this.stage.section = undefined;
     if (made) {
       const cuttable = this.pieces.all.filter((piece) => piece.role !== 'replaced');
-      this.section = new Section(
+      this.stage.section = new Section(
         made,
         cuttable.map((piece) => piece.surface.geometry),
       );
-      this.section.paint(this.pieces.palette.touch);
-      this.afloat.boat.add(this.section.outline.root);
+      this.stage.section.paint(this.pieces.palette.touch);
+      this.afloat.boat.add(this.stage.section.outline.root);
     }
-    this.drawing.cuts = this.section ? [this.section.plane] : [];
+    this.drawing.cuts = this.stage.section ? [this.stage.section.plane] : [];
     this.moved();
   }
 
@@ -128,10 +130,7 @@ export class BoatView {
   /** Colours by id; what has none is drawn plain. */
   paint(colours: ReadonlyMap<string, string>, palette: Palette): void {
     this.pieces.paint(colours, palette);
-    this.section?.paint(palette.touch);
-    this.finishes.colours(palette);
-    this.afloat.paint(palette);
-    for (const one of this.weightBoxes.strokes) one.ink(palette.ink);
+    this.stage.dress(palette);
     this.drawing.ask();
   }
 
@@ -210,13 +209,13 @@ export class BoatView {
   /** A picture at print size (PNG), whatever is drawn on the page meanwhile. */
   async png(order: StillOrder): Promise<Blob> {
     const { pngStill } = await import('./still/stills.ts');
-    return pngStill(this.parts, order).finally(() => this.moved());
+    return pngStill(this.stage, order).finally(() => this.moved());
   }
 
   /** The same as a drawing in lines and faces (SVG). */
   async svg(order: StillOrder): Promise<string> {
     const { svgStill } = await import('./still/stills.ts');
-    return svgStill(this.parts, order);
+    return svgStill(this.stage, order);
   }
 
   /** What is drawn, as plain data: tests read this instead of pixels. */
@@ -227,7 +226,9 @@ export class BoatView {
       ...this.afloat.describe(),
       openings_m: this.finishes.openings,
       isThrough: this.pieces.isThrough,
-      cut: this.section ? { ...this.section.cut, pieces: this.section.pieces } : null,
+      cut: this.stage.section
+        ? { ...this.stage.section.cut, pieces: this.stage.section.pieces }
+        : null,
       pieces: this.pieces.all.map((piece) => piece.describe()),
     };
   }
@@ -238,7 +239,7 @@ export class BoatView {
     this.pieces.dispose();
     this.weightBoxes.dispose();
     this.afloat.dispose();
-    this.section?.dispose();
+    this.stage.section?.dispose();
     this.drawing.dispose();
   }
 
@@ -253,7 +254,7 @@ export class BoatView {
     const box = aroundAll(this.pieces.all);
     const reach = box.getSize(new Vector3()).length() / 2;
     if (!box.isEmpty()) this.drawing.lamps.around(box.getCenter(new Vector3()), reach);
-    this.cut(this.section?.cut);
+    this.cut(this.stage.section?.cut);
     if (isFirst || this.camera.isOutgrown) this.camera.keepFit();
   }
 
@@ -268,33 +269,5 @@ export class BoatView {
   private moved(how: 'soon' | 'now' = 'soon'): void {
     this.drawing.shadowsMoved();
     this.drawing.ask(how);
-  }
-
-  private prepare(look: DrawingLook, times = 1): void {
-    this.section?.face(this.camera.direction, this.afloat.boat.matrix);
-    this.pieces.weigh(look, times);
-    for (const one of this.otherStrokes) one.weigh(look.broad, times);
-    this.afloat.hasShadow = look.shadows;
-    this.outline();
-  }
-
-  private get otherStrokes(): readonly Stroke[] {
-    const section = this.section ? [this.section.outline] : [];
-    return [...this.afloat.strokes, ...this.weightBoxes.strokes, ...section];
-  }
-
-  /** Outlines follow the eye; the sea is a line where it is seen edge on. */
-  private outline(): void {
-    const turn = new Matrix3().setFromMatrix4(this.afloat.boat.matrix).transpose();
-    const own = new Vector3(...this.camera.direction).applyMatrix3(turn);
-    this.pieces.face(own.toArray());
-    this.afloat.seenFrom(own.toArray());
-  }
-
-  private get parts(): ViewParts {
-    const { canvas, camera, drawing, pieces, afloat, finishes, section } = this;
-    const strokes = [...pieces.all.flatMap((piece) => piece.strokes), ...this.otherStrokes];
-    const prepare = (times: number) => this.prepare({ shadows: true, broad: true }, times);
-    return { canvas, camera, drawing, pieces, afloat, finishes, section, strokes, prepare };
   }
 }

@@ -12,10 +12,10 @@ import type {
   Visitor,
   Working,
 } from '../contract.ts';
-import type { Meshes } from '../scene/mesh-cache.ts';
 import type { Mapping } from '../shared/boat/document.ts';
 import type { Mode, Scales } from '../shared/colour/paint.ts';
 import type { NumberStyle } from '../shared/words/writing.ts';
+import type { Meshes } from './mesh-cache.ts';
 import type { OfflineReview } from './offline/review.ts';
 import type { Signable } from './review.ts';
 import type { ReviewState, ReviewStore } from './review-store.ts';

@@ -60,6 +60,9 @@ export const pageOf = (refit: string, revision: number, option: string | null) =
   const query = option === null ? '' : `?${new URLSearchParams({ option })}`;
   return addressOf(refit, `revisions/${revision}/page.html${query}`);
 };
+/** Where it is to be had as a page to show to anybody, without ledger and review. */
+export const showPageOf = (refit: string, revision: number, option: string | null) =>
+  pageOf(refit, revision, option).replace('/page.html', '/show.html');
 /** Takes up what was said in such a file, as it was saved there. */
 export const merge = (refit: string, body: ReviewFile) =>
   ask<Merged>(addressOf(refit, 'review-file'), { method: 'POST', body });

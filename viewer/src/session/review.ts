@@ -16,7 +16,7 @@ import { count, lastKey, plainWords, title } from '../shared/words/plain-words.t
 
 type CommentKind = Comment['kind'];
 type Gate = NonNullable<Comment['gate']>;
-type Verdict = Signature['verdict'];
+type SignedVerdict = Signature['verdict'];
 export const COMMENT_KINDS: readonly CommentKind[] = ['question', 'defect', 'condition'];
 export const GATES: readonly Gate[] = [
   'before-cutting',
@@ -24,7 +24,7 @@ export const GATES: readonly Gate[] = [
   'before-launch',
   'after-inclining',
 ];
-export const VERDICTS: readonly Verdict[] = [
+export const VERDICTS: readonly SignedVerdict[] = [
   'agreed',
   'agreed-with-conditions',
   'send-again',

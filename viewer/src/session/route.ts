@@ -19,6 +19,9 @@ export type Page = (typeof PAGES)[number];
 /** Pages that a file without a server has not. */
 export const NEED_A_SERVER: readonly Page[] = ['photograph', 'cutting'];
 
+/** Pages that a link on another page leads to, without a tab. */
+export const WITHOUT_TAB: readonly Page[] = ['photograph'];
+
 /** A change, and one of its parts where it has any. */
 interface Picked {
   readonly change: string;

@@ -15,10 +15,10 @@ import {
   stateSign,
   stateWords,
 } from '../shared/answer/criteria.ts';
+import { byVerdict, tallied, type VerdictGroup } from '../shared/answer/criteria-groups.ts';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { reworded } from '../shared/words/sentences.ts';
-import { byVerdict, tallied, type VerdictGroup } from './criteria-groups.ts';
 
 interface Props {
   readonly now: ConditionResult;
@@ -67,9 +67,9 @@ interface GroupProps extends Props {
 /** The criteria of one verdict, folded; those that are missed stand open. */
 function Group({ group, criteria, now, before }: GroupProps) {
   const old = new Map(before?.criteria.map((c) => [c.id, c]));
-  if (criteria.length === 0) return <p class="verdict-nothing">{NOTHING[group]}</p>;
+  if (criteria.length === 0) return <p class="no-criteria">{NOTHING[group]}</p>;
   return (
-    <details class="verdict" open={group === 'missed'}>
+    <details class="criteria-group" open={group === 'missed'}>
       <summary>
         <b>{GROUP_TITLES[group]}</b> {criteria.length}
       </summary>

@@ -42,7 +42,7 @@ export function Forces({ held, at, height }: Props) {
       <path class="force" d={arrow([bx, by], -1)} />
       <path class="lever" d={`M${gx},${foot}H${bx}`} />
       {Math.abs(bx - gx) > SHORTEST && (
-        <path class="lever-tip" d={`M${bx},${foot}l${-way * HEAD},-5v10z`} />
+        <path class="lever-tip" d={`M${bx},${foot}L${bx - way * HEAD},${foot - 5}V${foot + 5}Z`} />
       )}
       <circle class="g" cx={gx} cy={gy} r="4.5" />
       <circle class="b" cx={bx} cy={by} r="4.5" />
@@ -78,5 +78,8 @@ function Letters({ g, b, way }: LettersProps) {
 }
 
 /** An arrow from a point, down (1) or up (-1). */
-const arrow = ([x, y]: FlatPoint, way: 1 | -1) =>
-  `M${x},${y}v${way * ARROW}m${-HALF_HEAD},${-way * HEAD}l${HALF_HEAD},${way * HEAD}l${HALF_HEAD},${-way * HEAD}`;
+function arrow([x, y]: FlatPoint, way: 1 | -1): string {
+  const tip = y + way * ARROW;
+  const barb = tip - way * HEAD;
+  return `M${x},${y}V${tip}M${x - HALF_HEAD},${barb}L${x},${tip}L${x + HALF_HEAD},${barb}`;
+}

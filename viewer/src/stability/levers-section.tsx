@@ -16,7 +16,7 @@ import { type Also, ENDS, type Flag, type Span, sidesOf } from './levers/plot.ts
 import { PlotKey } from './levers/plot-key.tsx';
 import { usePlay } from './play.ts';
 
-interface Boats {
+interface LeverBoats {
   readonly now: ConditionResult;
   readonly before: ConditionResult | undefined;
 }
@@ -25,7 +25,7 @@ const FIRST_HEEL = 30;
 const SPANS: readonly Span[] = ['port', 'starboard', 'circle'];
 const spanWords = (span: Span) => (span === 'circle' ? 'whole circle' : `to ${span}`);
 
-export function Levers({ now, before }: Boats) {
+export function Levers({ now, before }: LeverBoats) {
   const [span, setSpan] = useState<Span>(now.worse_side ?? 'starboard');
   const [heel, setHeel] = useState(() => toSide(FIRST_HEEL, sidesOf(span)[0] ?? 'starboard'));
   const [also, setAlso] = useState<Also>({ bareBefore: false, dry: false });

@@ -5,6 +5,8 @@ import { useBoat, useEditing, useKnown, useRoute, useSnapshot } from '../session
 import { inShort } from '../shared/answer/criteria.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { floatsIn, unansweredIn } from '../shared/answer/floats.ts';
+import { stabilitySentences } from '../shared/answer/stability-sentence.ts';
+import { Ratios, StillAllowed } from '../shared/margin/still-allowed.tsx';
 import { Panel } from '../shared/panel/panel.tsx';
 import { title } from '../shared/words/plain-words.ts';
 import { Angles } from './angles.tsx';
@@ -13,10 +15,8 @@ import { ConditionTable } from './condition-table.tsx';
 import { CriteriaTable } from './criteria-table.tsx';
 import { FloodingByRuleTable } from './flooding-by-rule.tsx';
 import { Levers } from './levers-section.tsx';
-import { Ratios, StillAllowed } from './margin/still-allowed.tsx';
 import { OpeningsTable } from './openings-table.tsx';
 import { Sampled, SampledShort } from './sampled.tsx';
-import { stabilitySentences } from './sentence.ts';
 import { WeighNext } from './weigh-next.tsx';
 
 export function StabilityPage() {

@@ -82,12 +82,12 @@ export function Sections({ now, held, turn }: Props) {
 /** What displaces water as a closed outline; every station lays its own tint over the others. */
 const FILLED: readonly Strand['kind'][] = ['section', 'midship', 'house'];
 
-type Press = PointerEvent & { readonly currentTarget: SVGSVGElement };
+type SectionPress = PointerEvent & { readonly currentTarget: SVGSVGElement };
 
 /** Turning her by hand about the middle of the water; a finger that goes up or down scrolls. */
 function useTurning(heel: number, turn: (heel: number) => void, [cx, cy]: FlatPoint) {
   const grip = useRef<{ readonly from: FlatPoint; readonly heel: number }>(undefined);
-  const spot = (e: Press): FlatPoint => {
+  const spot = (e: SectionPress): FlatPoint => {
     const onScreen = e.currentTarget.getScreenCTM()?.inverse();
     const { x, y } = new DOMPoint(e.clientX, e.clientY).matrixTransform(onScreen);
     return [x - cx, y - cy];
@@ -96,12 +96,12 @@ function useTurning(heel: number, turn: (heel: number) => void, [cx, cy]: FlatPo
     grip.current = undefined;
   };
   return {
-    onPointerDown: (e: Press) => {
+    onPointerDown: (e: SectionPress) => {
       if (e.button !== 0) return;
       e.currentTarget.setPointerCapture(e.pointerId);
       grip.current = { from: spot(e), heel };
     },
-    onPointerMove: (e: Press) => {
+    onPointerMove: (e: SectionPress) => {
       if (!grip.current) return;
       const { from, heel: begun } = grip.current;
       turn(turnedBy(begun, from, spot(e)));

@@ -12,7 +12,7 @@ export function stringsOf(source: string, file: string): [string, string][] {
   const found: [string, string][] = [];
   const visit = (node: ts.Node): void => {
     if (isCode(node, parsed)) return;
-    const text = textOf(node);
+    const text = wordsOf(node);
     const { line } = parsed.getLineAndCharacterOfPosition(node.getStart(parsed));
     if (text && /[A-Za-z]{3}/.test(text)) found.push([`${file}:${line + 1}`, text]);
     ts.forEachChild(node, visit);
@@ -27,7 +27,7 @@ const isCode = (node: ts.Node, parsed: ts.SourceFile): boolean =>
   ts.isTypeNode(node) ||
   (ts.isJsxAttribute(node) && NO_WORDS.test(node.name.getText(parsed)));
 
-function textOf(node: ts.Node): string {
+function wordsOf(node: ts.Node): string {
   if (ts.isStringLiteral(node) || ts.isNoSubstitutionTemplateLiteral(node)) return node.text;
   if (ts.isJsxText(node)) return node.text.replace(/\s+/g, ' ').trim();
   if (!ts.isTemplateExpression(node)) return '';
@@ -42,4 +42,4 @@ export function sourcesIn(folder: string): string[] {
     .map((name) => join(folder, name));
 }
 
-export const read = (file: string): string => readFileSync(file, 'utf8');
+export const textOf = (file: string): string => readFileSync(file, 'utf8');

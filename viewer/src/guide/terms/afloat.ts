@@ -4,7 +4,7 @@ import { upturned } from '../../shared/boat/side-view.ts';
 import { quantity } from '../../shared/words/numbers.ts';
 import { plainWords } from '../../shared/words/plain-words.ts';
 import { reworded } from '../../shared/words/sentences.ts';
-import { type GuideFacts, ownFigureWords, type Term } from '../facts.ts';
+import { type GuideFacts, type GuideTerm, ownFigureWords } from '../facts.ts';
 
 /** A sentence with a figure in it; none where she has no such figure. */
 const own = (facts: GuideFacts, id: string, sentence: (words: string) => string) => {
@@ -21,7 +21,7 @@ const standing = (
 const aft = (m: number) =>
   `${quantity(Math.abs(m), 'm', 0.01)} ${m < 0 ? 'forward' : 'aft'} of the FP`;
 
-export const WEIGHT_TERMS: readonly Term[] = [
+export const WEIGHT_TERMS: readonly GuideTerm[] = [
   {
     id: 'displacement',
     title: 'Displacement',
@@ -61,7 +61,7 @@ export const WEIGHT_TERMS: readonly Term[] = [
   },
 ];
 
-export const FLOAT_TERMS: readonly Term[] = [
+export const FLOAT_TERMS: readonly GuideTerm[] = [
   {
     id: 'dwl',
     title: 'DWL and perpendiculars',

@@ -3,7 +3,7 @@ import { tally } from '../../shared/answer/criteria.ts';
 import { causeWords } from '../../shared/answer/uncertainty.ts';
 import { stepFor, withSpread } from '../../shared/words/numbers.ts';
 import { count, plainWords } from '../../shared/words/plain-words.ts';
-import type { GuideFacts, Term } from '../facts.ts';
+import type { GuideFacts, GuideTerm } from '../facts.ts';
 
 function spreadWords({ assessment, now }: GuideFacts): readonly string[] {
   const { displacement_kg: kg, plus_minus } = assessment.survey;
@@ -32,7 +32,7 @@ const conditionsWords = ({ assessment, condition }: GuideFacts): readonly string
   return [`She has ${count(all.size, 'condition')}. You look at: ${plainWords(condition)}.`];
 };
 
-export const ANSWER_TERMS: readonly Term[] = [
+export const ANSWER_TERMS: readonly GuideTerm[] = [
   {
     id: 'uncertainty',
     title: '± (uncertainty)',

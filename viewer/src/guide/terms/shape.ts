@@ -1,7 +1,7 @@
 /** Terms of her shape: camber and tumblehome. */
 import { at, type Mapping, numberOr } from '../../shared/boat/document.ts';
 import { quantity } from '../../shared/words/numbers.ts';
-import type { Term } from '../facts.ts';
+import type { GuideTerm } from '../facts.ts';
 
 function camberWords(document: Mapping): readonly string[] {
   const crown = numberOr(at(document, 'hull.deck.camber_m'), 0);
@@ -12,7 +12,7 @@ function camberWords(document: Mapping): readonly string[] {
   ];
 }
 
-export const SHAPE_TERMS: readonly Term[] = [
+export const SHAPE_TERMS: readonly GuideTerm[] = [
   {
     id: 'camber',
     title: 'Camber',

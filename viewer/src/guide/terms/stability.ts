@@ -4,7 +4,7 @@ import { angleWords, floodingWords, vanishingWords } from '../../shared/answer/c
 import { gmWords } from '../../shared/answer/uncertainty.ts';
 import { quantity, stepFor } from '../../shared/words/numbers.ts';
 import { reworded } from '../../shared/words/sentences.ts';
-import type { GuideFacts, Term } from '../facts.ts';
+import type { GuideFacts, GuideTerm } from '../facts.ts';
 
 /** Sentences of her levers; why there are none where she has none. */
 function heeled(
@@ -61,7 +61,7 @@ const rangeWords = ({ range_deg: range, openings }: ConditionResult): string =>
 /** The heel at which her lever is drawn [deg]. */
 export const LOOKED_AT_DEG = 30;
 
-export const STABILITY_TERMS: readonly Term[] = [
+export const STABILITY_TERMS: readonly GuideTerm[] = [
   {
     id: 'gm',
     title: 'KM and GM',

@@ -11,7 +11,7 @@ import {
   Vector4,
 } from 'three';
 import { directionsOf, type Level } from '../../shared/boat/level.ts';
-import type { Palette } from './palette.ts';
+import { FIRST_PALETTE, type Palette } from './palette.ts';
 import { DECLARED, MOST_OPENINGS, PAINTED, UNDER_WATER, WELLS, withBoatPlace } from './shaders.ts';
 
 /** (x0, y0, x1, y1) in plan, in the boat's frame [m]: where the deck is open. */
@@ -48,6 +48,7 @@ export class Finishes {
   };
   /** What is open, for pictures made without the shader. */
   openings: readonly Opening[] = [];
+  palette = FIRST_PALETTE;
   painted: Level = { heel: 0, trim: 0, offset: 0 };
 
   constructor(sheen: boolean) {
@@ -55,6 +56,7 @@ export class Finishes {
   }
 
   colours(palette: Palette): void {
+    this.palette = palette;
     this.shared.uTopsides.value.set(palette.topsides);
     this.shared.uBootTop.value.set(palette.bootTop);
     this.shared.uAntifouling.value.set(palette.antifouling);

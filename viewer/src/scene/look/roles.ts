@@ -3,3 +3,7 @@ export type MeshRole = 'hull' | 'appendage' | 'new' | 'replaced' | 'existing' | 
 
 export const isGone = (role: MeshRole) => role === 'replaced' || role === 'before';
 export const isHull = (role: MeshRole) => role === 'hull' || role === 'appendage';
+
+/** What a piece is drawn by: the same steel is drawn otherwise where it is to be replaced. */
+export const drawnAs = ({ role, mesh }: { readonly role: string; readonly mesh: string }): string =>
+  `${role} ${mesh}`;

@@ -70,7 +70,8 @@ export class Sea {
     const { x, y } = this.middle.value;
     const half = [this.half.value.x, this.half.value.y] as const;
     const onBoat = this.root.matrix.clone();
-    return { onBoat, middle: [x, y] as const, half, holes: this.holes };
+    const colour = `#${this.water.material.color.getHexString()}`;
+    return { onBoat, middle: [x, y] as const, half, holes: this.holes, colour };
   }
 
   paint(palette: Palette): void {

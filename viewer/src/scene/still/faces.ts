@@ -1,11 +1,12 @@
 /** The faces of a boat as flat polygons with the colour they are seen in. */
-import { Color, type OrthographicCamera, type Plane, Vector3 } from 'three';
+import { type BufferGeometry, Color, type OrthographicCamera, type Plane, Vector3 } from 'three';
 import { directionsOf, type Level } from '../../shared/boat/level.ts';
 import { eachPoint } from '../../shared/shapes/positions.ts';
 import { cornersOf } from '../look/geometry.ts';
 import { isGone, isHull } from '../look/roles.ts';
+import type { WeightBoxes } from '../look/weight-boxes.ts';
 import type { PartMesh } from '../part-mesh.ts';
-import type { ViewParts } from './parts.ts';
+import type { Stage } from '../stage.ts';
 import { type Beyond, banded, outside, type Polygon, parted } from './polygons.ts';
 
 /** A face in the scene, with its colour, and whether it is under water. */
@@ -13,8 +14,8 @@ export interface Face {
   readonly polygon: Polygon;
   readonly fill: string;
   readonly isUnder: boolean;
-  /** Whether it is the hull's, which is seen through most. */
-  readonly isHull: boolean;
+  /** Of what it is a face: they are seen through more and less. */
+  readonly of: 'hull' | 'steel' | 'weight';
 }
 
 const SUN = new Vector3(-0.42, 0.58, 0.7).normalize();
@@ -28,34 +29,55 @@ const DEPTHS = [0.15, 0.4, 0.7, 1.1, 1.6, 2.3];
 /** Steps of light, so that neighbours are one path. */
 const TONES = 48;
 
-export function facesOf(parts: ViewParts, camera: OrthographicCamera): readonly Face[] {
+export function facesOf(stage: Stage, camera: OrthographicCamera): readonly Face[] {
   const eye = new Vector3(0, 0, 1).applyQuaternion(camera.quaternion);
-  const shown = { ...parts, eye, cut: parts.section?.plane };
-  return parts.pieces.all.flatMap((piece) => (isGone(piece.role) ? [] : facesOn(piece, shown)));
+  const { pieces, afloat, finishes, weightBoxes } = stage.parts;
+  const shown = { afloat, finishes, eye, cut: stage.section?.plane };
+  const boxes = weightBoxes.group.visible ? weightBoxes.solids : [];
+  return [
+    ...pieces.all.flatMap((piece) => (isGone(piece.role) ? [] : facesOn(piece, shown))),
+    ...boxes.flatMap((box) => facesOnBox(box, shown)),
+  ];
 }
 
-interface ShownBoat extends ViewParts {
+/** A weight's box, which stands in the boat by its place. */
+function facesOnBox(box: WeightBoxes['solids'][number], shown: ShownBoat): readonly Face[] {
+  const place = box.parent?.position ?? new Vector3();
+  const { geometry, material } = box;
+  const triangles = trianglesOf(geometry.getAttribute('position').array, cornersOf(geometry));
+  return triangles.flatMap((triangle) => {
+    const normal = normalOf(triangle);
+    const placed = triangle.map((p) => p.clone().add(place));
+    const lighting = normal && ({ normal, of: 'weight', shown } as const);
+    return lighting ? wetted(placed, material.color, lighting) : [];
+  });
+}
+
+interface ShownBoat extends Pick<Stage['parts'], 'afloat' | 'finishes'> {
   /** Direction to the eye. */
   readonly eye: Vector3;
   readonly cut: Plane | undefined;
 }
 
 function facesOn(piece: PartMesh, shown: ShownBoat): readonly Face[] {
-  const hull = isHull(piece.role);
+  const of = isHull(piece.role) ? 'hull' : 'steel';
   return piece.filled.flatMap(({ geometry, material }) => {
     const triangles = trianglesOf(geometry.getAttribute('position').array, cornersOf(geometry));
-    const normals = geometry.getAttribute('normal');
-    const smooth = hull && normals ? trianglesOf(normals.array, cornersOf(geometry)) : undefined;
+    const smooth = of === 'hull' ? normalsOf(geometry) : [];
     return triangles.flatMap((triangle, i) => {
-      const normal = meanOf(smooth?.[i]) ?? normalOf(triangle);
+      const normal = meanOf(smooth[i]) ?? normalOf(triangle);
       if (!normal) return [];
-      const parts = hull
-        ? paintedParts(triangle, normal, shown)
-        : [{ polygon: triangle, colour: material.color }];
-      const lighting = { normal, hull, shown };
-      return parts.flatMap(({ polygon, colour }) => wetted(polygon, colour, lighting));
+      const plain = [{ polygon: triangle, colour: material.color }];
+      const parts = of === 'hull' ? paintedParts(triangle, normal, shown) : plain;
+      return parts.flatMap(({ polygon, colour }) => wetted(polygon, colour, { normal, of, shown }));
     });
   });
+}
+
+/** Normals at the corners of each triangle; none where light breaks at every edge. */
+function normalsOf(geometry: BufferGeometry): readonly Polygon[] {
+  const normals = geometry.getAttribute('normal');
+  return normals ? trianglesOf(normals.array, cornersOf(geometry)) : [];
 }
 
 function trianglesOf(positions: ArrayLike<number>, corners: ArrayLike<number>): readonly Polygon[] {
@@ -70,8 +92,8 @@ function trianglesOf(positions: ArrayLike<number>, corners: ArrayLike<number>): 
 }
 
 /** Antifouling, boot-top, topsides and deck, less what is open of the deck. */
-function paintedParts(triangle: Polygon, normal: Vector3, { pieces, finishes }: ShownBoat) {
-  const { palette } = pieces;
+function paintedParts(triangle: Polygon, normal: Vector3, { finishes }: ShownBoat) {
+  const palette = finishes.palette;
   const height = heightOver(finishes.painted);
   const open = normal.y > 0.6 ? finishes.openings : [];
   let left: readonly Polygon[] = [triangle];
@@ -91,17 +113,13 @@ function paintedParts(triangle: Polygon, normal: Vector3, { pieces, finishes }: 
 
 interface Lighting {
   readonly normal: Vector3;
-  readonly hull: boolean;
+  readonly of: Face['of'];
   readonly shown: ShownBoat;
 }
 
 /** A face in the scene, in parts where the water cuts it and deepens. */
-function wetted(
-  polygon: Polygon,
-  colour: Color,
-  { normal, hull, shown }: Lighting,
-): readonly Face[] {
-  const { afloat, cut, pieces } = shown;
+function wetted(polygon: Polygon, colour: Color, { normal, of, shown }: Lighting): readonly Face[] {
+  const { afloat, cut, finishes } = shown;
   const boat = afloat.boat.matrix;
   const height = heightOver(afloat.shown.now);
   const depth: Beyond = afloat.waters ? (p) => -height(p) : () => -1;
@@ -112,8 +130,8 @@ function wetted(
     if (!kept) return [];
     const deep = [0, 0, ...DEPTHS][band] ?? 0;
     const murk = (1 - Math.exp(-deep * 0.9)) * 0.62;
-    const fill = hex(seen.clone().lerp(new Color(pieces.palette.deep), murk));
-    return [{ polygon: kept, fill, isUnder: band > 0, isHull: hull }];
+    const fill = hex(seen.clone().lerp(new Color(finishes.palette.deep), murk));
+    return [{ polygon: kept, fill, isUnder: band > 0, of }];
   });
 }
 

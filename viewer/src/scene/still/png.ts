@@ -18,6 +18,7 @@ interface Studio {
   readonly antialias: boolean;
   /** Called before each sample, since the view may be drawn in between. */
   readonly prepare: () => void;
+  readonly restore: () => void;
 }
 
 interface PngSheet {
@@ -50,6 +51,7 @@ async function drawn(studio: Studio, width: number, height: number): Promise<HTM
       studio.prepare();
       if (i === 0) average.begin(studio.camera);
       average.step(studio.camera, studio.samples);
+      studio.restore();
       await new Promise((done) => setTimeout(done, 0));
     }
     const copy = document.createElement('canvas');

@@ -4,59 +4,69 @@ import type { Deep } from '../../shared/shapes/depth-buffer.ts';
 import { eachPoint } from '../../shared/shapes/positions.ts';
 import { type SheetSea, type SheetStroke, svgOf } from '../../shared/shapes/svg.ts';
 import type { Stroke } from '../look/strokes.ts';
+import type { Stage } from '../stage.ts';
 import { facesOf, heightOver } from './faces.ts';
-import type { StillOrder, ViewParts } from './parts.ts';
+import type { StillOrder } from './order.ts';
 import { pngOf } from './png.ts';
 
+const BROAD = { shadows: true, broad: true };
 /** Faces of what is seen through, in lines and faces. */
-const THROUGH = { hull: 0.03, steel: 0.2 } as const;
+const THROUGH = { hull: 0.03, steel: 0.2, weight: 0.8 } as const;
 /** Lines may lie so little before a cut [m]. */
 const ON_CUT = 3e-3;
 const RIM_POINTS = 64;
 
 /** PNG, whatever is drawn on the page meanwhile. */
-export function pngStill(parts: ViewParts, order: StillOrder): Promise<Blob> {
-  const { width, height } = sizeOf(parts, order);
-  const { caption = '', paper } = order;
+export function pngStill(stage: Stage, order: StillOrder): Promise<Blob> {
+  const { width, height } = sizeOf(stage, order);
+  const { canvas, camera, drawing, pieces } = stage.parts;
+  const { caption = '', paper, palette = pieces.palette } = order;
   const studio = {
-    ...parts.drawing.studio,
-    camera: parts.camera.forSheet(width, height),
-    prepare: () => parts.prepare(width / parts.canvas.clientWidth),
+    ...drawing.studio,
+    camera: camera.forSheet(width, height),
+    prepare: () => {
+      stage.dress(palette);
+      stage.prepare(BROAD, width / canvas.clientWidth);
+    },
+    restore: () => stage.dress(pieces.palette),
   };
-  const ink = inkOn(parts, paper);
-  return pngOf(studio, { width, height, caption, paper, ink });
+  return pngOf(studio, { width, height, caption, paper, ink: palette.ink });
 }
 
 /** SVG, what is hidden left out. */
-export function svgStill(parts: ViewParts, order: StillOrder): string {
-  const { width, height } = sizeOf(parts, order);
-  const { caption = '', paper } = order;
-  parts.prepare(1);
-  const camera = parts.camera.forSheet(width, height);
-  const onto = projection(camera, width, height);
-  const { isThrough } = parts.pieces;
-  const faces = facesOf(parts, camera).map(({ polygon, fill, isUnder, isHull }) => {
-    const through = isHull ? THROUGH.hull : THROUGH.steel;
-    return { corners: polygon.map(onto), fill, isUnder, opacity: isThrough ? through : 1 };
-  });
-  const pen = width / parts.canvas.clientWidth;
-  return svgOf({
-    ...{ width, height, paper, caption, isThrough, faces },
-    ink: inkOn(parts, paper),
-    isFromBelow: camera.getWorldDirection(new Vector3()).y > 0,
-    strokes: parts.strokes.map((one) => strokeOn(one, parts, { onto, pen })),
-    sea: seaOn(parts, onto),
-  });
+export function svgStill(stage: Stage, order: StillOrder): string {
+  const { canvas, pieces } = stage.parts;
+  const { palette = pieces.palette } = order;
+  stage.dress(palette);
+  stage.prepare(BROAD);
+  const size = sizeOf(stage, order);
+  const pen = size.width / canvas.clientWidth;
+  const drawn = svgOf({ ...order, ...sheetOf(stage, size, pen), ink: palette.ink });
+  stage.dress(pieces.palette);
+  return drawn;
 }
 
-function sizeOf({ canvas }: ViewParts, { width, height }: StillOrder) {
-  const { clientWidth: w, clientHeight: h } = canvas;
+function sheetOf(stage: Stage, { width, height }: SheetSize, pen: number) {
+  const camera = stage.parts.camera.forSheet(width, height);
+  const onto = projection(camera, width, height);
+  const { isThrough } = stage.parts.pieces;
+  const faces = facesOf(stage, camera).map(({ polygon, fill, isUnder, of }) => {
+    return { corners: polygon.map(onto), fill, isUnder, opacity: isThrough ? THROUGH[of] : 1 };
+  });
+  const strokes = stage.strokes.map((one) => strokeOn(one, stage, { onto, pen }));
+  const isFromBelow = camera.getWorldDirection(new Vector3()).y > 0;
+  return { width, height, isThrough, faces, strokes, isFromBelow, sea: seaOn(stage, onto) };
+}
+
+interface SheetSize {
+  readonly width: number;
+  readonly height: number;
+}
+
+function sizeOf({ parts }: Stage, { width, height }: StillOrder): SheetSize {
+  const { clientWidth: w, clientHeight: h } = parts.canvas;
   return { width, height: height ?? Math.round((width * h) / w) };
 }
-
-/** White paper is written on in ink, whatever the page is. */
-const inkOn = ({ pieces }: ViewParts, paper: string | undefined) =>
-  paper ? '#1c2630' : pieces.palette.ink;
 
 type Onto = (point: Vector3) => Deep;
 
@@ -74,10 +84,10 @@ interface Pen {
   readonly pen: number;
 }
 
-function strokeOn(stroke: Stroke, parts: ViewParts, { onto, pen }: Pen): SheetStroke {
+function strokeOn(stroke: Stroke, stage: Stage, { onto, pen }: Pen): SheetStroke {
   const { look, dash, inkColour: ink } = stroke;
-  const { boat } = parts.afloat;
-  const lines = stroke.isShown ? linesOn(stroke, parts) : [];
+  const { boat } = stage.parts.afloat;
+  const lines = stroke.isShown ? linesOn(stroke, stage) : [];
   const placed = (isUnder: boolean) =>
     lines.flatMap((line) =>
       line.isUnder === isUnder ? [[onto(line.from), onto(line.to)] as const] : [],
@@ -96,12 +106,14 @@ function strokeOn(stroke: Stroke, parts: ViewParts, { onto, pen }: Pen): SheetSt
 }
 
 /** The segments of a stroke in the scene, less what is cut away. */
-function linesOn(stroke: Stroke, { afloat, section }: ViewParts) {
+function linesOn(stroke: Stroke, { parts: { afloat }, section }: Stage) {
   const height = afloat.waters ? heightOver(afloat.shown.now) : () => 1;
+  const boat = afloat.boat.matrix;
+  stroke.root.updateWorldMatrix(true, false);
+  const onBoat = boat.clone().invert().multiply(stroke.root.matrixWorld);
   return pairsOf(stroke.ends).flatMap(([a, b]) => {
-    const isUnder = height(a) + height(b) < -2e-3;
-    const [from, to] = [a, b].map((p) => p.applyMatrix4(afloat.boat.matrix));
-    if (!(from && to)) return [];
+    const isUnder = height(a.applyMatrix4(onBoat)) + height(b.applyMatrix4(onBoat)) < -2e-3;
+    const [from, to] = [a.applyMatrix4(boat), b.applyMatrix4(boat)];
     const kept = (p: Vector3) => !section || section.plane.distanceToPoint(p) >= -ON_CUT;
     return kept(from) && kept(to) ? [{ from, to, isUnder }] : [];
   });
@@ -122,7 +134,7 @@ function metreOn(onto: Onto, boat: Matrix4): number {
   return a && b ? Math.max(8, Math.hypot(b[0] - a[0], b[1] - a[1])) : 8;
 }
 
-function seaOn({ afloat, pieces }: ViewParts, onto: Onto): SheetSea | undefined {
+function seaOn({ parts: { afloat } }: Stage, onto: Onto): SheetSea | undefined {
   const { seaShape } = afloat;
   if (!seaShape) return undefined;
   const { middle, half, holes, onBoat } = seaShape;
@@ -135,7 +147,7 @@ function seaOn({ afloat, pieces }: ViewParts, onto: Onto): SheetSea | undefined 
     return placed(x + half[0] * Math.cos(turn), z + half[1] * Math.sin(turn));
   });
   return {
-    colour: pieces.palette.sea,
+    colour: seaShape.colour,
     middle: c,
     axes: [
       [a[0] - c[0], a[1] - c[1]],

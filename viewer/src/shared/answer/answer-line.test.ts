@@ -159,14 +159,18 @@ test('a boat that has no results has no line; level and no gain are words', () =
   assert.deepEqual(line([], conditionOf({ id: 'other', stage: 'refit' })).length, 4);
   assert.deepEqual(answerFigures({ conditions: [], usual_targets: [] }, [], 'departure'), []);
   const same = boat({ trim_mm: 0.2, change: differenceOf({ displacement_kg: 0.1 }) });
-  assert.deepEqual(line([], same).slice(0, 2), ['Level | no target set', 'same weight']);
+  assert.deepEqual(line([], same).slice(0, 2), [
+    'Level | no target set',
+    'displacement | 12,300 kg | unchanged',
+  ]);
 });
 
 test('targets missed besides: of other conditions, and of other figures', () => {
   const [trim, list] = [target(), target({ id: 'upright', result: 'heel_deg', unit: 'deg' })];
   const other = target({ id: 'arrival-level', condition: 'arrival' });
   const kept = target({ id: 'stiff', result: 'gm_m', state: 'met' });
-  const all = [trim, list, other, kept];
+  const doubt = target({ id: 'range', result: 'range_deg', state: 'not_met_within_doubt' });
+  const all = [trim, list, other, kept, doubt];
   const shown = answerFigures(
     { conditions: [as_found, boat()], usual_targets: [] },
     all,
@@ -174,7 +178,7 @@ test('targets missed besides: of other conditions, and of other figures', () => 
   );
   assert.deepEqual(
     missedElsewhere(all, shown).map((one) => one.id),
-    ['upright', 'arrival-level'],
+    ['upright', 'arrival-level', 'range'],
   );
   const mean = target({ id: 'dry', result: 'freeboards.aft', at_least: 1100, at_most: null });
   const dry = answerFigures(

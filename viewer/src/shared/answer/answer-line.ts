@@ -129,18 +129,19 @@ function unaskedWords(usual: readonly UsualTarget[]): string {
 }
 
 function massFigure(now: ConditionResult): AnswerFigure {
+  const base = { id: 'mass', beside: '', ...UNASKED } as const;
   const { change } = now;
-  const all = quantity(now.displacement_kg, 'kg', stepFor(now.plus_minus.displacement_kg, 1));
   const step = stepFor(change?.plus_minus.displacement_kg ?? 0, 1);
-  const same = change && isNothing(change.displacement_kg, 'kg', step);
-  const gained = change && signedQuantity(change.displacement_kg, 'kg', step);
+  if (change && !isNothing(change.displacement_kg, 'kg', step)) {
+    const value = signedQuantity(change.displacement_kg, 'kg', step);
+    return { ...base, label: '', value, path: pathOf(now, 'change.displacement_kg') };
+  }
   return {
-    id: 'mass',
-    label: change ? '' : 'displacement',
-    value: (same ? 'same weight' : gained) ?? all,
-    beside: '',
-    ...UNASKED,
-    path: pathOf(now, change ? 'change.displacement_kg' : 'displacement_kg'),
+    ...base,
+    label: 'displacement',
+    value: quantity(now.displacement_kg, 'kg', stepFor(now.plus_minus.displacement_kg, 1)),
+    beside: change ? 'unchanged' : '',
+    path: pathOf(now, 'displacement_kg'),
   };
 }
 

@@ -108,11 +108,12 @@ const titleOf = (one: Graspable, values: readonly number[]) =>
   (one.isNew ? 'A press puts it in.' : 'Enter or a double press to type it.') +
   (one.remove ? ' Delete takes it out.' : '');
 
-/** One number is a slider; a point, which goes two ways, says both in its name. */
+/** One number with a range is a slider; a point, which goes two ways, says both in its name. */
 function ariaOf(one: Graspable, values: readonly number[]) {
   const words = valueWords(one, values);
   const [axis] = one.axes;
-  if (one.axes.length > 1 || !axis) return { 'aria-label': `${one.name}: ${words}` };
+  if (one.axes.length > 1 || !axis || !Number.isFinite(axis.high - axis.low))
+    return { 'aria-label': `${one.name}: ${words}` };
   const shown = (value: number) => Number((value * axis.field.factor).toPrecision(6));
   return {
     role: 'slider' as const,

@@ -23,6 +23,10 @@ export function MarkGrips({ scale }: { scale: Scale }) {
   );
 }
 
+/** Beyond these it is no reading [m]. */
+const FREEBOARDS = [-1, 8] as const;
+/** Places along any boat, where no sheer is drawn [m]. */
+const ANYWHERE = [-20, 80] as const;
 const DECIMALS = 10_000;
 const tenths = (metres: number) => Math.round(metres * DECIMALS) / DECIMALS;
 
@@ -60,7 +64,7 @@ function sheerAt(mark: MarkOnProfile, profile: Profile, x: number): number {
 function placeOf(mark: MarkOnProfile, profile: Profile, scale: Scale): Graspable {
   const sheer = profile.outlines.find((one) => one.role === 'sheer')?.points_m ?? [];
   const xs = sheer.map(([x]) => x);
-  const [low, high] = [Math.min(...xs), Math.max(...xs)];
+  const [low, high] = xs.length > 0 ? [Math.min(...xs), Math.max(...xs)] : ANYWHERE;
   return {
     path: `survey.marks.${mark.id}`,
     name: `mark ${plainWords(mark.id)}, x`,
@@ -93,9 +97,9 @@ function readingOf(mark: MarkOnProfile, scale: Scale): Graspable {
     name: `freeboard ${plainWords(mark.id)}, mean`,
     axes: [
       {
-        field: lengthField('freeboard', undefined, 'mm'),
-        low: -Infinity,
-        high: Infinity,
+        field: lengthField('freeboard', FREEBOARDS, 'mm'),
+        low: FREEBOARDS[0],
+        high: FREEBOARDS[1],
         way: [0, scale.perMetre],
       },
     ],

@@ -24,7 +24,7 @@ export function PersonPanel() {
   const entered = hashOf({ ...route, page: 'boat', section: 'person' });
   return (
     <section class="person-panel" aria-label="Person aboard">
-      <h3>Person aboard</h3>
+      <h2>Person aboard</h2>
       {person ? (
         <Figures person={person} entered={entered} />
       ) : (

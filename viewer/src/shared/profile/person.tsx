@@ -85,14 +85,12 @@ function InHouse({
   const at = standing.reduce((a, b) => (away(b) < away(a) ? b : a));
   const height = at.middle_m ?? 0;
   const x = scale.x(at.x_m) - 0.3 * scale.perMetre;
+  const [floor, roof] = [scale.z(at.sole_z_m), scale.z(at.sole_z_m + height)];
   return (
     <g>
       <path class="sole" d={soleOf(person, first, last, scale)} />
       <Figure x={at.x_m} floor={at.sole_z_m} height={person.height_m} scale={scale} />
-      <path
-        class="headroom"
-        d={`M${x},${scale.z(at.sole_z_m)}V${scale.z(at.sole_z_m + height)}m-4,0h8M${x - 4},${scale.z(at.sole_z_m)}h8`}
-      />
+      <path class="headroom" d={`M${x},${floor}V${roof}M${x - 4},${roof}h8M${x - 4},${floor}h8`} />
       <text x={x - 6} y={scale.z(at.sole_z_m + height / 2)} text-anchor="end">
         {quantity(height, 'm', 0.01)}
       </text>

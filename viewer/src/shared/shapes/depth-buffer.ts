@@ -44,12 +44,12 @@ export class DepthBuffer {
     return over;
   }
 
-  /** Whether a point of a line is seen: no nearer face around it. */
-  isSeen([x, y, depth]: Deep): boolean {
+  /** Whether a point of a line is seen: no nearer face there, or around it within some pixels. */
+  isSeen([x, y, depth]: Deep, around = 1): boolean {
     const [column, row] = [Math.round(x), Math.round(y)];
     let farthest = -Infinity;
-    for (let j = row - 1; j <= row + 1; j += 1)
-      for (let i = column - 1; i <= column + 1; i += 1)
+    for (let j = row - around; j <= row + around; j += 1)
+      for (let i = column - around; i <= column + around; i += 1)
         farthest = Math.max(farthest, this.at(i, j));
     return depth <= farthest + LENIENT;
   }

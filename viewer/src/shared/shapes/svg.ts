@@ -40,8 +40,8 @@ export interface SheetSea {
 interface VectorSheet {
   readonly width: number;
   readonly height: number;
-  readonly paper: string | undefined;
-  readonly caption: string;
+  readonly paper?: string | undefined;
+  readonly caption?: string;
   readonly ink: string;
   /** Whether all lines are seen, as through glass. */
   readonly isThrough: boolean;
@@ -60,7 +60,7 @@ const TOGETHER_PX = 0.3;
 const CAPTION = 1 / 62;
 
 export function svgOf(sheet: VectorSheet): string {
-  const { width, height, paper, caption, ink } = sheet;
+  const { width, height, paper, caption = '', ink } = sheet;
   const buffer = new DepthBuffer(Math.ceil(width), Math.ceil(height));
   for (const [i, { corners }] of sheet.faces.entries()) buffer.draw(corners, i);
   const size = width * CAPTION;
@@ -124,7 +124,9 @@ function filled(faces: readonly SheetFace[]): string {
 /** What is seen of lines of one ink, joined so that dashes run on. */
 function ruled(stroke: SheetStroke, isUnder: boolean, buffer: DepthBuffer | undefined): string {
   const isSeen = ([x, y, z]: Deep) =>
-    !buffer || stroke.isThrough || buffer.isSeen([x, y, z + stroke.behind]);
+    !buffer ||
+    stroke.isThrough ||
+    buffer.isSeen([x, y, z + stroke.behind], stroke.behind > 0 ? 0 : 1);
   const lines = isUnder ? stroke.under : stroke.over;
   const segments = lines.flatMap((line) => seenRuns(line, isSeen));
   if (segments.length === 0) return '';

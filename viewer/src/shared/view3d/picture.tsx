@@ -11,27 +11,39 @@ import { download } from '../files/download.ts';
 import { choiceOf } from '../words/choice.ts';
 import { trimWords } from '../words/numbers.ts';
 import { optionWords, plainWords } from '../words/plain-words.ts';
-import type { Ref } from './use-boat-view.ts';
+import { paletteOf, type Ref } from './use-boat-view.ts';
 
 /** Over a page 300 mm wide a tenth of a millimetre each. */
 const PNG_PX = 3600;
 const SVG_PX = 1600;
+const WHITE = '#ffffff';
 const PAPERS = ['white', 'none'] as const;
 type Paper = (typeof PAPERS)[number];
+
+type PictureKind = 'png' | 'svg';
+type PictureOrder = Omit<Parameters<BoatView['png']>[0], 'width'>;
+
+/** Draws the view and hands it over as a file. */
+const PICTURES: Readonly<
+  Record<PictureKind, (view: BoatView, order: PictureOrder, name: string) => Promise<void>>
+> = {
+  png: async (view, order, name) =>
+    download(`${name}.png`, 'image/png', await view.png({ ...order, width: PNG_PX })),
+  svg: async (view, order, name) =>
+    download(`${name}.svg`, 'image/svg+xml', await view.svg({ ...order, width: SVG_PX })),
+};
 
 export function PictureTool({ view }: { view: Ref<BoatView> }) {
   const [isOpen, setOpen] = useState(false);
   const [paper, setPaper] = useState<Paper>('white');
   const { busy, wrong, run } = useAction();
   const { caption, name } = usePictureWords();
-  const order = { caption, paper: paper === 'white' ? '#ffffff' : undefined };
-  const save = (kind: 'png' | 'svg') =>
+  const save = (kind: PictureKind) =>
     void run(async () => {
-      const now = view.current;
-      if (!now) return;
-      if (kind === 'png')
-        download(`${name}.png`, 'image/png', await now.png({ ...order, width: PNG_PX }));
-      else download(`${name}.svg`, 'image/svg+xml', await now.svg({ ...order, width: SVG_PX }));
+      if (!view.current) return;
+      const light = paletteOf(false);
+      const onWhite = paper === 'white' ? { paper: WHITE, palette: light } : {};
+      await PICTURES[kind](view.current, { caption, ...onWhite }, name);
     });
   return (
     <>

@@ -32,7 +32,7 @@ export function useBoatView(
 ) {
   const { route } = useRoute();
   const { canvas, view, lost } = useCanvas(pieces, hears);
-  useColours(view, canvas, pieces, mode);
+  useColours(view, pieces, mode);
   const { missing, again } = useMeshes(view, pieces);
   useLayoutEffect(() => {
     const { picked } = route;
@@ -88,17 +88,12 @@ function pick(id: string | undefined, { pieces, go, hears }: Picking): void {
   else go({ picked: { change: piece.change, part: piece.role === 'new' ? piece.id : undefined } });
 }
 
-function useColours(
-  view: Ref<BoatView>,
-  canvas: Ref<HTMLCanvasElement>,
-  pieces: readonly Drawable[],
-  mode: Mode,
-): void {
+function useColours(view: Ref<BoatView>, pieces: readonly Drawable[], mode: Mode): void {
   const { working, scales } = useBoat();
   const { dark } = useTheme();
   const inks = useRef<Palette>(null);
   useLayoutEffect(() => {
-    inks.current = canvas.current && { ...palette(canvas.current), isDark: dark };
+    inks.current = paletteOf(dark);
   }, [dark]);
   useLayoutEffect(() => {
     const colours = pieceColours(mode, working.assessment, pieces, scales);
@@ -129,12 +124,22 @@ function useMeshes(view: Ref<BoatView>, pieces: readonly Drawable[]) {
   return { missing, again: () => setTries((n) => n + 1) };
 }
 
-function palette(element: HTMLElement): Omit<Palette, 'isDark'> {
+/** The colours of the tokens, as they are on a light page or on a dark one. */
+export function paletteOf(isDark: boolean): Palette {
+  const { dataset } = document.documentElement;
+  const paper = dataset.paper;
+  dataset.paper = isDark ? 'dark' : 'light';
+  const colours = coloursIn(document.body);
+  document.documentElement.dataset.paper = paper ?? '';
+  return { ...colours, isDark };
+}
+
+function coloursIn(element: HTMLElement): Omit<Palette, 'isDark'> {
   const style = getComputedStyle(element);
   const read = (name: string) => {
     const probe = document.createElement('span');
     probe.style.color = style.getPropertyValue(name).trim();
-    element.after(probe);
+    element.append(probe);
     const { color } = getComputedStyle(probe);
     probe.remove();
     return color;

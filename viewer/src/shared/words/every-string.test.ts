@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { join, relative } from 'node:path';
 import { test } from 'node:test';
 import phrases from '../../testing/phrases.json' with { type: 'json' };
-import { read, sourcesIn, stringsOf } from '../../testing/strings.ts';
+import { sourcesIn, stringsOf, textOf } from '../../testing/strings.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
 const PHRASES = phrases.map(
@@ -22,7 +22,7 @@ function faultsIn(text: string): string[] {
 
 test('no string reads translated, holds a raw id, or has a unit in letters', () => {
   const faults = sourcesIn(ROOT).flatMap((file) =>
-    stringsOf(read(file), relative(ROOT, file)).flatMap(([at, text]) =>
+    stringsOf(textOf(file), relative(ROOT, file)).flatMap(([at, text]) =>
       faultsIn(text).map((fault) => `${at}: ${fault}: ${text}`),
     ),
   );

@@ -8,7 +8,10 @@ import { type Flag, type Span, sidesOf } from './plot.ts';
 /** How many stand on the plot; the others are ticks that say their name when asked. */
 export const FLAGS_SHOWN = 5;
 
-type Named = readonly [kind: Flag['kind'], name: string, angle: number | null | undefined];
+/** What a range is the smaller of. */
+const ENDS_RANGE: readonly string[] = ['vanishes', 'first unclosed opening'];
+
+type NamedFlag = readonly [kind: Flag['kind'], name: string, angle: number | null | undefined];
 
 /** Those of the sides that are shown, the weightiest first; what ends her range is its limit. */
 export function flagsOf(now: ConditionResult, span: Span): readonly Flag[] {
@@ -31,16 +34,16 @@ export const shownOf = (flags: readonly Flag[]) => ({
 });
 
 function flagTo(now: ConditionResult, side: Side) {
-  return ([kind, name, angle]: Named): Flag | undefined => {
+  return ([kind, name, angle]: NamedFlag): Flag | undefined => {
     if (angle === null || angle === undefined || angle <= 0 || angle >= 180) return undefined;
-    const limits = angle === now.sides?.[side]?.range_deg;
+    const limits = ENDS_RANGE.includes(name) && angle === now.sides?.[side]?.range_deg;
     const words = `${name} ${quantity(angle, '°', 1)}${limits ? ', her limit' : ''}`;
     return { kind: limits ? 'range' : kind, heel: toSide(angle, side), words };
   };
 }
 
 /** Angle of vanishing stability, downflooding twice, largest lever, deck edge. */
-function mainFlags(now: ConditionResult, side: Side): readonly Named[] {
+function mainFlags(now: ConditionResult, side: Side): readonly NamedFlag[] {
   const own = now.sides?.[side];
   const unclosed = own?.downflooding_angle_deg;
   const all = own?.downflooding_angle_all_open_deg;
@@ -58,7 +61,7 @@ function mainFlags(now: ConditionResult, side: Side): readonly Named[] {
 const topOf = (now: ConditionResult, side: Side) =>
   side === (now.worse_side ?? 'starboard') ? (now.greatest_gz_at_deg ?? undefined) : undefined;
 
-function otherFlags(now: ConditionResult, side: Side): readonly Named[] {
+function otherFlags(now: ConditionResult, side: Side): readonly NamedFlag[] {
   const own = now.sides?.[side];
   const inUse = own?.downflooding_angle_in_use_deg;
   const isWorse = side === (now.worse_side ?? 'starboard');
@@ -66,7 +69,7 @@ function otherFlags(now: ConditionResult, side: Side): readonly Named[] {
   return [
     ...(inUse === own?.downflooding_angle_deg ? [] : [['flooding', 'boards out', inUse] as const]),
     ['edge', 'cockpit coaming', own?.coaming_angle_deg],
-    ...(isWorse
+    ...(isWorse && now.vanishing_angle_without_house_deg !== now.vanishing_angle_deg
       ? [['bare', 'vanishes without deckhouse', now.vanishing_angle_without_house_deg] as const]
       : []),
     ...low.map((o) => ['opening', plainWords(o.id), o.immersion_angles_deg?.[side]] as const),

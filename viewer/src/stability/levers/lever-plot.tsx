@@ -81,7 +81,7 @@ export function LeverPlot({ now, before, span, heel, setHeel, summary, also, ask
   );
 }
 
-type Press = PointerEvent & { readonly currentTarget: HTMLElement };
+type PlotPress = PointerEvent & { readonly currentTarget: HTMLElement };
 
 /** Dragging along the curve heels her; a tick under the pointer says its name. */
 function usePointer(setHeel: (heel: number) => void, plane: Plane, ticks: readonly Flag[]) {
@@ -90,14 +90,14 @@ function usePointer(setHeel: (heel: number) => void, plane: Plane, ticks: readon
   const leave = () => {
     held.current = false;
   };
-  const point = (e: Press) => {
+  const point = (e: PlotPress) => {
     const x = e.clientX - e.currentTarget.getBoundingClientRect().left;
     if (held.current) setHeel(plane.heel(x));
     setHovered(nearestFlag(ticks, plane, x, ON_TICK));
   };
   const pointer = {
     onPointerMove: point,
-    onPointerDown: (e: Press) => {
+    onPointerDown: (e: PlotPress) => {
       if (e.button !== 0) return;
       held.current = true;
       e.currentTarget.setPointerCapture(e.pointerId);

@@ -239,12 +239,16 @@ function partOf(
   return [has[0] ? [from, a] : nought, has[1] ? [to, b] : nought];
 }
 
-/** Where the area of a sign on a side has its middle; undefined where there is none. */
+/** Of all the area on a side: a smaller one has no room for words. */
+const LEAST_SHARE = 0.02;
+
+/** Where the area of a sign on a side has its middle; undefined where there is hardly any. */
 export function middleOf(boat: Curves, side: Side, sign: 1 | -1) {
   const { heel_deg: heels = [], gz_m: levers = [] } = boat[side] ?? {};
   const own = levers.map((gz) => Math.max(0, gz * sign));
   const sum = own.reduce((a, b) => a + b, 0);
-  if (sum <= 0) return undefined;
+  const whole = levers.reduce((a, gz) => a + Math.abs(gz), 0);
+  if (sum <= LEAST_SHARE * whole) return undefined;
   const heel = own.reduce((a, gz, i) => a + gz * (heels[i] ?? 0), 0) / sum;
   return { heel, lever: (sign * own.reduce((a, gz) => a + gz * gz, 0)) / sum };
 }

@@ -1,8 +1,8 @@
 /** Criteria by their verdict: what is missed first, and nothing ever better than it was judged. */
-import { stateWords, type Verdict } from '../shared/answer/criteria.ts';
+import { stateWords, type Verdict } from './criteria.ts';
 
 /** A criterion of hers, or of a cockpit full of water. */
-export type Judged = Verdict & { readonly cockpit?: boolean };
+export type JudgedRows = Verdict & { readonly cockpit?: boolean };
 
 export type VerdictGroup = 'missed' | 'within doubt' | 'to be confirmed' | 'met';
 
@@ -23,11 +23,11 @@ const GROUP_OF: Readonly<Record<string, VerdictGroup>> = {
 };
 
 /** The group of a verdict; one that is not known is to be confirmed, never met. */
-export const groupOf = (one: Judged): VerdictGroup =>
+export const groupOf = (one: JudgedRows): VerdictGroup =>
   GROUP_OF[stateWords(one)] ?? 'to be confirmed';
 
 /** The same criteria in groups, of "within doubt" those that are not met first. */
-export function byVerdict<C extends Judged>(
+export function byVerdict<C extends JudgedRows>(
   criteria: readonly C[],
 ): readonly (readonly [VerdictGroup, readonly C[]])[] {
   const worstFirst = (a: C, b: C) =>
@@ -38,7 +38,7 @@ export function byVerdict<C extends Judged>(
 }
 
 /** Those that need a look. */
-export function tallied(criteria: readonly Judged[]) {
+export function tallied(criteria: readonly JudgedRows[]) {
   const of = new Map(byVerdict(criteria));
   return {
     missed: of.get('missed') ?? [],

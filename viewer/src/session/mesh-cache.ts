@@ -3,10 +3,6 @@ import type { ScenePart } from '../contract.ts';
 
 const KEPT = 80;
 
-/** What a piece is drawn by: the same steel is drawn otherwise where it is to be replaced. */
-export const drawnAs = ({ role, mesh }: Pick<ScenePart, 'mesh'> & { role: string }): string =>
-  `${role} ${mesh}`;
-
 export class Meshes {
   private readonly ask: (path: string) => Promise<ArrayBuffer>;
   private readonly asked = new Map<string, Promise<ArrayBuffer>>();

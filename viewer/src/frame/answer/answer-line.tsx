@@ -1,17 +1,17 @@
 /** The answer first: one line above every page; the nine figures are a press away. */
 import { useId, useMemo, useState } from 'preact/hooks';
-import { useBoat, useSnapshot } from '../session/context.tsx';
+import { useBoat, useSnapshot } from '../../session/context.tsx';
 import {
   type AnswerFigure,
   answerFigures,
   missedElsewhere,
   targetsNow,
   usualIn,
-} from '../shared/answer/answer-line.ts';
-import { ExplainButton } from '../shared/explain/explain-button.tsx';
-import { WhenEditable } from '../shared/fields/editing.tsx';
-import { MEANINGS } from '../shared/words/meanings.ts';
-import { title } from '../shared/words/plain-words.ts';
+} from '../../shared/answer/answer-line.ts';
+import { ExplainButton } from '../../shared/explain/explain-button.tsx';
+import { WhenEditable } from '../../shared/fields/editing.tsx';
+import { MEANINGS } from '../../shared/words/meanings.ts';
+import { title } from '../../shared/words/plain-words.ts';
 import { FigureStrip } from './figure-strip.tsx';
 import { NoResults } from './no-results.tsx';
 import { SetTarget } from './set-target.tsx';

@@ -1,13 +1,13 @@
 /** The figures that matter, for the condition that is looked at. */
 import { useMemo } from 'preact/hooks';
-import { useBoat } from '../session/context.tsx';
-import { type Figure, figures } from '../shared/answer/figures.ts';
-import { comparedIn } from '../shared/answer/floats.ts';
-import { ExplainButton } from '../shared/explain/explain-button.tsx';
-import type { ExplanationLine } from '../shared/explain/explanation-card.tsx';
-import { Wedge } from '../shared/feedback/wedge.tsx';
-import { MEANINGS } from '../shared/words/meanings.ts';
-import { title } from '../shared/words/plain-words.ts';
+import { useBoat } from '../../session/context.tsx';
+import { type Figure, figures } from '../../shared/answer/figures.ts';
+import { comparedIn } from '../../shared/answer/floats.ts';
+import { ExplainButton } from '../../shared/explain/explain-button.tsx';
+import type { ExplanationLine } from '../../shared/explain/explanation-card.tsx';
+import { Wedge } from '../../shared/feedback/wedge.tsx';
+import { MEANINGS } from '../../shared/words/meanings.ts';
+import { title } from '../../shared/words/plain-words.ts';
 
 export function FigureStrip() {
   const { working, condition } = useBoat();

@@ -1,8 +1,8 @@
 /** Weight still allowed: limits of her centre of gravity over displacement, and where she is. */
 
 import type { LimitLineResult, WeightMarginResult } from '../../contract.ts';
-import type { FlatPoint } from '../../shared/boat/points.ts';
-import { timesOf } from '../../shared/words/units.ts';
+import type { FlatPoint } from '../boat/points.ts';
+import { timesOf } from '../words/units.ts';
 
 export interface Chart {
   readonly width: number;

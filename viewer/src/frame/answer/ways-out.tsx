@@ -1,22 +1,22 @@
 /** Targets that are missed, and what would bring each back: weights that may move, by estimate. */
-import type { MoveResult, TargetResult, WayOutResult } from '../contract.ts';
-import { useBoat, useEditing, useRoute } from '../session/context.tsx';
+import type { MoveResult, TargetResult, WayOutResult } from '../../contract.ts';
+import { useBoat, useEditing, useRoute } from '../../session/context.tsx';
 import {
   askedWords,
   isMissed,
   resultWords,
   targetValueWords,
   verdictWords,
-} from '../shared/answer/answer-line.ts';
-import { needWords, toAllow } from '../shared/answer/ways-out.ts';
-import { at } from '../shared/boat/document.ts';
-import { ExplainButton } from '../shared/explain/explain-button.tsx';
-import { whereEntered } from '../shared/explain/explained.ts';
-import { PopoverButton } from '../shared/explain/popover-button.tsx';
-import { reveal } from '../shared/explain/reveal.ts';
-import { WhenEditable } from '../shared/fields/editing.tsx';
-import { quantity } from '../shared/words/numbers.ts';
-import { lastKey, plainWords, title } from '../shared/words/plain-words.ts';
+} from '../../shared/answer/answer-line.ts';
+import { needWords, toAllow } from '../../shared/answer/ways-out.ts';
+import { at } from '../../shared/boat/document.ts';
+import { ExplainButton } from '../../shared/explain/explain-button.tsx';
+import { whereEntered } from '../../shared/explain/explained.ts';
+import { PopoverButton } from '../../shared/explain/popover-button.tsx';
+import { reveal } from '../../shared/explain/reveal.ts';
+import { WhenEditable } from '../../shared/fields/editing.tsx';
+import { quantity } from '../../shared/words/numbers.ts';
+import { lastKey, plainWords, title } from '../../shared/words/plain-words.ts';
 
 interface Props {
   readonly targets: readonly TargetResult[];
@@ -31,12 +31,12 @@ export function WaysOut({ targets, more }: Props) {
   const here = missed.filter((one) => one.condition === condition);
   const elsewhere = missed.filter((one) => one.condition !== condition);
   const list = (
-    <>
+    <div class="ways-out">
       {here.map((target) => (
         <MissedTarget key={target.id} target={target} />
       ))}
       {elsewhere.length > 0 && <Elsewhere targets={elsewhere} />}
-    </>
+    </div>
   );
   return (
     <>
@@ -72,11 +72,7 @@ function MissedTarget({ target }: { target: TargetResult }) {
         )}
         , you asked for {askedWords(target)}: <b>{verdictWords(target)}</b>
       </p>
-      {way ? (
-        <WayOut target={target} way={way} />
-      ) : (
-        <p>As she floats here no single weight can be said to bring this back.</p>
-      )}
+      {way ? <WayOut target={target} way={way} /> : <p>No single weight would fix this here.</p>}
     </section>
   );
 }
@@ -121,7 +117,7 @@ function Move({ target, move }: { target: TargetResult; move: MoveResult }) {
       <span>
         <b>{title(name)}</b> {far} {to < from ? 'forward' : 'aft'}, to {quantity(to, 'm', 0.01)}
         <small>
-          leaves about {targetValueWords(target, move.leaves)}
+          leaves about {targetValueWords(target, move.value)}
           {move.is_enough ? ', enough' : ', not enough alone'}
         </small>
       </span>

@@ -6,7 +6,7 @@ import pytest
 from refits import demo, demo_answer, row
 
 from hullchange.answer.assessment import Assessment
-from hullchange.assess.older_answers import completed, is_complete
+from hullchange.comparison.older_answers import completed, is_complete
 
 NEW = {
     "Assessment": ("totals",),

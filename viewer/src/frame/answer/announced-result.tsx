@@ -1,7 +1,7 @@
 /** The result of what was done, read aloud once she has settled. */
 import { useEffect, useState } from 'preact/hooks';
-import { useBoat, useSnapshot } from '../session/context.tsx';
-import { answerFigures, targetsNow } from '../shared/answer/answer-line.ts';
+import { useBoat, useSnapshot } from '../../session/context.tsx';
+import { answerFigures, targetsNow } from '../../shared/answer/answer-line.ts';
 
 export function AnnouncedResult() {
   const { working, condition } = useBoat();

@@ -3,8 +3,8 @@
 import pytest
 
 from hullchange.assess.assessment import assessment
-from hullchange.assess.comparison import compared
 from hullchange.boat.boat import boat_of
+from hullchange.comparison.comparison import compared
 from hullchange.document.paths import with_value
 from hullchange.document.reading import document_of
 from hullchange.document.yaml_text import parsed

@@ -9,12 +9,12 @@ import type {
 } from '../../contract.ts';
 import * as api from '../../session/api.ts';
 import { useBoat, useRoute, useSnapshot } from '../../session/context.tsx';
-import { ScrollBox } from '../../shared/feedback/scroll-box.tsx';
-import { useWidth } from '../../shared/feedback/use-width.ts';
-import { number, quantity, signedQuantity } from '../../shared/words/numbers.ts';
-import { plainWords, title } from '../../shared/words/plain-words.ts';
-import { reworded } from '../../shared/words/sentences.ts';
-import { timesOf, unitSign } from '../../shared/words/units.ts';
+import { ScrollBox } from '../feedback/scroll-box.tsx';
+import { useWidth } from '../feedback/use-width.ts';
+import { number, quantity, signedQuantity } from '../words/numbers.ts';
+import { plainWords, title } from '../words/plain-words.ts';
+import { reworded } from '../words/sentences.ts';
+import { timesOf, unitSign } from '../words/units.ts';
 import { type Chart, chartOf, limitPath } from './weight-margin.ts';
 
 const HEIGHT = 300;

@@ -1,6 +1,6 @@
 /** Why a boat has no results in the condition that is looked at. */
-import { useBoat } from '../session/context.tsx';
-import { unansweredIn, unansweredWords } from '../shared/answer/floats.ts';
+import { useBoat } from '../../session/context.tsx';
+import { unansweredIn, unansweredWords } from '../../shared/answer/floats.ts';
 
 export function NoResults() {
   const { working, condition } = useBoat();

@@ -1,10 +1,10 @@
 /** What she can take and what limits it, in plain sentences: the first thing on the page. */
-import type { ConditionResult, OpeningResult } from '../contract.ts';
-import { openingWords } from '../shared/answer/criteria.ts';
-import { upturned } from '../shared/boat/side-view.ts';
-import { heelWords, isNothing, quantity } from '../shared/words/numbers.ts';
-import { count } from '../shared/words/plain-words.ts';
-import { type Judged, tallied } from './criteria-groups.ts';
+import type { ConditionResult, OpeningResult } from '../../contract.ts';
+import { upturned } from '../boat/side-view.ts';
+import { heelWords, isNothing, quantity } from '../words/numbers.ts';
+import { count } from '../words/plain-words.ts';
+import { openingWords } from './criteria.ts';
+import { type JudgedRows, tallied } from './criteria-groups.ts';
 
 const deg = (angle: number) => quantity(angle, '°', 1);
 
@@ -12,7 +12,7 @@ const deg = (angle: number) => quantity(angle, '°', 1);
 export function stabilitySentences(
   now: ConditionResult,
   before: ConditionResult | undefined,
-  judged: readonly Judged[],
+  judged: readonly JudgedRows[],
 ): readonly string[] {
   return [rightsWords(now), floodsFirstWords(now), gmSentence(now, before), judgedWords(judged)];
 }
@@ -30,12 +30,15 @@ export function rightsWords(now: ConditionResult): string {
 }
 
 /** Named where the sides differ by what is shown. */
-function worseSide({ vanishing_angle_port_deg: p, vanishing_angle_starboard_deg: s }: Angles) {
+function worseSide({ vanishing_angle_port_deg: p, vanishing_angle_starboard_deg: s }: LeverAngles) {
   const [port, starboard] = [p ?? 0, s ?? 0];
   if (deg(port) === deg(starboard)) return '';
   return ` to ${port < starboard ? 'port' : 'starboard'}, her worse side`;
 }
-type Angles = Pick<ConditionResult, 'vanishing_angle_port_deg' | 'vanishing_angle_starboard_deg'>;
+type LeverAngles = Pick<
+  ConditionResult,
+  'vanishing_angle_port_deg' | 'vanishing_angle_starboard_deg'
+>;
 
 const lollWords = ({ heel_deg }: ConditionResult) =>
   isNothing(heel_deg, '°', 0.1)
@@ -83,7 +86,7 @@ function gmSentence(now: ConditionResult, before: ConditionResult | undefined): 
 }
 
 /** How many criteria are missed, in doubt and open; what is met is not praised. */
-export function judgedWords(judged: readonly Judged[]): string {
+export function judgedWords(judged: readonly JudgedRows[]): string {
   if (judged.length === 0) return 'No criterion is judged: that needs levers up to 90°.';
   const { missed, inDoubt, open } = tallied(judged);
   const of = missed.filter((one) => one.cockpit).length;

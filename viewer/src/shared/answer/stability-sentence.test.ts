@@ -1,8 +1,13 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { conditionOf, differenceOf, openingOf } from '../testing/answers.ts';
+import { conditionOf, differenceOf, openingOf } from '../../testing/answers.ts';
 import { groupOf } from './criteria-groups.ts';
-import { floodsFirstWords, judgedWords, rightsWords, stabilitySentences } from './sentence.ts';
+import {
+  floodsFirstWords,
+  judgedWords,
+  rightsWords,
+  stabilitySentences,
+} from './stability-sentence.ts';
 
 const windows = openingOf({ id: 'side-windows', side: 'starboard', immersion_angle_deg: 67.7 });
 const vent = openingOf({ id: 'vent', immersion_angle_deg: 77.7, stands_open: true });

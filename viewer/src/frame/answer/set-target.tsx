@@ -1,12 +1,12 @@
 /** What is usual to ask of a condition, each set in one press. */
 import { useState } from 'preact/hooks';
-import type { UsualTarget } from '../contract.ts';
-import { useBoat, useEditing } from '../session/context.tsx';
-import { askedWords, resultWords, targetOf } from '../shared/answer/answer-line.ts';
-import { at, mapping } from '../shared/boat/document.ts';
-import { PopoverButton } from '../shared/explain/popover-button.tsx';
-import { RefusalMessage } from '../shared/feedback/refusal.tsx';
-import { freeKey, plainWords, title } from '../shared/words/plain-words.ts';
+import type { UsualTarget } from '../../contract.ts';
+import { useBoat, useEditing } from '../../session/context.tsx';
+import { askedWords, resultWords, targetOf } from '../../shared/answer/answer-line.ts';
+import { at, mapping } from '../../shared/boat/document.ts';
+import { PopoverButton } from '../../shared/explain/popover-button.tsx';
+import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
+import { freeKey, plainWords, title } from '../../shared/words/plain-words.ts';
 
 export function SetTarget({ usual }: { usual: readonly UsualTarget[] }) {
   const { document, condition } = useBoat();

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { drawnAs, Meshes } from './mesh-cache.ts';
+import { drawnAs } from '../scene/look/roles.ts';
+import { Meshes } from './mesh-cache.ts';
 
 const part = (mesh: string, glb = '') => ({ mesh, glb });
 

@@ -1,5 +1,5 @@
 /** Said above every page of a float that does not stay upright: it shows a boat that is not so. */
-import { useBoat } from '../session/context.tsx';
+import { useBoat } from '../../session/context.tsx';
 
 export function UnstableNotice() {
   const { working, condition } = useBoat();

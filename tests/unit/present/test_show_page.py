@@ -1,0 +1,71 @@
+"""A page to show to anybody: what it tells, and what of the refit is not in its bytes."""
+
+import re
+from copy import deepcopy
+from functools import cache
+
+from refits import assessed, boat, capsizing_document, demo_document
+
+from hullchange.present.show_page import show_page
+
+NAMED = ("removes", "adds", "moves")
+
+
+@cache
+def secretive():
+    """The demo with every name and note of ledger, survey and stock one can search for."""
+    plain = deepcopy(demo_document())
+    del plain["options"]
+    renamed = {}
+    for number, change in enumerate(plain["changes"].values()):
+        change["note"] = f"secret-note-{number}"
+        for group in NAMED:
+            names = change.get(group, {})
+            change[group] = {
+                f"secret-{group}-{number}-{k}": one for k, one in enumerate(names.values())
+            }
+    renamed["secret-change"] = plain["changes"].pop("arch")
+    plain["changes"] |= renamed
+    plain["weights"] = {
+        "secret-weight": plain["weights"]["keel-ballast"] | {"note": "secret-word"}
+    }
+    plain["survey"]["vcg"]["note"] = "secret-vcg"
+    plain["stock"]["plates"] = {
+        "secret-plate": plain["stock"]["plates"]["plate-3"] | {"price": 987.25}
+    }
+    plain["titles"] = {"secret-change": "secret-title"}
+    return plain
+
+
+def page(plain):
+    return show_page(boat(plain), assessed(plain)).decode()
+
+
+def test_nothing_of_the_ledger_or_of_notes_and_costs_is_in_the_file():
+    found = page(secretive())
+    assert "secret" not in found
+    assert "987.25" not in found
+    assert "price" not in found
+    for mass in ("236", "268", "243"):  # of roof, rig and battery, in words
+        assert f"{mass} kg" not in found
+    assert "<script" not in found
+
+
+def test_it_tells_how_she_floats_and_what_is_new():
+    found = page(deepcopy(demo_document()))
+    assert "112 mm by the stern (was 58 mm by the stern)" in found
+    assert "about 110 kg heavier" in found
+    assert "GM 0.99 m" in found
+    assert "New: deckhouse, mast support, cockpit, transom extension, bow platform." in found
+    assert found.count("<svg") == 2
+    assert "an aid to judgement, not an approval" in found
+
+
+def test_the_bottom_is_painted_up_to_the_water_and_no_further():
+    found = page(deepcopy(demo_document()))
+    assert len(re.findall("<polygon", found)) > 2000
+
+
+def test_a_boat_that_capsizes_is_said_not_to_stay_upright():
+    found = page(deepcopy(capsizing_document()))
+    assert "She does not stay upright." in found
