@@ -247,8 +247,7 @@ def _with_unit(
             if error.code == "unit-missing":
                 sentence = (
                     f"What is the unit of column {column.heading!r}: metres, millimetres, "
-                    f"feet, or feet-inches-eighths? Put it in the heading, as {name}_mm, or "
-                    "choose it."
+                    f"feet, feet-inches-eighths? Choose it, or put it in as {name}_mm."
                 )
                 raise ModelError("unit-missing", sentence) from error
     return column

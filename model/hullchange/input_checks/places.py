@@ -151,7 +151,7 @@ def _of_tank(boat: Boat, name: str) -> Iterator[Finding]:
                 name,
                 shared,
                 volume,
-                f"in the cockpit {id_in_words(part.path)}: move one of them",
+                f"inside the {id_in_words(part.path)}: move one of them",
             )
 
 

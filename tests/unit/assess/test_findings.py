@@ -96,7 +96,7 @@ def test_a_refit_that_capsizes_with_gm_above_nought_is_never_shown_as_upright():
     # at departure she rests at 2.8 degrees, and a gust ends that
     assert 2.0 < hardly.heel_deg < 4.0
     angle = hardly.vanishing_angle_starboard_deg
-    assert f"to starboard she rights herself to {angle:.0f} deg only, and a push further " in (
+    assert f"to starboard she rights herself only up to {angle:.0f}°; a push beyond that " in (
         unstable["conditions.departure"].sentence
     )
     assert "capsizes her" in unstable["conditions.departure"].sentence

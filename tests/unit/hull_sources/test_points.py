@@ -142,7 +142,7 @@ def test_a_missing_end_and_a_missing_line_are_asked_for():
     found = lines_of_table("\n".join(["line,x_m,y_m,z_m", *rows]))
     assert [sentence.split(":")[0] for sentence in found.missing] == [
         "The centreline is missing",
-        "Line chine-1 ends at x 7.00 m, 3.00 m short of the others",
+        "Line chine 1 ends at x 7.00 m, 3.00 m short of the others",
     ]
 
 

@@ -3,6 +3,7 @@ import { test } from 'node:test';
 import type { ComparedRow, ScenePart } from '../contract.ts';
 import { comparedOf } from '../testing/review.ts';
 import { groupsOf, overlaid } from './compared.ts';
+import { documentValueWords } from './document-values.ts';
 
 const row = (more: Partial<ComparedRow>): ComparedRow => ({
   group: 'results',
@@ -95,4 +96,11 @@ test('over the new drawing lies the old outline of what is not the same', () => 
     over.pieces.map((one) => `${one.id} ${one.role}`),
     ['hull hull', 'house new', 'arch new', 'before house before', 'before shelf before'],
   );
+});
+
+test('values of the document in words', () => {
+  assert.equal(documentValueWords(null), '–');
+  assert.equal(documentValueWords(-0.58), '−0.58');
+  assert.equal(documentValueWords([1, true]), '1; yes');
+  assert.equal(documentValueWords({ mass_kg: 4, from: 'drawn' }), 'mass kg 4, from drawn');
 });

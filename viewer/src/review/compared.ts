@@ -1,10 +1,10 @@
 /** What is not the same in two revisions, in words and in groups. */
 import type { Compared, ComparedRow, ScenePart } from '../contract.ts';
-import { documentValueWords } from '../session/review.ts';
 import type { Drawable } from '../shared/colour/paint.ts';
 import { quantity, quantityInFull, signedQuantity } from '../shared/words/numbers.ts';
 import { plainWords, title } from '../shared/words/plain-words.ts';
 import { shownStep } from '../shared/words/units.ts';
+import { documentValueWords } from './document-values.ts';
 
 const GROUP_WORDS: Readonly<Record<ComparedRow['group'], string>> = {
   tool: 'Version of the tool',

@@ -3,7 +3,6 @@ import { useState } from 'preact/hooks';
 import type { NewSignature, Signature } from '../contract.ts';
 import { useBoat, useKnown, useReview } from '../session/context.tsx';
 import {
-  documentValueWords,
   type Signable,
   shortHash,
   VERDICTS,
@@ -18,6 +17,7 @@ import { useAction } from '../shared/feedback/use-action.ts';
 import { choiceOf } from '../shared/words/choice.ts';
 import { VERDICT_WORDS } from '../shared/words/constants.ts';
 import { title } from '../shared/words/plain-words.ts';
+import { documentValueWords } from './document-values.ts';
 
 export function SignOff() {
   const { working } = useBoat();

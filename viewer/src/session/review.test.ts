@@ -4,7 +4,6 @@ import type { Comment, PinOutput } from '../contract.ts';
 import { commentOf, listedRevisionOf, reviewOf, signatureOf } from '../testing/review.ts';
 import {
   concernsOf,
-  documentValueWords,
   lastReviewed,
   openAbout,
   pathWords,
@@ -98,11 +97,4 @@ test('the last review is the latest earlier revision that was signed, else the o
   assert.equal(lastReviewed(listed, [], 1), undefined);
   assert.equal(standingOf(undefined, listed, 2)?.standing, 'signed');
   assert.equal(standingOf(undefined, listed, undefined), undefined);
-});
-
-test('values of the document in words', () => {
-  assert.equal(documentValueWords(null), '–');
-  assert.equal(documentValueWords(-0.58), '−0.58');
-  assert.equal(documentValueWords([1, true]), '1; yes');
-  assert.equal(documentValueWords({ mass_kg: 4, from: 'drawn' }), 'mass kg 4, from drawn');
 });

@@ -186,22 +186,3 @@ export function whenWords(one: Pick<Signature, 'written_at' | 'arrived_at'>): st
 
 /** The first signs of a hash, enough to compare by eye. */
 export const shortHash = (sha256: string): string => sha256.slice(0, 8);
-
-/** A value of the document in words; nothing is a dash. */
-export function documentValueWords(value: unknown): string {
-  if (value === null || value === undefined) return '–';
-  if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (typeof value === 'number') return quantityInFull(value, '');
-  if (Array.isArray(value)) return listWords(value);
-  return isMapping(value) ? mappingWords(value) : String(value);
-}
-
-function listWords(values: readonly unknown[]): string {
-  const words = values.slice(0, 6).map(documentValueWords).join('; ');
-  return values.length > 6 ? `${words}… (${count(values.length, 'entry', 'entries')})` : words;
-}
-
-const mappingWords = (values: Mapping): string =>
-  Object.entries(values)
-    .map(([key, one]) => `${plainWords(key)} ${documentValueWords(one)}`)
-    .join(', ');
