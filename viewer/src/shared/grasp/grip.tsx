@@ -8,6 +8,7 @@ import { Typed } from '../fields/field.tsx';
 import { typed, unusual } from '../fields/field-numbers.ts';
 import { FormRoot, Offers } from '../fields/form-source.tsx';
 import type { Field } from '../fields/forms.ts';
+import { NARROW_PAGE } from '../style/breakpoints.ts';
 import { quantity, signedQuantity } from '../words/numbers.ts';
 import { reworded } from '../words/sentences.ts';
 import { type Graspable, valueWords } from './graspable.ts';
@@ -131,8 +132,9 @@ interface Told extends Props {
   readonly grasp: ReturnType<typeof useGrasp>;
 }
 
-/** On the side where there is room for it. */
+/** On the side where there is room for it; on a narrow page, which scrolls, below on the window. */
 function besideOf({ here: [x, y], size: [wide, high], wordsAt }: Told) {
+  if (matchMedia(NARROW_PAGE).matches) return { side: 'on-window', style: {} };
   const across =
     x > wide / 2 ? { right: `${(wide - x).toFixed(1)}px` } : { left: `${x.toFixed(1)}px` };
   const side = x > wide / 2 ? 'leftward' : 'rightward';
