@@ -2,13 +2,7 @@
 import { useState } from 'preact/hooks';
 import type { NewSignature, Signature } from '../contract.ts';
 import { useBoat, useKnown, useReview } from '../session/context.tsx';
-import {
-  type Signable,
-  shortHash,
-  VERDICTS,
-  verdictsOn,
-  whenWords,
-} from '../session/review.ts';
+import { type Signable, shortHash, VERDICTS, verdictsOn, whenWords } from '../session/review.ts';
 import { AuthorField, authorIn } from '../shared/comments/author.tsx';
 import { NotScreened } from '../shared/feedback/cautions.tsx';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';

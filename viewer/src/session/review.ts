@@ -9,10 +9,9 @@ import type {
   Signature,
 } from '../contract.ts';
 import type { Spot } from '../scene/aim.ts';
-import { isMapping, type Mapping } from '../shared/boat/document.ts';
 import { CHANGE_GROUPS } from '../shared/words/constants.ts';
-import { placeWords, quantityInFull } from '../shared/words/numbers.ts';
-import { count, lastKey, plainWords, title } from '../shared/words/plain-words.ts';
+import { placeWords } from '../shared/words/numbers.ts';
+import { lastKey, plainWords, title } from '../shared/words/plain-words.ts';
 
 type CommentKind = Comment['kind'];
 type Gate = NonNullable<Comment['gate']>;
