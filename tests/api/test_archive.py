@@ -434,7 +434,7 @@ def test_a_full_disk_is_reported_and_nothing_taken_up(archive, tmp_path, monkeyp
     with pytest.raises(ModelError) as refused:
         refits.restore(BytesIO(archive))
     assert refused.value.code == "not-saved"
-    assert "make room" in refused.value.sentence
+    assert "free some space" in refused.value.sentence
     left_alone(refits, tmp_path / "data")
 
 
@@ -478,7 +478,7 @@ def test_the_command_line_takes_it_out_and_in(run, archive, tmp_path):
     assert (status, err.count("\n"), "choose another name" in err) == (2, 1, True)
     assert run("restore", given, "--data", data, "--name", "Second")[0] == 0
     status, _, err = run("archive", "nothing", "--data", data, "--out", tmp_path / "n.zip")
-    assert (status, "no refit called nothing" in err) == (2, True)
+    assert (status, "no refit nothing" in err) == (2, True)
     status, _, err = run("restore", tmp_path / "no.zip", "--data", data)
     assert (status, err.count("\n")) == (2, 1)
     assert not (tmp_path / "n.zip").exists()
@@ -523,7 +523,7 @@ def test_a_revision_of_another_version_is_reported_when_it_is_read(archive, else
     )
     response = elsewhere.get("/revisions/1")
     refused(response, 422, "results-unreadable")
-    assert f"worked out by hullchange {hullchange.__version__}" in response.json()["detail"]
+    assert f"was made with hullchange {hullchange.__version__}" in response.json()["detail"]
     # what was frozen and said is still there
     assert [card["number"] for card in elsewhere.get("/revisions").json()] == [1, 2]
     assert elsewhere.get("/review").json()["comments"]

@@ -130,7 +130,7 @@ def test_a_new_mast_support_does_not_stand_on_an_old_house(other):
     assert other.put({"existing.old-house": house}).status_code == 200
     one = proposed(other, change="works", kind="mast_support")["mast_support"]
     assert one["dimensions"] is None
-    assert "old-house is an old one" in one["sentence"]
+    assert "old house is an old one" in one["sentence"]
 
 
 def test_an_old_part_is_proposed_as_it_may_have_stood(other):

@@ -132,7 +132,7 @@ def test_a_comment_that_makes_no_sense_is_refused(owner, refused):
     refused(owner.comment("c", author=None), 422, "name-needed")
     refused(owner.comment("c", text="  "), 422, "bad-request")
     problem = refused(owner.comment("c", text="a\u0000b"), 422, "bad-request")
-    assert "control sign" in problem["detail"]
+    assert "control character" in problem["detail"]
     refused(owner.remark("nothing", "r"), 404, "unknown-comment")
     owner.comment("c")
     refused(owner.remark("c", "r", evidence=[uuid("x")]), 404, "unknown-attachment")

@@ -101,7 +101,7 @@ def test_a_closing_of_what_was_closed_meanwhile_is_kept_as_a_reply(owner, revisi
     merged = owner.post("/review-file", file).json()
     assert merged["new_count"] == 1
     assert merged["conflicts"] == [
-        "The answer of T. Brook is a reply now: the comment is closed already."
+        "The answer of T. Brook was added as a reply, since the comment is already closed."
     ]
     again = owner.post("/review-file", file).json()
     assert again == {"new_count": 0, "known_count": 1, "conflicts": []}
@@ -123,7 +123,7 @@ def test_what_cannot_be_taken_is_reported_and_the_rest_is_taken(owner, revision)
     merged = owner.post("/review-file", file).json()
     assert (merged["new_count"], merged["known_count"]) == (1, 0)
     first, second, third = merged["conflicts"]
-    assert "another of the same id says something else" in first
+    assert "a different one with the same id is already here" in first
     assert "the comment it answers is not here" in second
     assert "Conditions belong to" in third
     assert [c["text"] for c in owner.review()["comments"]] == ["Is this so?"] * 2
@@ -205,7 +205,7 @@ def test_merged_from_the_command_line(tmp_path, monkeypatch, capsys):
     content = filed(digest, comments=[comment("c")]) | {"boat": name}
     review.write_text(json.dumps(content), encoding="utf-8")
     assert main(["merge", str(boat), str(review), *data]) == 0
-    assert capsys.readouterr().out == "1 new, 0 known already.\n"
+    assert capsys.readouterr().out == "1 new, 0 already there.\n"
     content |= {"signatures": [signature("s", "0" * 64)]}
     review.write_text(json.dumps(content), encoding="utf-8")
     assert main(["merge", str(boat), str(review), *data]) == 1

@@ -106,7 +106,7 @@ def test_a_plate_is_lit_everywhere_and_ticked_off(cutting):
             "buffer": io.BytesIO("\n".join(rows).encode()).getvalue(),
         }
     )
-    expect(page.locator(".file-drop")).to_contain_text("back.csv is read: 1 new word.")
+    expect(page.locator(".file-drop")).to_contain_text("back.csv read: 1 new entry.")
     # welded by now, so among those that are cut and no further it is not
     expect(page.locator(".cut-list tbody tr")).to_have_count(0)
     page.get_by_label("stage").select_option("")

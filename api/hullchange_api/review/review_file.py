@@ -173,9 +173,9 @@ class _Merging:
                 if error.code != "not-possible-now":
                     raise
                 reply = new.model_copy(update={"kind": "reply"})
-                why = error.sentence.removesuffix(": load it again.").rstrip(".")
+                why = error.sentence.removesuffix(": reload it.").rstrip(".")
                 self.conflicts.append(
-                    f"{whose} was added as a reply: {why[0].lower()}{why[1:]}."
+                    f"{whose} was added as a reply, since {why[0].lower()}{why[1:]}."
                 )
                 return self._records.remark(self._refit, filed.comment, reply, how)
 

@@ -11,6 +11,7 @@ from hullchange.document.quantities import DocumentPoint
 from hullchange.findings import Finding, Severity
 from hullchange.materials import PROVENANCE, STEEL_DENSITY
 from hullchange.parts.part import Part
+from hullchange.plain_words import id_in_words
 
 NEAR = 0.5  # [m] and a share of the mass, within which a removed weight may be the same steel
 ALIKE = 0.5
@@ -62,7 +63,7 @@ def old_findings(
         doubt = STEEL_FRACTION * mass + sum(one.sd_mass() for one in listed.values())
         differs = abs(ledger - mass) > BOTH_DOUBTS * doubt
         sentence = (
-            f"{', '.join(listed)} under removes stands for the old plate: {ledger:.0f} kg is "
+            f"{', '.join(map(id_in_words, listed))} under removes stands for the old plate: {ledger:.0f} kg is "
             f"counted once; by its dimensions it weighs {mass:.0f} kg."
         )
         severity = Severity.WARN if differs else Severity.NOTE
@@ -73,8 +74,8 @@ def old_findings(
             continue
         if dist(other.at_m, at) < NEAR and abs(other.mass_kg - mass) < ALIKE * mass:
             sentence = (
-                f"The old plate of {id}, {mass:.0f} kg, is removed by its dimensions, and "
-                f"{key}, {other.mass_kg:.0f} kg, is in the same place: if it is the same "
+                f"The old plate of {id_in_words(id)}, {mass:.0f} kg, is removed by its "
+                f"dimensions, and {id_in_words(key)}, {other.mass_kg:.0f} kg, is in the same place: if it is the same "
                 f"steel, give it replaced_by: {id}, or it is removed twice."
             )
             place = f"changes.{name}.removes.{key}"
