@@ -54,7 +54,7 @@ def _rule(segments: FloatArray, pen: FloatArray, near: Pixels, inked: Pixels) ->
     Args:
         segments: (n, 2, 3) ends on the sheet.
         pen: half its width [px], by how much lines are taken as nearer [m], length of a dash
-            and of a dash with its gap, across the sheet [px]; both inf for a full line.
+            and of a dash with its gap, across the sheet [px]; inf for a full line.
         near: (h, w) how near the faces are.
         inked: (h, w) the share covered, 0 to 1.
     """
@@ -72,7 +72,7 @@ def _rule(segments: FloatArray, pen: FloatArray, near: Pixels, inked: Pixels) ->
                 x, y = column + 0.5 - ax, row + 0.5 - ay
                 t = min(1.0, max(0.0, (x * (bx - ax) + y * (by - ay)) / square))
                 away = hypot(x - t * (bx - ax), y - t * (by - ay))
-                is_drawn = column % period < dash if dash < period else True
+                is_drawn = column % period < dash if dash < np.inf else True
                 if is_drawn and az + t * (bz - az) + nearer >= near[row, column]:
                     share = min(1.0, half + 0.5 - away)
                     inked[row, column] = max(inked[row, column], share)

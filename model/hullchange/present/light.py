@@ -3,9 +3,8 @@
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from hullchange.geometry.frame import FloatArray
+from hullchange.geometry.frame import BoolArray, FloatArray
 from hullchange.present.sheet import Faces, Pixels, Sheet, depths, facing
 
 SUN = np.array([-0.42, -0.7, 0.58])
@@ -15,19 +14,24 @@ SUNS, SKIES = 10, 28
 SUN_MAP, SKY_MAP = 1024, 320  # [px]
 
 
-def from_srgb(colour: str) -> FloatArray:
-    """(3,) light of a colour written as #rrggbb."""
-    shown = np.array([int(colour[k : k + 2], 16) for k in (1, 3, 5)]) / 255.0
-    return np.where(shown <= 0.04045, shown / 12.92, ((shown + 0.055) / 1.055) ** 2.4)
+def shown_of(colour: str) -> FloatArray:
+    """(3,) a colour that is written as #rrggbb, 0 to 1."""
+    return np.array([int(colour[k : k + 2], 16) for k in (1, 3, 5)]) / 255.0
 
 
-def srgb(light: NDArray[np.floating]) -> FloatArray:
+def light_of(colour: str) -> FloatArray:
+    """(3,) light of a colour that is written as #rrggbb (IEC 61966-2-1)."""
+    written = shown_of(colour)
+    return np.where(written <= 0.04045, written / 12.92, ((written + 0.055) / 1.055) ** 2.4)
+
+
+def shown(light: FloatArray) -> FloatArray:
     """Light, 0 to 1, as it is written in a file (IEC 61966-2-1)."""
     within = np.clip(light, 0.0, 1.0)
     return np.where(within <= 0.0031308, within * 12.92, 1.055 * within ** (1 / 2.4) - 0.055)
 
 
-SUN_COLOUR, SKY_COLOUR, GROUND = (from_srgb(c) for c in ("#fff8ec", "#eaf3fa", "#cfc8b8"))
+SUN_COLOUR, SKY_COLOUR, GROUND = (light_of(c) for c in ("#fff8ec", "#eaf3fa", "#cfc8b8"))
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,14 +39,14 @@ class _Lamp:
     sheet: Sheet
     near: Pixels
 
-    def reaches(self, points: FloatArray, normals: FloatArray) -> NDArray[np.bool_]:
+    def reaches(self, points: FloatArray, normals: FloatArray) -> BoolArray:
         """(n,) whether its light falls on points of faces."""
         pixel = 1.0 / self.sheet.scale
         x, y, near = self.sheet.place(points + normals * (1.5 * pixel)).T
         height, width = self.sheet.size
         rows = np.clip(y.astype(np.int32), 0, height - 1)
         columns = np.clip(x.astype(np.int32), 0, width - 1)
-        return near + pixel >= self.near[rows, columns]
+        return np.asarray(near + pixel >= self.near[rows, columns])
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,7 +84,7 @@ class Light:
 
     def sun(self, points: FloatArray, normals: FloatArray) -> FloatArray:
         """(n,) share of the sun that reaches points of faces."""
-        return np.mean([lamp.reaches(points, normals) for lamp in self.suns], axis=0)
+        return np.asarray(np.mean([sun.reaches(points, normals) for sun in self.suns], axis=0))
 
     def falls_on(self, points: FloatArray, normals: FloatArray) -> FloatArray:
         """(n, 3) light on points of faces whose normals point to the eye."""
@@ -94,7 +98,7 @@ class Light:
         rise = 0.5 + (normals @ self.up) / 2.0
         leak = LEAK * (GROUND + (SKY_COLOUR - GROUND) * rise[:, None])
         from_sky = SKY_SHARE * (leak + sky[:, None] * SKY_COLOUR)
-        return from_sky + sun[:, None] * SUN_COLOUR
+        return np.asarray(from_sky + sun[:, None] * SUN_COLOUR)
 
 
 def _of_sky(i: int) -> FloatArray:

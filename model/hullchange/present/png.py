@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 SIGNATURE = b"\x89PNG\r\n\x1a\n"
-RGBA, UP = 6, 2
+RGBA, NO_FILTER = 6, 0
 
 
 def png(pixels: NDArray[np.uint8]) -> bytes:
@@ -18,10 +18,9 @@ def png(pixels: NDArray[np.uint8]) -> bytes:
     """
     height, width, _ = pixels.shape
     rows = pixels.reshape(height, -1)
-    before = np.vstack([np.zeros_like(rows[:1]), rows[:-1]])
-    filtered = np.hstack([np.full((height, 1), UP, np.uint8), rows - before])
+    unfiltered = np.hstack([np.full((height, 1), NO_FILTER, np.uint8), rows])
     head = struct.pack(">IIBBBBB", width, height, 8, RGBA, 0, 0, 0)
-    body = zlib.compress(filtered.tobytes(), 9)
+    body = zlib.compress(unfiltered.tobytes(), 9)
     return SIGNATURE + _chunk(b"IHDR", head) + _chunk(b"IDAT", body) + _chunk(b"IEND", b"")
 
 

@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hullchange.boat.boat import Boat
-from hullchange.geometry.frame import FloatArray, IntArray, WaterPlane, cross
+from hullchange.geometry.frame import BoolArray, FloatArray, IntArray, WaterPlane, cross
 from hullchange.present.gltf import Drawn
 from hullchange.present.scene import GLASS, ScenePiece, scene_pieces
 from hullchange.present.shading import shaded
@@ -16,6 +16,7 @@ PAINTED, NEW, EXISTING, PANE = range(4)
 DECK_SLOPE = 0.6
 """Least rise of a normal on what a well leaves open."""
 Pixels = NDArray[np.float32]
+AnyFloats = NDArray[np.floating]
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,9 +36,10 @@ class Faces:
     wells: FloatArray
 
     @property
-    def deck(self) -> NDArray[np.bool_]:
+    def deck(self) -> BoolArray:
         """(n,) those of the deck."""
-        return (self.looks == PAINTED) & (self.normals[:, :, 2].mean(axis=1) > DECK_SLOPE)
+        rise = self.normals[:, :, 2].mean(axis=1)
+        return np.asarray((self.looks == PAINTED) & (rise > DECK_SLOPE))
 
 
 @dataclass(frozen=True, eq=False)
@@ -96,10 +98,11 @@ class Sheet:
         seen[..., 1] = self.origin[1] - self.scale * seen[..., 1]
         return seen
 
-    def point(self, x: FloatArray, y: FloatArray, near: FloatArray) -> FloatArray:
+    def point(self, x: AnyFloats, y: AnyFloats, near: AnyFloats) -> FloatArray:
         """(n, 3) [m] points of the boat at places on the sheet."""
         right, up = (x - self.origin[0]) / self.scale, (self.origin[1] - y) / self.scale
-        return np.stack([right, up, near], axis=1) @ self.turn
+        points: FloatArray = np.stack([right, up, near], axis=1) @ self.turn
+        return points
 
 
 def facing(eye: FloatArray, up: FloatArray) -> FloatArray:
@@ -186,7 +189,8 @@ def outline(faces: Faces, eye: FloatArray) -> FloatArray:
     order = np.lexsort(ends.T)
     same = np.flatnonzero((ends[order][1:] == ends[order][:-1]).all(axis=1))
     turns = is_towards[order[same]] != is_towards[order[same + 1]]
-    return where[order[same[turns]]]
+    found: FloatArray = where[order[same[turns]]]
+    return found
 
 
 def waterline(faces: Faces, water: WaterPlane) -> FloatArray:
