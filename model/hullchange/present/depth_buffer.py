@@ -16,6 +16,18 @@ Pixels = NDArray[np.float32]
 Numbers = NDArray[np.int32]
 
 
+def _narrowed(low: float, slope: float, first: int, last: int) -> tuple[int, int]:
+    """Of columns first to last, those about where ``low + slope * x`` is not negative."""
+    if slope > 0.0:
+        return int(max(float(first), floor(-low / slope))), last
+    if slope < 0.0:
+        return first, int(min(float(last), ceil(-low / slope)))
+    return first, last
+
+
+narrowed = compiled(_narrowed)
+
+
 def _fill(corners: FloatArray, numbers: Numbers, near: Pixels, seen: Numbers) -> None:
     """Puts the number of the nearest face into ``seen``, and how near it is into ``near``.
 
@@ -35,13 +47,17 @@ def _fill(corners: FloatArray, numbers: Numbers, near: Pixels, seen: Numbers) ->
             continue
         left = max(0, floor(min(ax, bx, cx) - 0.5))
         right = min(width, ceil(max(ax, bx, cx) + 0.5))
+        to_u, to_v = (cy - ay) / twice, (ay - by) / twice  # for each column
         low = max(0, floor(min(ay, by, cy) - 0.5))
         for row in range(low, min(height, ceil(max(ay, by, cy) + 0.5))):
             y = row + 0.5 - ay
-            for column in range(left, right):
-                x = column + 0.5 - ax
-                u = (x * (cy - ay) - (cx - ax) * y) / twice
-                v = ((bx - ax) * y - x * (by - ay)) / twice
+            u0 = (ax - cx) * y / twice + (0.5 - ax) * to_u
+            v0 = (bx - ax) * y / twice + (0.5 - ax) * to_v
+            first, last = narrowed(u0, to_u, left, right)
+            first, last = narrowed(v0, to_v, first, last)
+            first, last = narrowed(1.0 - u0 - v0, -to_u - to_v, first, last)
+            for column in range(first, min(right, last + 1)):
+                u, v = u0 + to_u * column, v0 + to_v * column
                 depth = az + u * (bz - az) + v * (cz - az)
                 if min(u, v, 1.0 - u - v) >= 0.0 and depth > near[row, column]:
                     near[row, column] = depth

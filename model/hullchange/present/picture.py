@@ -26,9 +26,9 @@ from hullchange.present.sheet import (
 )
 
 EYE = np.array([-0.62, -0.86, 0.36])
-SHARE, HIGHEST = 0.88, 0.75  # of the picture's width
+SHARE, HIGHEST = 0.86, 0.75  # of the picture's width
 INK, FORMER = "#1c2630", "#fff4cf"
-OUTLINE, EDGE, FINE, WATER, HALO = 2.4, 1.4, 0.95, 1.9, 4.4  # [px] at the usual width
+OUTLINE, EDGE, FINE, WATER, HALO = 2.9, 1.5, 1.0, 1.9, 4.4  # [px] at the usual width
 USUAL_WIDTH, USUAL_LENGTH = 1600.0, 10.0  # [px], [m]: what lines and dashes are meant for
 DASH, PERIOD = 0.13, 0.23  # [m] at the usual length
 CLEAR, BEHIND = 2.5, 16.0  # [px] at the usual width
@@ -56,19 +56,30 @@ def boat_picture(
     """
     faces, lines = drawn_of(boat)
     afloat = Afloat.of(boat, now, before)
-    wide = FINER * wide_px
-    turn = facing(EYE, UP) @ afloat.turned
-    sheet = Sheet.around(turn, faces.corners.reshape(-1, 3), wide, SHARE, HIGHEST * wide)
+    sheet = sheet_of(faces, afloat.turned, wide_px)
     near, seen = depths(faces, sheet)
     colours = coloured(faces, sheet, afloat, (near, seen))
     for stroke in _strokes(faces, lines, sheet, afloat):
         _ink(colours, near, sheet, stroke)
-    high, across = (n // FINER for n in sheet.size)
-    mean = colours.reshape(high, FINER, across, FINER, 4).mean(axis=(1, 3))
+    shifts = [(k, m) for k in range(FINER) for m in range(FINER)]
+    mean = np.mean([colours[k::FINER, m::FINER] for k, m in shifts], axis=0)
     opacity = mean[..., 3:]
     mean[..., :3] /= np.where(opacity > 0.0, opacity, 1.0)
     levels = np.round(mean.clip(0.0, 1.0) * STEPS) * (255.0 / STEPS)
     return png(np.round(levels).astype(np.uint8))
+
+
+def sheet_of(faces: Faces, turned: FloatArray, wide_px: int) -> Sheet:
+    """The sheet on which the boat is drawn, finer than her picture.
+
+    Args:
+        faces: what there is to see.
+        turned: (3, 3) turn of the boat.
+        wide_px: width of the picture.
+    """
+    wide = FINER * wide_px
+    points = faces.corners.reshape(-1, 3)
+    return Sheet.around(facing(EYE, UP) @ turned, points, wide, SHARE, HIGHEST * wide)
 
 
 def picture_in(
