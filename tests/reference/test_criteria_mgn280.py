@@ -76,7 +76,7 @@ def test_an_opening_that_floods_early_lowers_it():
 def test_without_a_lever_at_the_flooding_angle_no_steady_heel_is_safe():
     gone = steady_heel(levers=sine_levers(0.5, 55.0))
     assert (gone.value, gone.state) == (0.0, CriterionState.NOT_MET)
-    assert "No lever is left" in gone.remarks[0]
+    assert "No righting lever is left" in gone.remarks[0]
 
 
 @pytest.mark.parametrize(
@@ -92,7 +92,7 @@ def test_range(vanishing_deg, state):
 def test_a_curve_that_ends_early_does_not_right_her_from_every_angle():
     whole = sine_levers(0.3, 200.0)
     short = SideLevers(whole.heel[:121], whole.gz[:121], whole.slope[:121])
-    every = "She rights herself from every angle."
+    every = "She rights herself from any heel."
     assert every in found("range-90", levers=whole).remarks
     assert every not in found("range-90", levers=short).remarks
     assert found("range-90", levers=short).value == pytest.approx(120.0)

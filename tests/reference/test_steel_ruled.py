@@ -146,4 +146,4 @@ def test_a_refused_twist_is_stated_in_degrees_a_step():
         ruled(*helicoid(20.0))
     # a helicoid's edges turn against each other by twice the angle's half tangent
     worst = degrees(2.0 * atan(radians(20.0) / 2.0))
-    assert f"twists by {worst:.1f} deg" in refusal.value.sentence
+    assert f"twists by {worst:.1f}°" in refusal.value.sentence

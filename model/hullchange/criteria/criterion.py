@@ -8,7 +8,7 @@ from math import isclose
 from hullchange.criteria.definitions import Definition
 from hullchange.criteria.doubt import CriterionState, in_standard_deviations, verdict_on
 from hullchange.criteria.facts import Absent, LeverFacts, Sides
-from hullchange.criteria.openings import Downflooding
+from hullchange.criteria.openings import TIED, Downflooding
 from hullchange.findings import Grade
 from hullchange.plain_words import unit_sign
 
@@ -242,7 +242,7 @@ class Rule:
         known = [(side, one) for side, one in found if isinstance(one, CriterionOutcome)]
         if not known:
             return found[0][1]
-        (side, worse), *others = sorted(known, key=lambda one: one[1].margin)
+        (side, worse), *others = sorted(known, key=lambda one: round(one[1].margin, TIED))
         differ = [(s, o) for s, o in others if not isclose(o.value, worse.value, rel_tol=ALIKE)]
         return worse.beside(side, *differ[0]) if differ else worse
 

@@ -26,6 +26,7 @@ from hullchange.criteria.general import (
     in_degrees,
     opening_in_words,
 )
+from hullchange.criteria.openings import TIED
 from hullchange.criteria.stix import SLOPE, SLOPE_OF_SHEET, Stix, StixInputs, stix, stix_inputs
 from hullchange.findings import Grade
 from hullchange.units import deg_of_rad
@@ -232,7 +233,7 @@ def _height(facts: LeverFacts) -> Evaluated | Absent:
     openings, _ = counted_openings(facts, ISO_OPENINGS)
     if not openings:
         return Absent("No opening is listed whose height above the water is known.")
-    lowest = min(openings, key=lambda o: o.freeboard)
+    lowest = min(openings, key=lambda o: round(o.freeboard, TIED))
     inputs = (
         Quantity(f"height of {opening_in_words(lowest.id)}", lowest.freeboard, "m"),
         Quantity("LH", facts.boat.hull_length, "m"),

@@ -11,6 +11,8 @@ from hullchange.geometry.frame import FloatArray
 
 KG_PER_M2 = 1500.0 * 1000.0
 """Displacement [kg] to which a square metre of opening belongs: tonnes / 1500."""
+TIED = 9
+"""Decimals to which two figures are compared: a pair keeps its order on every machine."""
 
 Closing = Literal["none", "weathertight", "watertight"]
 
@@ -93,7 +95,7 @@ def downflooding(
         undecided: names of those that may not count.
     """
     immersed, doubtful = 0.0, []
-    for opening in sorted(openings, key=lambda o: o.immersion.heel):
+    for opening in sorted(openings, key=lambda o: round(o.immersion.heel, TIED)):
         if isinstance(opening.immersion, Beyond):
             break
         immersed += opening.area

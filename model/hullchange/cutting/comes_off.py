@@ -124,4 +124,5 @@ def _old_steel(boat: Boat, change: str, old: str) -> tuple[tuple[OldPlate, ...],
         hung = lifting_points(piece, known.mass)
         plates.append(OldPlate(piece, known.mass, known.centroid, hung))
     bars = sum(bar.plate.mass(STEEL_DENSITY) for bar in steel.bars)
-    return tuple(sorted(plates, key=lambda plate: -plate.centre[2])), bars
+    # to a millimetre, so that a pair of plates keeps its order on every machine
+    return tuple(sorted(plates, key=lambda plate: -round(plate.centre[2], 3))), bars

@@ -135,7 +135,7 @@ AFLOAT: Rules = {
     f"{OWN}.water_density_kg_m3": _water,
     f"{OWN}.displacement_kg": Derivation(
         "displacement",
-        "Δ = Σ m: the survey, what is taken out and put in, and the changes",
+        "Δ = Σ m: the survey, what is removed and added, and the changes",
         (lines_of,),
         SUM,
         "conditions.{0}.{1}.plus_minus.displacement_kg",

@@ -25,12 +25,8 @@ export interface Waters {
   readonly rise: number | undefined;
 }
 
-/** She settles for so long, lies there, and is held still again [ms]. */
-const SETTLE_MS = 2600;
-const PAUSE_MS = 700;
-const REST_MS = 400;
-/** A change that lands swings so long [ms]. */
-const SWING_MS = 1100;
+/** Share of the time she lies there before she is held still again. */
+const PAUSE = 0.64;
 
 /** Seen flatter than this the sea is a line. */
 const EDGE_ON = 0.04;
@@ -112,7 +108,7 @@ export class Afloat {
     this.halt();
     this.times = times;
     this.stop = play(
-      SETTLE_MS,
+      'settle',
       (share) => this.lay(between(before, now, swung(share) * times), before, 1),
       () => (times === 1 ? this.rest(before, now, done) : done()),
     );
@@ -181,16 +177,16 @@ export class Afloat {
       const level = between(from, now, swung(share));
       this.lay(level, level, 0);
     };
-    this.stop = play(SWING_MS, step);
+    this.stop = play('swing', step);
   }
 
   /** Back from level water to the boat held still; the paint follows. */
   private rest(before: Level, now: Level, done: () => void): void {
     const step = (share: number) => {
-      const back = eased(Math.max(0, (share * (PAUSE_MS + REST_MS) - PAUSE_MS) / REST_MS));
+      const back = eased(Math.max(0, (share - PAUSE) / (1 - PAUSE)));
       this.lay(now, between(before, now, back), 1 - back);
     };
-    this.stop = play(PAUSE_MS + REST_MS, step, () => {
+    this.stop = play('swing', step, () => {
       this.still();
       done();
     });

@@ -14,8 +14,6 @@ const LOWEST = 97 * RADIANS;
 const HIGHEST = 1e-3;
 const NEAREST_ZOOM = 20;
 const FARTHEST_ZOOM = 0.2;
-/** A view turns to the next one within so long [ms]. */
-const TURN_MS = 250;
 /** A drag across so many pixels turns her half round. */
 const HALF_TURN_PX = 560;
 
@@ -229,7 +227,7 @@ export class Camera {
     this.controls.update();
     this.isQuiet = false;
     const to = this.state();
-    if (turns) this.stop = play(TURN_MS, (share) => this.put(from, to, eased(share)));
+    if (turns) this.stop = play('turn', (share) => this.put(from, to, eased(share)));
     this.moved();
   }
 

@@ -4,9 +4,19 @@ export type Stop = () => void;
 
 export const isStill = (): boolean => matchMedia('(prefers-reduced-motion: reduce)').matches;
 
-/** Hands over shares from 0 to 1 of a time [ms], frame by frame; then it is done. */
-export function play(ms: number, step: (share: number) => void, done?: () => void): Stop {
-  if (isStill() || ms <= 0) {
+/** Times of the style sheet. */
+type Motion = 'turn' | 'swing' | 'settle';
+
+function msOf(motion: Motion): number {
+  const styles = getComputedStyle(document.documentElement);
+  const time = styles.getPropertyValue(`--motion-${motion}`).trim();
+  return Number.parseFloat(time) * (time.endsWith('ms') ? 1 : 1000);
+}
+
+/** Hands over shares from 0 to 1 of a motion's time, frame by frame; then it is done. */
+export function play(motion: Motion, step: (share: number) => void, done?: () => void): Stop {
+  const ms = isStill() ? 0 : msOf(motion);
+  if (!(ms > 0)) {
     step(1);
     done?.();
     return () => undefined;

@@ -34,7 +34,7 @@ interface Events extends Omit<Ends, 'pressed'> {
 
 export class BoatView {
   readonly camera: Camera;
-  private readonly canvas: HTMLCanvasElement;
+  readonly canvas: HTMLCanvasElement;
   private readonly drawing: Drawing;
   private readonly finishes: Finishes;
   private readonly afloat: Afloat;

@@ -41,7 +41,7 @@ export function WaysOut({ targets, more }: Props) {
   return (
     <>
       {more.length > 0 && (
-        <PopoverButton words={`+${more.length} missed`} label="Missed targets" class="quiet">
+        <PopoverButton words={moreWords(more, condition)} label="Missed targets" class="quiet">
           {list}
         </PopoverButton>
       )}
@@ -52,6 +52,12 @@ export function WaysOut({ targets, more }: Props) {
       )}
     </>
   );
+}
+
+/** How many more are missed, and where, if only elsewhere. */
+function moreWords(more: readonly TargetResult[], condition: string): string {
+  const isElsewhere = more.every((one) => one.condition !== condition);
+  return `+${more.length} missed${isElsewhere ? ' elsewhere' : ''}`;
 }
 
 function MissedTarget({ target }: { target: TargetResult }) {

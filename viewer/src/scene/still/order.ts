@@ -9,4 +9,6 @@ export interface StillOrder {
   readonly caption?: string;
   /** The colours for that paper, where the page has others. */
   readonly palette?: Palette | undefined;
+  /** Ends it before it is done; pixels alone take long. */
+  readonly signal?: AbortSignal;
 }

@@ -19,6 +19,7 @@ interface Studio {
   /** Called before each sample, since the view may be drawn in between. */
   readonly prepare: () => void;
   readonly restore: () => void;
+  readonly signal: AbortSignal | undefined;
 }
 
 interface PngSheet {
@@ -53,6 +54,7 @@ async function drawn(studio: Studio, width: number, height: number): Promise<HTM
       average.step(studio.camera, studio.samples);
       studio.restore();
       await new Promise((done) => setTimeout(done, 0));
+      studio.signal?.throwIfAborted();
     }
     const copy = document.createElement('canvas');
     [copy.width, copy.height] = [width, height];

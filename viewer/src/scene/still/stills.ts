@@ -29,6 +29,7 @@ export function pngStill(stage: Stage, order: StillOrder): Promise<Blob> {
       stage.prepare(BROAD, width / canvas.clientWidth);
     },
     restore: () => stage.dress(pieces.palette),
+    signal: order.signal,
   };
   return pngOf(studio, { width, height, caption, paper, ink: palette.ink });
 }

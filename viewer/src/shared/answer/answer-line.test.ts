@@ -113,12 +113,12 @@ test('a value a hair beyond its limit is never shown as the limit', () => {
 
 test('where none is set it says what is usual, and no verdict', () => {
   const [trim] = line([], boat(), usual_targets);
-  assert.equal(trim, '112 mm by the stern | no target set; usual is 25 mm or less');
-  assert.equal(line([])[0], '112 mm by the stern | no target set');
+  assert.equal(trim, '112 mm by the stern | no trim target; usual is 25 mm or less');
+  assert.equal(line([])[0], '112 mm by the stern | no trim target');
   const elsewhere = target({ condition: 'arrival' });
-  assert.equal(line([elsewhere])[0], '112 mm by the stern | no target set');
+  assert.equal(line([elsewhere])[0], '112 mm by the stern | no trim target');
   const of_the_old_boat = target({ stage: 'as_found' });
-  assert.equal(line([of_the_old_boat])[0], '112 mm by the stern | no target set');
+  assert.equal(line([of_the_old_boat])[0], '112 mm by the stern | no trim target');
 });
 
 test('the freeboard that matters is the missed one, of one boat the lowest', () => {
@@ -160,7 +160,7 @@ test('a boat that has no results has no line; level and no gain are words', () =
   assert.deepEqual(answerFigures({ conditions: [], usual_targets: [] }, [], 'departure'), []);
   const same = boat({ trim_mm: 0.2, change: differenceOf({ displacement_kg: 0.1 }) });
   assert.deepEqual(line([], same).slice(0, 2), [
-    'Level | no target set',
+    'Level | no trim target',
     'displacement | 12,300 kg | unchanged',
   ]);
 });

@@ -1,16 +1,17 @@
-/** The view as a picture at print size: as pixels, or as lines and faces. */
+/** The view as a picture at print size, as pixels or as lines and faces; a clip of her settling. */
 import { useState } from 'preact/hooks';
 import type { BoatView } from '../../scene/view.ts';
 import { useBoat, useReview, useRoute } from '../../session/context.tsx';
 import { bothBoats } from '../answer/figures.ts';
 import { comparedIn } from '../answer/floats.ts';
 import { RefusalMessage } from '../feedback/refusal.tsx';
-import { Seconds } from '../feedback/seconds.tsx';
+import { UnderWay } from '../feedback/under-way.tsx';
 import { useAction } from '../feedback/use-action.ts';
 import { download } from '../files/download.ts';
 import { choiceOf } from '../words/choice.ts';
 import { trimWords } from '../words/numbers.ts';
 import { optionWords, plainWords } from '../words/plain-words.ts';
+import { endingOf, recordedClip } from './clip.ts';
 import { paletteOf, type Ref } from './use-boat-view.ts';
 
 /** Over a page 300 mm wide a tenth of a millimetre each. */
@@ -33,18 +34,31 @@ const PICTURES: Readonly<
     download(`${name}.svg`, 'image/svg+xml', await view.svg({ ...order, width: SVG_PX })),
 };
 
-export function PictureTool({ view }: { view: Ref<BoatView> }) {
+interface PictureProps {
+  readonly view: Ref<BoatView>;
+  /** Whether she has a water as found to settle from. */
+  readonly maySettle: boolean;
+}
+
+export function PictureTool({ view, maySettle }: PictureProps) {
   const [isOpen, setOpen] = useState(false);
   const [paper, setPaper] = useState<Paper>('white');
-  const { busy, wrong, run } = useAction();
+  const [doing, setDoing] = useState('');
+  const { busy, wrong, run, stop } = useAction();
   const { caption, name } = usePictureWords();
-  const save = (kind: PictureKind) =>
-    void run(async () => {
+  const save = (kind: PictureKind) => {
+    setDoing('Drawing…');
+    void run(async (signal) => {
       if (!view.current) return;
       const light = paletteOf(false);
       const onWhite = paper === 'white' ? { paper: WHITE, palette: light } : {};
-      await PICTURES[kind](view.current, { caption, ...onWhite }, name);
+      await PICTURES[kind](view.current, { caption, signal, ...onWhite }, name);
     });
+  };
+  const record = () => {
+    setDoing('Recording…');
+    void run(() => saveClip(view.current, name));
+  };
   return (
     <>
       <button type="button" class="tool" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
@@ -68,21 +82,33 @@ export function PictureTool({ view }: { view: Ref<BoatView> }) {
           <button type="button" disabled={busy} onClick={() => save('svg')}>
             Save SVG
           </button>
-          <small role="status">
-            {busy ? (
-              <>
-                being drawn…
-                <Seconds />
-              </>
-            ) : (
-              `PNG 3,600 px wide; SVG as lines and faces. Below it: ${caption}`
-            )}
-          </small>
+          {maySettle && (
+            <button type="button" disabled={busy} onClick={record}>
+              Save clip
+            </button>
+          )}
+          {busy ? (
+            <UnderWay words={doing} stop={stop} />
+          ) : (
+            <small>
+              PNG 3,600 px wide; SVG as lines and faces
+              {maySettle && '; clip of her settling from as found to now'}. Caption: {caption}
+            </small>
+          )}
           <RefusalMessage words={wrong} />
         </section>
       )}
     </>
   );
+}
+
+/** Records her settling from as found to now. */
+async function saveClip(view: BoatView | null, name: string): Promise<void> {
+  if (!view) return;
+  if (matchMedia('(prefers-reduced-motion: reduce)').matches)
+    throw new Error('Motion is reduced on this computer, so she settles at once: no clip.');
+  const clip = await recordedClip(view.canvas, () => new Promise((done) => view.settle(1, done)));
+  download(`${name}-settling.${endingOf(clip.type)}`, clip.type, clip);
 }
 
 /** What stands below the picture, and what its file is called. */

@@ -35,7 +35,7 @@ export function Tools({ view, isLost, xray: [xray, turnXray], settling, tape }: 
           <button type="button" class="tool" aria-pressed={tape.isOpen} onClick={tape.turn}>
             distance
           </button>
-          <PictureTool view={view} />
+          <PictureTool view={view} maySettle={settling.may} />
         </>
       )}
       <label class="coloured">

@@ -8,7 +8,7 @@ import type { Frame } from '../boat/side-view.ts';
 import { CommentOn } from '../comments/composer.tsx';
 import { Axes, turnAxes } from './axes.tsx';
 import { CanvasKeys } from './canvas-keys.tsx';
-import { captionOf } from './caption.ts';
+import { captionOf, plateWords } from './caption.ts';
 import { BoatHandles } from './handles.tsx';
 import { Legend } from './legend.tsx';
 import { Pins } from './pins.tsx';
@@ -96,11 +96,21 @@ const Missing = ({ why, again }: { why: string; again: () => void }) => (
   </p>
 );
 
-const SpotWords = ({ spot }: { spot: Spot }) => (
-  <p class="spot">
-    {pinWords(pinOn(spot))} <CommentOn on={pinOn(spot)} words="Comment here" />
-  </p>
-);
+function SpotWords({ spot }: { spot: Spot }) {
+  const { working } = useBoat();
+  const plate = plateWords(working.assessment.parts, spot);
+  return (
+    <p class="spot">
+      {pinWords(pinOn(spot))}
+      {plate && (
+        <>
+          : <b>{plate}</b>
+        </>
+      )}{' '}
+      <CommentOn on={pinOn(spot)} words="Comment here" />
+    </p>
+  );
+}
 
 /** What is left out where no graphics processor draws, or a slow one. */
 const LEFT_OUT: Readonly<Record<Rung, string>> = {
