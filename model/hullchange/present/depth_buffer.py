@@ -12,9 +12,6 @@ from numpy.typing import NDArray
 from hullchange.compiled import compiled
 from hullchange.geometry.frame import FloatArray
 
-Pixels = NDArray[np.float32]
-Numbers = NDArray[np.int32]
-
 
 def _narrowed(low: float, slope: float, first: int, last: int) -> tuple[int, int]:
     """Of columns first to last, those about where ``low + slope * x`` is not negative."""
@@ -28,7 +25,12 @@ def _narrowed(low: float, slope: float, first: int, last: int) -> tuple[int, int
 narrowed = compiled(_narrowed)
 
 
-def _fill(corners: FloatArray, numbers: Numbers, near: Pixels, seen: Numbers) -> None:
+def _fill(
+    corners: FloatArray,
+    numbers: NDArray[np.int32],
+    near: NDArray[np.float32],
+    seen: NDArray[np.int32],
+) -> None:
     """Puts the number of the nearest face into ``seen``, and how near it is into ``near``.
 
     Args:
@@ -64,7 +66,9 @@ def _fill(corners: FloatArray, numbers: Numbers, near: Pixels, seen: Numbers) ->
                     seen[row, column] = numbers[face]
 
 
-def _rule(segments: FloatArray, pen: FloatArray, near: Pixels, inked: Pixels) -> None:
+def _rule(
+    segments: FloatArray, pen: FloatArray, near: NDArray[np.float32], inked: NDArray[np.float32]
+) -> None:
     """Draws lines that nothing hides: the share of each pixel that they cover.
 
     Args:

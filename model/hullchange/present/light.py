@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hullchange.geometry.frame import BoolArray, FloatArray
-from hullchange.present.sheet import Faces, Pixels, Sheet, depths, facing
+from hullchange.present.sheet import Faces, Pixels, ViewSheet, depths, facing
 
 SUN = np.array([-0.42, -0.7, 0.58])
 SUN_SHARE, SKY_SHARE, LEAK = 0.86, 0.64, 0.3
@@ -15,18 +15,18 @@ SUN_MAP, SKY_MAP = 1024, 320  # [px]
 
 
 def shown_of(colour: str) -> FloatArray:
-    """(3,) a colour that is written as #rrggbb, 0 to 1."""
+    """(3,) shares, 0 to 1, of a colour that is written as #rrggbb."""
     return np.array([int(colour[k : k + 2], 16) for k in (1, 3, 5)]) / 255.0
 
 
 def light_of(colour: str) -> FloatArray:
-    """(3,) light of a colour that is written as #rrggbb (IEC 61966-2-1)."""
+    """(3,) shares of light of a colour that is written as #rrggbb (IEC 61966-2-1)."""
     written = shown_of(colour)
     return np.where(written <= 0.04045, written / 12.92, ((written + 0.055) / 1.055) ** 2.4)
 
 
 def shown(light: FloatArray) -> FloatArray:
-    """Light, 0 to 1, as it is written in a file (IEC 61966-2-1)."""
+    """Shares of light (n, 3), 0 to 1, as they are written in a file (IEC 61966-2-1)."""
     within = np.clip(light, 0.0, 1.0)
     return np.where(within <= 0.0031308, within * 12.92, 1.055 * within ** (1 / 2.4) - 0.055)
 
@@ -36,7 +36,7 @@ SUN_COLOUR, SKY_COLOUR, GROUND = (light_of(c) for c in ("#fff8ec", "#eaf3fa", "#
 
 @dataclass(frozen=True, eq=False)
 class _Lamp:
-    sheet: Sheet
+    sheet: ViewSheet
     near: Pixels
 
     def reaches(self, points: FloatArray, normals: FloatArray) -> BoolArray:
@@ -54,7 +54,7 @@ class Light:
     """What shines on a boat.
 
     Attributes:
-        up: (3,) straight up.
+        up: (3,) straight up [-].
         suns: the sun, a little aside in each.
         skies: parts of the sky.
     """
@@ -65,12 +65,12 @@ class Light:
 
     @classmethod
     def on(cls, faces: Faces, turned: FloatArray) -> "Light":
-        """The light on faces of a boat that lies turned."""
+        """The light on faces of a boat that lies turned (3, 3) [-]."""
         points = faces.corners.reshape(-1, 3)
 
         def lamp(direction: FloatArray, wide: int) -> _Lamp:
             turn = facing(direction, np.array([1.0, 0.0, 0.0])) @ turned
-            sheet = Sheet.around(turn, points, wide, 0.98, wide)
+            sheet = ViewSheet.around(turn, points, wide, 0.98, wide)
             return _Lamp(sheet, depths(faces, sheet)[0])
 
         sun = SUN / np.linalg.norm(SUN)
@@ -87,7 +87,7 @@ class Light:
         return np.asarray(np.mean([sun.reaches(points, normals) for sun in self.suns], axis=0))
 
     def falls_on(self, points: FloatArray, normals: FloatArray) -> FloatArray:
-        """(n, 3) light on points of faces whose normals point to the eye."""
+        """(n, 3) shares of light on points [m] of faces whose normals point to the eye."""
         towards = np.mean([lamp.sheet.turn[2] for lamp in self.suns], axis=0)
         sun = np.maximum(normals @ towards, 0.0) * self.sun(points, normals) * SUN_SHARE
         dome = np.zeros(len(points))

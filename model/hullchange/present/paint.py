@@ -1,24 +1,22 @@
 """What colour each pixel of a picture of a refit is: paint, light, and water over it."""
 
 import numpy as np
-from numpy.typing import NDArray
 
-from hullchange.geometry.frame import FloatArray, IntArray, WaterPlane
+from hullchange.geometry.frame import FloatArray, Indices, IntArray, WaterPlane
 from hullchange.present.light import Light, light_of, shown
-from hullchange.present.sea import Afloat, Sea, smooth
+from hullchange.present.sea import Sea, Waters, smooth
 from hullchange.present.sheet import (
     EXISTING,
     NEW,
     PAINTED,
     PANE,
     AnyFloats,
+    FaceNumbers,
     Faces,
     Pixels,
-    Sheet,
+    ViewSheet,
 )
 
-Indices = NDArray[np.intp]
-Numbers = NDArray[np.int32]
 FINER = 2
 """Pixels of the drawing along one of the picture."""
 BAND = 128
@@ -34,7 +32,7 @@ ALIKE = 0.995
 
 
 def coloured(
-    faces: Faces, sheet: Sheet, afloat: Afloat, depth: tuple[Pixels, Numbers]
+    faces: Faces, sheet: ViewSheet, afloat: Waters, depth: tuple[Pixels, FaceNumbers]
 ) -> Pixels:
     """(h, w, 4) colours, with the sea over them; multiplied by their opacity.
 
@@ -111,7 +109,7 @@ def _fallen(
 
 
 def _paint(
-    looks: IntArray, points: FloatArray, normals: FloatArray, afloat: Afloat
+    looks: IntArray, points: FloatArray, normals: FloatArray, afloat: Waters
 ) -> FloatArray:
     """(n, 3) light that the faces throw back."""
     paint = np.zeros((len(points), 3))

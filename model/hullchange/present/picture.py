@@ -12,12 +12,12 @@ from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.present.light import shown_of
 from hullchange.present.paint import FINER, coloured
 from hullchange.present.png import png
-from hullchange.present.sea import UP, Afloat
+from hullchange.present.sea import UP, Waters
 from hullchange.present.sheet import (
+    DrawnLines,
     Faces,
-    Lines,
     Pixels,
-    Sheet,
+    ViewSheet,
     depths,
     drawn_of,
     facing,
@@ -55,7 +55,7 @@ def boat_picture(
         wide_px: width of the picture.
     """
     faces, lines = drawn_of(boat)
-    afloat = Afloat.of(boat, now, before)
+    afloat = Waters.of(boat, now, before)
     sheet = sheet_of(faces, afloat.turned, wide_px)
     near, seen = depths(faces, sheet)
     colours = coloured(faces, sheet, afloat, (near, seen))
@@ -69,17 +69,17 @@ def boat_picture(
     return png(np.round(levels).astype(np.uint8))
 
 
-def sheet_of(faces: Faces, turned: FloatArray, wide_px: int) -> Sheet:
+def sheet_of(faces: Faces, turned: FloatArray, wide_px: int) -> ViewSheet:
     """The sheet on which the boat is drawn, finer than her picture.
 
     Args:
         faces: what there is to see.
-        turned: (3, 3) turn of the boat.
+        turned: (3, 3) turn of the boat [-].
         wide_px: width of the picture.
     """
     wide = FINER * wide_px
     points = faces.corners.reshape(-1, 3)
-    return Sheet.around(facing(EYE, UP) @ turned, points, wide, SHARE, HIGHEST * wide)
+    return ViewSheet.around(facing(EYE, UP) @ turned, points, wide, SHARE, HIGHEST * wide)
 
 
 def picture_in(
@@ -120,7 +120,9 @@ class _Stroke:
     longer: float = np.inf
 
 
-def _strokes(faces: Faces, lines: Lines, sheet: Sheet, afloat: Afloat) -> Iterator[_Stroke]:
+def _strokes(
+    faces: Faces, lines: DrawnLines, sheet: ViewSheet, afloat: Waters
+) -> Iterator[_Stroke]:
     """All lines, those drawn over others last."""
     rim = outline(faces, sheet.turn[2])
     for stroke in (
@@ -150,7 +152,7 @@ def _by_water(stroke: _Stroke, water: WaterPlane | None) -> Iterator[_Stroke]:
     yield replace(stroke, segments=stroke.segments[under], opacity=stroke.opacity * UNDER_WATER)
 
 
-def _ink(colours: Pixels, near: Pixels, sheet: Sheet, stroke: _Stroke) -> None:
+def _ink(colours: Pixels, near: Pixels, sheet: ViewSheet, stroke: _Stroke) -> None:
     from hullchange.present.depth_buffer import rule
 
     usual = sheet.size[1] / USUAL_WIDTH

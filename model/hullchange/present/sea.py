@@ -9,7 +9,7 @@ from hullchange.answer.assessment import ConditionResult
 from hullchange.boat.boat import Boat
 from hullchange.geometry.frame import FloatArray, WaterPlane, up_vector
 from hullchange.present.light import Light, shown_of
-from hullchange.present.sheet import AnyFloats, Faces, Pixels, Sheet
+from hullchange.present.sheet import AnyFloats, Faces, Pixels, ViewSheet
 from hullchange.units import deg_of_rad, rad_of_deg
 
 UP = np.array([0.0, 0.0, 1.0])
@@ -27,14 +27,14 @@ LEAST = 0.004
 
 
 @dataclass(frozen=True, eq=False)
-class Afloat:
+class Waters:
     """How she lies.
 
     Attributes:
         now: the water, None where it is not known.
         before: the water as found, where she lay upright in it.
         painted: the water she is painted to.
-        turned: (3, 3) turn of the boat, with the keel up where she floats so.
+        turned: (3, 3) turn of the boat [-], with the keel up where she floats so.
         length: [m].
     """
 
@@ -47,7 +47,7 @@ class Afloat:
     @classmethod
     def of(
         cls, boat: Boat, now: ConditionResult | None, before: ConditionResult | None
-    ) -> "Afloat":
+    ) -> "Waters":
         """As she comes to rest, and as she came to rest before."""
         water = None if now is None else _water(now)
         is_over = now is not None and bool(now.upside_down)
@@ -84,13 +84,13 @@ class Sea:
         axes: (2, 3) along and across it, a metre as a share of its reach.
     """
 
-    sheet: Sheet
+    sheet: ViewSheet
     water: WaterPlane
     middle: FloatArray
     axes: FloatArray
 
     @classmethod
-    def around(cls, faces: Faces, sheet: Sheet, water: WaterPlane | None) -> "Sea | None":
+    def around(cls, faces: Faces, sheet: ViewSheet, water: WaterPlane | None) -> "Sea | None":
         """The sea she floats in; None where it is seen edge on, from below or not at all."""
         if water is None or water.up @ sheet.turn[2] < EDGE_ON:
             return None
@@ -141,6 +141,6 @@ class Sea:
 
 
 def smooth(share: FloatArray) -> FloatArray:
-    """From 0 to 1, level at both ends."""
+    """Shares (n,), from 0 to 1, level at both ends."""
     within = np.clip(share, 0.0, 1.0)
     return within * within * (3.0 - 2.0 * within)

@@ -16,6 +16,7 @@ PAINTED, NEW, EXISTING, PANE = range(4)
 DECK_SLOPE = 0.6
 """Least rise of a normal on what a well leaves open."""
 Pixels = NDArray[np.float32]
+FaceNumbers = NDArray[np.int32]
 AnyFloats = NDArray[np.floating]
 
 
@@ -43,7 +44,7 @@ class Faces:
 
 
 @dataclass(frozen=True, eq=False)
-class Lines:
+class DrawnLines:
     """Segments (n, 2, 3) [m] by what they are."""
 
     of_hull: FloatArray
@@ -52,11 +53,11 @@ class Lines:
 
 
 @dataclass(frozen=True, eq=False)
-class Sheet:
+class ViewSheet:
     """Where places of the boat lie on a sheet that is looked at along parallel rays.
 
     Attributes:
-        turn: (3, 3) rows to the right, up, and to the eye, in the boat.
+        turn: (3, 3) rows to the right, up, and to the eye, in the boat [-].
         scale: [px/m].
         origin: (2,) [px] of the boat's origin.
         size: height and width [px].
@@ -70,14 +71,14 @@ class Sheet:
     @classmethod
     def around(
         cls, turn: FloatArray, points: FloatArray, wide: int, share: float, highest: float
-    ) -> "Sheet":
+    ) -> "ViewSheet":
         """So that the points cover a share of the width, the same blank above and below.
 
         Args:
-            turn: as of the sheet.
+            turn: (3, 3) as of the sheet [-].
             points: (n, 3) [m].
             wide: [px].
-            share: of the width.
+            share: of the width [-].
             highest: [px]; the points cover less of the width where they are higher.
         """
         across = points @ turn[:2].T
@@ -106,14 +107,14 @@ class Sheet:
 
 
 def facing(eye: FloatArray, up: FloatArray) -> FloatArray:
-    """(3, 3) the turn of a sheet that is looked at from a direction."""
+    """(3, 3) the turn [-] of a sheet, looked at from ``eye`` (3,) with ``up`` (3,) upwards."""
     towards = eye / np.linalg.norm(eye)
     right = np.cross(up, towards)
     right /= np.linalg.norm(right)
     return np.array([right, np.cross(towards, right), towards])
 
 
-def depths(faces: Faces, sheet: Sheet) -> tuple[Pixels, NDArray[np.int32]]:
+def depths(faces: Faces, sheet: ViewSheet) -> tuple[Pixels, FaceNumbers]:
     """How near what is seen at each pixel is [m] (h, w), and which face it is, -1 for none."""
     from hullchange.present.depth_buffer import fill
 
@@ -137,7 +138,7 @@ def depths(faces: Faces, sheet: Sheet) -> tuple[Pixels, NDArray[np.int32]]:
     return near, seen
 
 
-def drawn_of(boat: Boat) -> tuple[Faces, Lines]:
+def drawn_of(boat: Boat) -> tuple[Faces, DrawnLines]:
     """What there is to see of a refit, without what it replaces."""
     pieces = [piece for piece in scene_pieces(boat) if piece.role != "replaced"]
     drawn = [(piece, one) for piece in pieces for one in piece.drawn()]
@@ -149,7 +150,7 @@ def drawn_of(boat: Boat) -> tuple[Faces, Lines]:
         np.concatenate(looks),
         np.array(wells, dtype=float).reshape(-1, 4),
     )
-    return faces, Lines(*(np.concatenate(list(_lines(drawn, kind))) for kind in range(3)))
+    return faces, DrawnLines(*(np.concatenate(list(_lines(drawn, kind))) for kind in range(3)))
 
 
 def _faces(piece: ScenePiece, one: Drawn) -> tuple[FloatArray, FloatArray, IntArray]:

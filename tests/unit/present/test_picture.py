@@ -13,7 +13,7 @@ from hullchange.geometry.frame import WaterPlane
 from hullchange.present.paint import FINER
 from hullchange.present.picture import boat_picture, picture_in, sheet_of
 from hullchange.present.scene import scene_pieces
-from hullchange.present.sea import Afloat
+from hullchange.present.sea import Waters
 from hullchange.present.sheet import PAINTED, depths, drawn_of, waterline
 from hullchange.start.invented import starting_document
 
@@ -45,7 +45,7 @@ def antifouling(pixels):
 def test_the_boot_top_lies_at_the_water_she_floats_in(deeper):
     built, now = demo()[0], at_rest(demo_answer())[-1]
     now = now.model_copy(update={"water_offset_m": now.water_offset_m + deeper})
-    afloat, faces = Afloat.of(built, now, None), drawn_of(built)[0]
+    afloat, faces = Waters.of(built, now, None), drawn_of(built)[0]
     sheet = sheet_of(faces, afloat.turned, WIDE)
     pixels = pixels_of(boat_picture(built, now, wide_px=WIDE))
     coats = {"antifouling": -0.05, "boot-top": afloat.boot_top / 2, "topsides": 0.25}
