@@ -190,3 +190,15 @@ def test_an_edit_whose_mesh_cannot_be_drawn_is_answered_all_the_same(saltmarrow,
     assert response.status_code == 200
     assert not any(part["glb"] for part in response.json()["scene"])
     assert saltmarrow.undo().status_code == 200
+
+
+def test_the_picture_is_of_the_condition_and_asked_for_once(saltmarrow, refused):
+    address = f"{saltmarrow.address}/picture.png"
+    got = saltmarrow.client.get(address)
+    assert (got.status_code, got.headers["content-type"]) == (200, "image/png")
+    again = saltmarrow.client.get(address, headers={"If-None-Match": got.headers["etag"]})
+    assert (again.status_code, again.content) == (304, b"")
+    other = saltmarrow.client.get(address, params={"condition": "departure"})
+    assert other.content != got.content
+    nowhere = saltmarrow.client.get(address, params={"condition": "nowhere"})
+    refused(nowhere, 422, "unknown-condition")

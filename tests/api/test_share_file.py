@@ -35,6 +35,8 @@ def test_the_file_holds_the_answer_and_names_its_script(boat, web, capsys, monke
     assert held["cautions"]
     for part in held["working"]["scene"]:
         assert f'id="{part["mesh"]}"' in page
+    first = re.search(r'<div id="app"><main .*?<h1>Dot</h1><img (.*?)></main></div>', page)[1]
+    assert 'src="data:image/png;base64,iVBOR' in first
     assert "default-src 'none'" in page
     assert page.count("<script") == page.count("</script>")
 

@@ -24,6 +24,7 @@ OPEN_TO_REVIEWERS = {
     "GET /api/refits/{refit}/revisions/{revision}/since/{before}",
     "GET /api/refits/{refit}/revisions/{revision}/meshes/{name}.glb",
     "GET /api/refits/{refit}/revisions/{revision}/scene.glb",
+    "GET /api/refits/{refit}/revisions/{revision}/picture.png",
     "GET /api/refits/{refit}/revisions/{revision}/files/{name}",
     "GET /api/refits/{refit}/revisions/{revision}/cutting",
     "GET /api/refits/{refit}/revisions/{revision}/cutting/answer",
@@ -89,6 +90,19 @@ def test_a_link_reaches_all_that_a_page_of_it_asks_for(owner):
     for route in sorted(OPEN_TO_REVIEWERS - streams):
         verb, path = route.split()
         assert reviewer.client.request(verb, filled(path), json={}).status_code != 403, route
+
+
+def test_the_cover_of_a_link_has_the_boats_name_and_picture(owner):
+    reviewer, _ = owner.shared(1, name="")
+    visitor = reviewer.client.get("/api/visitor").json()
+    assert (visitor["boat"], visitor["name"]) == ("Dot", "")
+    cover = reviewer.get("/revisions/1/picture.png")
+    assert (cover.status_code, cover.content[:4]) == (200, b"\x89PNG")
+    assert cover.content == owner.get("/revisions/1/picture.png").content
+    assert "private" in cover.headers["cache-control"]
+    for shut in (2, "working"):
+        assert reviewer.get(f"/revisions/{shut}/picture.png").status_code == 403
+    assert owner.client.get("/api/visitor").json()["boat"] == ""
 
 
 def test_no_route_is_hidden_from_the_test_above(owner):

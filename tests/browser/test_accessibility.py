@@ -179,6 +179,10 @@ def test_the_print_has_the_figures_on_its_first_page_and_the_cautions_on_its_sec
     page = open_page(f"#/{place}")
     page.locator("main h2, main .card").first.wait_for()
     wait_until_settled(page)
+    if place == "print":
+        picture = page.locator(".print-sheet figure")
+        expect(picture).to_contain_text("afloat in: as surveyed")
+        expect(picture).to_be_visible()
     printed = page.pdf(format="A4", prefer_css_page_size=True)
     with pypdfium2.PdfDocument(printed) as document:
         first, second = (page.get_textpage().get_text_bounded() for page in document)

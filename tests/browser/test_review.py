@@ -170,6 +170,9 @@ def test_a_review_from_the_first_link_to_the_last(review_server, open_other_brow
 def open_link(page, link):
     """Open a link and say a name."""
     page.goto(link)
+    cover = page.get_by_role("img", name="Saltmarrow from her port bow")
+    cover.wait_for()
+    page.wait_for_function("image => image.naturalWidth === 1600", arg=cover.element_handle())
     page.get_by_label("Your name and profession, as you sign").fill("T. Brook")
     page.get_by_role("button", name="Open the review").click()
     page.locator(".answer-figure").first.wait_for()

@@ -44,6 +44,7 @@ def test_figures_open_without_a_server(page):
 def test_she_is_drawn_from_one_file(page, file):
     assert file.stat().st_size < LARGEST_BYTES
     wait_until_drawn(page)
+    expect(page.locator("#app .cover")).to_have_count(0)
     assert {p["role"] for p in scene(page).values()} >= {"hull", "new", "replaced"}
     colours = page.evaluate(
         """() => new Promise(done => requestAnimationFrame(() => {

@@ -46,7 +46,7 @@ export function App({ offlineCopy, offlineReview }: Props) {
   useEffect(() => void ask(), []);
   if (trouble !== undefined) return <LoadTrouble trouble={trouble} />;
   if (!known) return <Waiting words="Loading the boat…" />;
-  if (!isNamed(known)) return <NamePage done={() => void ask()} />;
+  if (!isNamed(known)) return <NamePage visitor={known.visitor} done={() => void ask()} />;
   const route = offlineCopy ? inFile(offlineCopy, asked) : within(known.visitor, asked);
   const boat = known.refits.find((card) => card.id === route.boat) ?? known.refits[0];
   return (
@@ -116,6 +116,7 @@ const READER: Visitor = {
   revisions: [],
   name: '',
   expires_at: null,
+  boat: '',
 };
 const cardOf = (id: string): RefitCard => ({ id, name: id, kept_in: '', path: '' });
 

@@ -2549,6 +2549,11 @@ export interface components {
             readonly revisions: readonly number[];
             readonly name: string;
             readonly expires_at: string | null;
+            /**
+             * @description the name of the boat a reviewer may see
+             * @default
+             */
+            readonly boat: string;
         };
         /** @description A void filled level so far, the boat upright. */
         readonly VoidLevel: {

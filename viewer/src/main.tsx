@@ -41,6 +41,7 @@ import * as api from './session/api.ts';
 import { answersFrom } from './session/offline/answers.ts';
 import { dataBlockOf, offlineCopyIn } from './session/offline/copy.ts';
 import { OfflineReview } from './session/offline/review.ts';
+import { keepFirstPicture } from './session/picture.ts';
 import { marks } from './session/working-copy/answer-times.ts';
 import { onPage } from './shared/view3d/on-page.ts';
 
@@ -53,6 +54,7 @@ Object.assign(window, {
     describe: () => onPage.view?.describe(),
   },
 });
+keepFirstPicture();
 const offlineCopy = offlineCopyIn(dataBlockOf);
 const offlineReview = offlineCopy && new OfflineReview(offlineCopy, ownStorage());
 if (offlineCopy && offlineReview)

@@ -14,6 +14,7 @@ from hullchange.lines_plan.export import PlanFile, plan_file
 from hullchange.present.check_tables import levers_in_full
 from hullchange.present.csv_table import CsvTable, csv_under
 from hullchange.present.export import AXES, Origin, exported_tables, lines_table, sidecar
+from hullchange.present.picture import picture_in
 from hullchange.present.scene import whole_scene
 from hullchange.present.titles import titled
 from hullchange.present.workbook import workbook
@@ -89,6 +90,16 @@ class Exports:
                 heads = writing.heads(self.origin.heads)
                 return csv_under(heads, table, writing.separator).encode()
 
+    def picture(self, condition: str | None) -> bytes:
+        """A still picture (PNG), afloat in a condition; None for the reference condition.
+
+        Raises:
+            ModelError: ``unknown-condition``.
+        """
+        self._require(condition)
+        answer = self.answer()
+        return picture_in(self.boat, answer.floats, condition or answer.reference_condition)
+
     def file_name(self, refit: str, name: ExportName, condition: str | None) -> str:
         """The name for a browser to save: refit, option, hash and review status."""
         stem, ending = name.rsplit(".", 1)
@@ -106,11 +117,14 @@ class Exports:
                 return exported_tables(self.answer())[name.removesuffix(".csv")]
 
     def _levers(self, condition: str | None) -> CsvTable:
+        self._require(condition)
+        floats = self.answer().floats
+        return levers_in_full(row for row in floats if condition in (None, row.id))
+
+    def _require(self, condition: str | None) -> None:
         if condition is not None and condition not in self.boat.document.conditions:
             sentence = f"There is no condition {condition}."
             raise ModelError("unknown-condition", sentence, "condition")
-        floats = self.answer().floats
-        return levers_in_full(row for row in floats if condition in (None, row.id))
 
     def _plates(self) -> dict[str, tuple[Plate, ...]]:
         if not self.boat.parts:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from gzip import compress
 from hashlib import sha256
+from html import escape
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from json import dumps
@@ -25,6 +26,7 @@ from hullchange.lines_plan.export import PlanFile, plan_file
 from hullchange.present.check_tables import levers_in_full
 from hullchange.present.csv_table import csv_under
 from hullchange.present.export import Origin, lines_table
+from hullchange.present.picture import picture_in
 from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
 from hullchange.present.writing import PLAIN, Writing
 from hullchange_api.wire.kinds_and_cautions import cautions, document_grammar, part_kinds
@@ -119,7 +121,9 @@ def shared_page(content: PageContent, web: Traversable = WEB) -> bytes:
     }
     more = "".join(_packed(name, text.encode()) for name, text in packed.items())
     answers = _data_block("application/json", "refit", shared.model_dump_json())
-    return page_around(web, answer.boat, f"{answers}{more}{meshes}").encode()
+    picture = picture_in(boat, answer.floats, answer.reference_condition)
+    first = _first_paint(answer.boat, picture)
+    return page_around(web, answer.boat, f"{answers}{more}{meshes}", first).encode()
 
 
 def scene_in_file(pieces: Iterable[ScenePiece]) -> tuple[ScenePart, ...]:
@@ -153,8 +157,23 @@ def _working(
     )
 
 
-def page_around(web: Traversable, boat: str, data: str) -> str:
+def _first_paint(name: str, picture: bytes) -> str:
+    """What is seen until the script runs: the boat and her name."""
+    encoded = b64encode(picture).decode()
+    return (
+        f'<main class="waiting"><h1>{escape(name)}</h1><img class="cover" '
+        f'alt="The refit from her port bow" src="data:image/png;base64,{encoded}"></main>'
+    )
+
+
+def page_around(web: Traversable, boat: str, data: str, first: str = "") -> str:
     """The built viewer with its script, style and notices inside, around blocks of data.
+
+    Args:
+        web: folder of the built viewer.
+        boat: her name.
+        data: the blocks.
+        first: HTML that is seen until the script runs.
 
     Raises:
         ModelError: ``viewer-not-built``.
@@ -179,7 +198,7 @@ def page_around(web: Traversable, boat: str, data: str) -> str:
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         '<meta name="color-scheme" content="light dark"><link rel="icon" href="data:,">\n'
         f"<title>{title}</title>\n<style>{style}</style></head>\n"
-        f'<body><div id="app"></div>\n{data}'
+        f'<body><div id="app">{first}</div>\n{data}'
         f"{_data_block('text/plain', 'notices', notices)}"
         f'<script type="module">{script}</script></body></html>\n'
     )

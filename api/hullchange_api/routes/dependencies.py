@@ -14,6 +14,10 @@ GLB = "model/gltf-binary"
 GLB_RESPONSE: dict[int | str, dict[str, Any]] = {
     200: {"content": {GLB: {"schema": {"type": "string", "format": "binary"}}}}
 }
+PNG = "image/png"
+PNG_RESPONSE: dict[int | str, dict[str, Any]] = {
+    200: {"content": {PNG: {"schema": {"type": "string", "format": "binary"}}}}
+}
 IMMUTABLE = "public, max-age=31536000, immutable"
 Condition = Annotated[
     str | None, Query(description="calculated first; the reference condition if absent")

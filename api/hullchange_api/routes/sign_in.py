@@ -1,5 +1,7 @@
 """Signing in by a link, and who the visitor is."""
 
+from contextlib import suppress
+
 from fastapi import APIRouter, Request, Response
 
 from hullchange.errors import ModelError
@@ -27,9 +29,14 @@ def leave(response: Response) -> None:
 
 @router.get("/visitor")
 @for_reviewers
-def read_visitor(visitor: VisitorDep) -> Visitor:
+def read_visitor(visitor: VisitorDep, reviews: ReviewsDep) -> Visitor:
     """The visitor: the owner, or a reviewer with what the link opens."""
-    return visitor
+    if visitor.refit is None or not visitor.revisions:
+        return visitor
+    name = ""
+    with suppress(ModelError):  # whoever opens the revision reads why it cannot be shown
+        name = reviews.document(visitor.refit, visitor.revisions[-1]).boat.name
+    return visitor.model_copy(update={"boat": name})
 
 
 @router.post("/visitor", status_code=204)

@@ -319,3 +319,4 @@ class Visitor(Wire):
     revisions: tuple[int, ...]
     name: str
     expires_at: str | None
+    boat: str = Field(default="", description="the name of the boat a reviewer may see")

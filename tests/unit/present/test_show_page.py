@@ -42,7 +42,7 @@ def page(plain):
 
 
 def test_nothing_of_the_ledger_or_of_notes_and_costs_is_in_the_file():
-    found = page(secretive())
+    found = re.sub(r'base64,[^"]*', "", page(secretive()))  # letters by chance
     assert "secret" not in found
     assert "987.25" not in found
     assert "price" not in found
@@ -57,13 +57,13 @@ def test_it_tells_how_she_floats_and_what_is_new():
     assert "about 110 kg heavier" in found
     assert "GM 0.99 m" in found
     assert "New: deckhouse, mast support, cockpit, transom extension, bow platform." in found
-    assert found.count("<svg") == 2
+    assert found.count("<svg") == 1
+    assert (
+        found.count('<img alt="The refit from her port bow" src="data:image/png;base64,') == 1
+    )
+    assert "img-src data:" in found
+    assert len(found) < 300_000
     assert "an aid to judgement, not an approval" in found
-
-
-def test_the_bottom_is_painted_up_to_the_water_and_no_further():
-    found = page(deepcopy(demo_document()))
-    assert len(re.findall("<polygon", found)) > 2000
 
 
 def test_a_boat_that_capsizes_is_said_not_to_stay_upright():

@@ -23,6 +23,7 @@ import {
 import { optionWords, plainWords, title } from '../shared/words/plain-words.ts';
 import { reworded } from '../shared/words/sentences.ts';
 import { unitAfter, unitSign } from '../shared/words/units.ts';
+import { SheetPicture } from './picture.tsx';
 import { ReadingsTable } from './readings.tsx';
 
 const WIDTH = 700;
@@ -70,7 +71,10 @@ export function PrintSheet() {
         <p class="print-standing">{[standing.sentence, ...standing.conflicts].join(' ')}</p>
       )}
       <NotScreened />
-      <ProfileDrawing frame={frame} width={WIDTH} plain />
+      <div class="sheet-views">
+        <SheetPicture />
+        <ProfileDrawing frame={frame} width={WIDTH} plain />
+      </div>
       <FigureTable />
       <Flooding />
       <ConditionTable assessment={assessment} />
