@@ -125,7 +125,7 @@ def test_what_cannot_be_taken_is_reported_and_the_rest_is_taken(owner, revision)
     first, second, third = merged["conflicts"]
     assert "a different one with the same id is already here" in first
     assert "the comment it answers is not here" in second
-    assert "Conditions belong to" in third
+    assert "List at least one condition" in third
     assert [c["text"] for c in owner.review()["comments"]] == ["Is this so?"] * 2
 
 
@@ -210,7 +210,7 @@ def test_merged_from_the_command_line(tmp_path, monkeypatch, capsys):
     review.write_text(json.dumps(content), encoding="utf-8")
     assert main(["merge", str(boat), str(review), *data]) == 1
     first, second = capsys.readouterr().out.splitlines()
-    assert first == "0 new, 1 known already."
+    assert first == "0 new, 1 already there."
     assert "no revision here holds what was signed (00000000)" in second
 
 

@@ -122,8 +122,6 @@ def assessment(
     effects = _effects(*_what_acts(boat, as_surveyed, baseline), whole=not only)
     targets, known = list(targets_of(boat, answers)), (as_surveyed, before if only else None)
     recorded, cockpits = record(), _cockpits(boat, as_surveyed, baseline, rows)
-    as_she_is = _as_she_is(boat, as_surveyed, person)
-    as_she_is |= {"usual_targets": usual_targets(boat, answers)}
     missed = [*_judged(answers, cockpits), *(f for _, f in targets if f)]
     return Assessment(
         hullchange=__version__,
@@ -131,7 +129,7 @@ def assessment(
         document_sha256=document_hash(boat),
         option=option or None,
         reference_condition=reference.id,
-        **as_she_is,
+        **_as_she_is(boat, as_surveyed, person, answers),
         lines=None if only else lines_result(boat),
         parts=effects.parts,
         replaced=effects.replaced,
@@ -151,9 +149,9 @@ def assessment(
 
 
 def _as_she_is(
-    boat: Boat, as_surveyed: AsSurveyed, person: PersonResult | None
+    boat: Boat, as_surveyed: AsSurveyed, person: PersonResult | None, answers: Answers
 ) -> dict[str, Any]:
-    """What is answered of her alone: hull, survey, what is assumed, her own, who is aboard."""
+    """What is answered of her alone: hull, survey, what is assumed and usual, who is aboard."""
     row = surveyed_row(boat, as_surveyed)
     assumed = assumed_of(boat, row)
     return {
@@ -162,6 +160,7 @@ def _as_she_is(
         "assumed": assumed,
         "own_figures": own_figures(boat.document, assumed),
         "person": person,
+        "usual_targets": usual_targets(boat, answers),
     }
 
 

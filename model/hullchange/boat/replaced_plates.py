@@ -63,8 +63,8 @@ def old_findings(
         doubt = STEEL_FRACTION * mass + sum(one.sd_mass() for one in listed.values())
         differs = abs(ledger - mass) > BOTH_DOUBTS * doubt
         sentence = (
-            f"{', '.join(map(id_in_words, listed))} under removes stands for the old plate: {ledger:.0f} kg is "
-            f"counted once; by its dimensions it weighs {mass:.0f} kg."
+            f"{', '.join(map(id_in_words, listed))} under removes stands for the old plate: "
+            f"{ledger:.0f} kg is counted once; by its dimensions it weighs {mass:.0f} kg."
         )
         severity = Severity.WARN if differs else Severity.NOTE
         yield Finding("old-plate-listed", severity, f"changes.{name}.removes", sentence)
@@ -75,8 +75,9 @@ def old_findings(
         if dist(other.at_m, at) < NEAR and abs(other.mass_kg - mass) < ALIKE * mass:
             sentence = (
                 f"The old plate of {id_in_words(id)}, {mass:.0f} kg, is removed by its "
-                f"dimensions, and {id_in_words(key)}, {other.mass_kg:.0f} kg, is in the same place: if it is the same "
-                f"steel, give it replaced_by: {id}, or it is removed twice."
+                f"dimensions, and {id_in_words(key)}, {other.mass_kg:.0f} kg, is in the same "
+                f"place: if it is the same steel, give it replaced_by: {id}, or it is removed "
+                "twice."
             )
             place = f"changes.{name}.removes.{key}"
             yield Finding("old-plate-twice", Severity.WARN, place, sentence)

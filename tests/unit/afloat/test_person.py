@@ -40,6 +40,7 @@ def answer():
 
 def test_without_a_person_nothing_is_told_of_one():
     plain = deepcopy(demo_document())
+    del plain["person"]
     found = assessed(plain)
     assert found.person is None
     assert row(found, "departure").headroom_least_m is None

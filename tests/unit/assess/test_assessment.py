@@ -108,6 +108,7 @@ INTERFACE = {
 # higher centre of gravity does not touch, the plus/minus of what is not measured
 NOT_THERE = {
     "way_out",
+    "obstacle_lower_m",  # where lowering alone does not do it
     "mass_kg",
     "next",
     "option",

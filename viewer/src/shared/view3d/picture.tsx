@@ -34,13 +34,13 @@ const PICTURES: Readonly<
     download(`${name}.svg`, 'image/svg+xml', await view.svg({ ...order, width: SVG_PX })),
 };
 
-interface PictureProps {
+interface StillProps {
   readonly view: Ref<BoatView>;
   /** Whether she has a water as found to settle from. */
   readonly maySettle: boolean;
 }
 
-export function PictureTool({ view, maySettle }: PictureProps) {
+export function PictureTool({ view, maySettle }: StillProps) {
   const [isOpen, setOpen] = useState(false);
   const [paper, setPaper] = useState<Paper>('white');
   const [doing, setDoing] = useState('');
