@@ -211,7 +211,7 @@ def test_merged_from_the_command_line(tmp_path, monkeypatch, capsys):
     assert main(["merge", str(boat), str(review), *data]) == 1
     first, second = capsys.readouterr().out.splitlines()
     assert first == "0 new, 1 already there."
-    assert "no revision here holds what was signed (00000000)" in second
+    assert "no revision here has the document that was signed (00000000)" in second
 
 
 def test_a_refit_that_a_server_has_open_is_merged_on_its_page(tmp_path, capsys):

@@ -47,7 +47,7 @@ def test_gm_opens_down_to_a_freeboard_by_the_keyboard(page):
 
 
 def test_a_figure_leads_to_its_place_in_the_guide_which_is_searched(page):
-    page.locator(".strip .figure", has_text="trim").click()
+    all_figures(page).filter(has_text="trim").first.click()
     page.locator(CARD).get_by_role("link", name="More in the guide").click()
     entry = page.locator("#guide-trim")
     expect(entry).to_be_focused()
@@ -96,7 +96,7 @@ def test_a_line_of_the_ledger_leads_to_the_dimension_it_rises_with(page):
 
 def test_steps_weights_on_a_card_and_changes_of_angles_open_too(page):
     for place, figures, formula in (
-        ("float?picked=deckhouse", ".change-weights .opens", "m, as it is entered"),
+        ("float?picked=deckhouse", ".change-weights .opens", "m, as entered"),
         ("stability", ".angles td:last-child .opens", "refit minus boat as found"),
         ("ledger", ".steps tfoot .opens", "Σ e of the steps"),
     ):

@@ -29,6 +29,7 @@ def test_opens_on_the_boat_in_the_water(page):
         "Cutting",
         "Review",
         "Print",
+        "Guide",
     ]
     assert all_figures(page).count() == 9
     assert re.search(r"\d+ mm by the stern", figure(page, "trim"))
@@ -118,7 +119,7 @@ def test_she_is_painted_to_the_water_of_the_condition_and_her_deck_is_open(page)
 def test_the_hand_turns_her_within_bounds_and_the_wheel_is_the_pages_until_she_is_pressed(page):
     canvas = page.locator(".three canvas")
     box = canvas.bounding_box()
-    x, y = box["x"] + 0.08 * box["width"], box["y"] + box["height"] / 2
+    x, y = box["x"] + 0.97 * box["width"], box["y"] + box["height"] / 2
     before = described(page)
     page.mouse.move(x, y)
     page.mouse.wheel(0, 300)
@@ -197,9 +198,7 @@ def test_a_drag_answers_while_it_lasts_and_is_one_step_of_undo(page, boat):
     assert scene(page)["house"]["mesh"] != mesh
     typed = height.locator(".typed input").input_value()
     assert int(typed) > 700
-    expect(page.locator("[data-spoken]")).to_contain_text(
-        f"side height {typed} mm. displacement"
-    )
+    expect(page.locator("[data-spoken]")).to_contain_text(f"side height {typed} mm. ")
     assert saved(boat[1], f"side_height_m: {int(typed) / 1000}")
     undo.click()
     expect(height.locator(".typed input")).to_have_value("580")
@@ -342,7 +341,7 @@ def test_a_file_broken_by_hand_is_reported_at_once_and_forgotten_when_it_is_righ
 def test_the_battery_bank_slides_along_the_boat(page, boat):
     card(page, "Electric drive").click()
     place = page.locator('[data-path="changes.electric-drive.adds.battery.at_m"]')
-    expect(place).to_contain_text("may lie from 3.5 to 7.0 m aft")
+    expect(place).to_contain_text("may be placed from 3.5 to 7.0 m aft")
     trim = figure(page, "trim")
     slider = place.locator("input[type=range]")
     slider.focus()

@@ -78,7 +78,7 @@ def test_bars_are_proven(pack):
     flats = next(s for s in pack.sections if s.section == "flat 40 x 4")
     assert len(flats.bars) == 52
     assert flats.plan.cost == pytest.approx(flats.plan.least)
-    assert flats.bound == "proven the fewest"
+    assert flats.bound == "proven to be the fewest"
 
 
 def test_the_roof_is_spliced_and_its_seam_welded(pack):
@@ -181,7 +181,7 @@ def test_what_the_leftovers_do_not_take_is_found_and_listed():
     missing = accounted(pack)
     (finding,) = [f for f in pack.findings if f.code == "not-placed"]
     assert all(name in finding.sentence for name in missing)
-    assert "leftovers of 4 mm" in finding.sentence
+    assert "The 4 mm leftovers" in finding.sentence
     assert "sizes_m" in finding.sentence
     row = next(r for r in purchases(pack) if r.material == "plate 4")
     assert (row.buy, row.leftovers, row.bought_kg) == ("", "plate-4 leftover 1", 0.0)
@@ -240,11 +240,11 @@ def test_all_lengths_of_a_section_in_stock_are_used():
     pack = packed_with(**{"stock__bars__a-short": tube})
     tubes = next(s for s in pack.sections if s.section == "tube 89 x 6")
     assert [bar.stock.length for bar in tubes.plan.bars] == [2.5]
-    assert tubes.bound == "proven the least length"
+    assert tubes.bound == "proven to be the shortest"
     dearer = {"tube_mm": [89, 6], "length_m": 2.5, "price": 9.0}
     pack = packed_with(**{"stock__bars__a-short": dearer})
     tubes = next(s for s in pack.sections if s.section == "tube 89 x 6")
-    assert tubes.bound == "proven the cheapest"
+    assert tubes.bound == "proven to be the cheapest"
 
 
 def test_bars_longer_than_any_in_stock_are_listed_and_the_others_planned():
@@ -264,7 +264,7 @@ def test_stock_without_a_price_is_reckoned_at_the_mean_and_that_is_reported():
     assert {nest.sheet.name for nest in four.nests} == {"plate-4"}
     (finding,) = [f for f in pack.findings if f.code == "price-missing"]
     assert finding.place == "stock.plates.large"
-    assert "1.70 a kilogram" in finding.sentence
+    assert "1.70 per kilogram" in finding.sentence
 
 
 def test_what_only_comes_off_has_a_pack_of_its_own():
