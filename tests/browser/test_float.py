@@ -124,6 +124,8 @@ def test_the_hand_turns_her_within_bounds_and_the_wheel_is_the_pages_until_she_i
     page.mouse.move(x, y)
     page.mouse.wheel(0, 300)
     assert described(page)["zoom"] == before["zoom"]
+    canvas.evaluate("one => one.scrollIntoView({ block: 'end' })")
+    page.locator(".middle").evaluate("one => one.scrollTo(0, 0)")
     page.mouse.down()
     page.mouse.move(x, y - 400, steps=4)
     page.mouse.up()
@@ -131,7 +133,7 @@ def test_the_hand_turns_her_within_bounds_and_the_wheel_is_the_pages_until_she_i
     # seven degrees under the level and no lower; the fit is kept
     assert abs(low["eye"][1] + 0.122) < 0.002
     assert low["view"] is None
-    assert low["zoom"] == before["zoom"]
+    assert abs(low["zoom"] - before["zoom"]) < 1e-9
     page.mouse.click(x, y)
     page.mouse.wheel(0, -300)
     page.wait_for_function("(zoom) => hullchange.describe().zoom > zoom", arg=low["zoom"])
@@ -141,7 +143,7 @@ def test_the_hand_turns_her_within_bounds_and_the_wheel_is_the_pages_until_she_i
     assert fitted["eye"] == low["eye"]
     assert 0.3 * low["zoom"] < fitted["zoom"] < 3 * low["zoom"]
     page.get_by_role("button", name="oblique").click()
-    assert described(page)["zoom"] == before["zoom"]
+    assert abs(described(page)["zoom"] - before["zoom"]) < 1e-9
 
 
 def test_the_view_is_saved_as_a_picture_and_keeps_its_height_on_a_phone(page):

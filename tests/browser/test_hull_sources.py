@@ -187,7 +187,7 @@ def test_a_file_in_another_order_or_unit_is_asked_about_and_loses_nothing(boat):
     assert "Which column is which?" in boat.refusal()
     expect(typed).to_have_value(millimetres)
     page.get_by_label("columns, if there is no heading").fill("z x line y")
-    assert "In which unit" in boat.read("Read the table")
+    assert "What is the unit" in boat.read("Read the table")
     boat.source.get_by_label("unit").select_option("mm")
     assert boat.read("Read the table") == ""
     taken = boat.used()["document"]["hull"]
@@ -377,7 +377,7 @@ def test_a_scan_is_opened_and_marked(boat):
     half = stl_of(hull.surface.vertices, faces)
     for name, content, says in (
         ("half.stl", half, "The two sides of the scan differ"),
-        ("ball.ply", ply_of(2.0 * ball()), "which is no hull"),
+        ("ball.ply", ply_of(2.0 * ball()), "which is not a hull"),
     ):
         shown = cloud_shown(boat, name, content)
         level = shown[np.argsort(np.abs(shown[:, 2]))][:400]

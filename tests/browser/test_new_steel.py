@@ -19,7 +19,7 @@ def new_steel(page, kind):
     page.get_by_role("button", name="add new steel to New works").click()
     form = page.get_by_role("form", name="New steel")
     form.get_by_label("what").select_option(kind)
-    expect(form.locator(".check")).to_contain_text("It builds:")
+    expect(form.locator(".check")).to_contain_text("It works:")
     return form
 
 
@@ -58,7 +58,7 @@ def test_parts_that_fit_are_added_and_an_offer_is_taken(bare_boat):
     page.set_viewport_size(size)
     expect(form.locator(".check")).to_contain_text("does not work yet: see side height")
     take_offer(form.locator(f'[data-path="{HOUSE}.side_height_m"]'))
-    expect(form.locator(".check")).to_contain_text("It builds:")
+    expect(form.locator(".check")).to_contain_text("It works:")
     form.get_by_role("button", name="Add", exact=True).click()
     expect(form).to_have_count(0)
 

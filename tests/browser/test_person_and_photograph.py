@@ -54,7 +54,8 @@ def seen_from_the_bow():
 
 @pytest.fixture
 def page(tmp_path, chromium):
-    with page_over(refit(), tmp_path, chromium) as opened:
+    size = {"width": 1440, "height": 900}
+    with page_over(refit(), tmp_path, chromium, viewport=size) as opened:
         yield opened
 
 

@@ -208,6 +208,7 @@ def made_stale_by_an_edit(owner):
     step(owner, "Send")
     expect(part(owner, "Share links")).to_contain_text("opened by T. Brook")
     to(owner, "Float")
+    owner.locator(".card", has_text="Deckhouse").click()
     height = owner.locator(HEIGHT)
     height.focus()
     height.press("ArrowRight")

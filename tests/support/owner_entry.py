@@ -327,14 +327,14 @@ class Owner(Hand):
     def drag_out(self, path):
         """Drag the second point of an outline out of the middle of the first edge."""
         x, z = _at(self.wanted, f"{path}.outline_m")[1]
-        drawing = self.section.locator(".side-drawing", has=self.page.locator(".handle")).first
+        drawing = self.section.locator(".side-drawing", has=self.page.locator(".handle-grip")).first
         drawing.scroll_into_view_if_needed()
-        ends = [_middle(one) for one in drawing.locator(".handle:not(.between)").all()]
+        ends = [_middle(one) for one in drawing.locator(".handle-grip:not(.new)").all()]
         (x0, z0), (x1, _) = (_at(self.document, f"{path}.outline_m")[i] for i in (0, -1))
         per = (ends[-1][0] - ends[0][0]) / (x1 - x0)
         self.made["dragged"] += 1
         with self.sending():
-            self.page.mouse.move(*_middle(drawing.locator(".handle.between").first))
+            self.page.mouse.move(*_middle(drawing.locator(".handle-grip.new").first))
             self.page.mouse.down()
             spot = round(ends[0][0] + per * (x - x0)), round(ends[0][1] - per * (z - z0))
             self.page.mouse.move(*spot)
@@ -343,7 +343,7 @@ class Owner(Hand):
 
     def nudge(self, path, to):
         """Move the second point of an outline by the arrow keys to where it belongs."""
-        handle = self.section.locator(".side-drawing .handle:not(.between)").nth(1)
+        handle = self.section.locator(".side-drawing .handle-grip:not(.new)").nth(1)
         for i, (more, less) in enumerate(
             (("ArrowRight", "ArrowLeft"), ("ArrowUp", "ArrowDown"))
         ):
