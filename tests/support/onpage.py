@@ -70,7 +70,10 @@ def scene(page):
 
 def wait_until_drawn(page):
     """Wait until every piece of the scene is there."""
-    page.wait_for_function("() => (window.hullchange.describe()?.pieces.length ?? 0) > 8")
+    # drawn by software, beside another browser and two servers on two cores
+    page.wait_for_function(
+        "() => (window.hullchange.describe()?.pieces.length ?? 0) > 8", timeout=90_000
+    )
 
 
 def figure(page, label):

@@ -327,7 +327,9 @@ class Owner(Hand):
     def drag_out(self, path):
         """Drag the second point of an outline out of the middle of the first edge."""
         x, z = _at(self.wanted, f"{path}.outline_m")[1]
-        drawing = self.section.locator(".side-drawing", has=self.page.locator(".handle-grip")).first
+        drawing = self.section.locator(
+            ".side-drawing", has=self.page.locator(".handle-grip")
+        ).first
         drawing.scroll_into_view_if_needed()
         ends = [_middle(one) for one in drawing.locator(".handle-grip:not(.new)").all()]
         (x0, z0), (x1, _) = (_at(self.document, f"{path}.outline_m")[i] for i in (0, -1))

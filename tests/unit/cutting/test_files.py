@@ -197,7 +197,12 @@ def test_what_comes_off_is_listed_and_drawn(pack, files):
                 assert min(x, y, right - x_end, top - y_end) > 0.0, "runs off the paper"
     assert sum(": OLD-" in page.split("\n")[0] for page in words) == len(old)
     whole = " ".join(words)
-    for text in ("rig loads", "hollow sections", "OLD-HOUSE-04 roof: 176 kg bare", "Lifting points"):
+    for text in (
+        "rig loads",
+        "hollow sections",
+        "OLD-HOUSE-04 roof: 176 kg bare",
+        "Lifting points",
+    ):
         assert text in whole
 
 
@@ -217,7 +222,11 @@ def test_the_note_names_state_layers_and_cautions(pack, files):
     note = files["note.txt"].decode()
     for words in (pack.stamp.document, "UNSIGNED", "kerf", "Cut nothing on a stale", "BEND"):
         assert words in note
-    for words in ("Strength is not checked.", "thickness of old plate", "Ashore, move the shores"):
+    for words in (
+        "Strength is not checked.",
+        "thickness of old plate",
+        "Ashore, move the shores",
+    ):
         assert words in note
 
 

@@ -74,7 +74,7 @@ def test_a_step_file_is_read_and_others_are_refused(tmp_path):
         with pytest.raises(ModelError) as caught:
             cad_body(name, text)
         assert caught.value.code == code
-    with pytest.raises(ModelError, match="no number 3"):
+    with pytest.raises(ModelError, match="no body 3"):
         cad_body("two.step", content, 3)
 
 

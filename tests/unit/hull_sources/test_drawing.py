@@ -15,6 +15,7 @@ from hullchange.hull.lines import LineInput
 from hullchange.hull_sources.drawing import TracedCurve, TracedView, lines_of_drawing
 from hullchange.hull_sources.picture_plane import picture_plane
 from hullchange.hull_sources.preview import previewed
+from hullchange.plain_words import id_in_words
 
 LEVEL = WaterPlane(np.array([0.0, 0.0, 1.0]), 0.0)
 PIXEL = 0.005  # [m]
@@ -152,7 +153,8 @@ def test_a_line_in_one_view_only_and_a_missing_end_are_asked_for():
     short = TracedCurve(name, plan.curves[0].pixels[:-3], plan.curves[0].kind)
     cut = TracedView("plan", plan.mark_pixels, plan.mark_places, True, (short,))
     found = lines_of_drawing((profile, cut))
-    assert any(f"Line {name} ends at x" in sentence for sentence in found.missing)
+    words = f"Line {id_in_words(name)} ends at x"
+    assert any(words in sentence for sentence in found.missing)
     assert any("in the plan too" in sentence for sentence in found.missing)
     assert previewed(found).size is None
 
