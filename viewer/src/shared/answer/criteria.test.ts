@@ -107,8 +107,11 @@ test('an angle that is not there is a word, not a number', () => {
   assert.equal(vanishingWords(null), 'not answered');
   assert.equal(angleWords(null), 'not reached');
   const opening = openingOf({ id: 'hatch', side: 'port' });
-  assert.equal(underWords({ under: [] }), 'No opening under water.');
-  assert.equal(underWords({ under: [opening] }), '1 opening under water: hatch, port.');
+  assert.equal(underWords({ under: [], next: undefined }), 'No openings are entered.');
+  assert.equal(
+    underWords({ next: undefined, under: [opening] }),
+    '1 opening under water: hatch, port.',
+  );
   assert.equal(nextWords({ next: undefined }), '');
   assert.equal(nextWords({ next: { opening, height: 0.314 } }), 'Next: hatch, port, 0.31 m above.');
 });

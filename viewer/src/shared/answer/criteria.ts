@@ -179,9 +179,9 @@ function vanishesInShort(deg: number | null, who: string): string {
 }
 
 /** Which openings lie under water, as one sentence. */
-export function underWords({ under }: Pick<Held, 'under'>): string {
+export function underWords({ under, next }: Pick<Held, 'under' | 'next'>): string {
   const names = under.map(openingWords);
-  if (names.length === 0) return 'No opening under water.';
+  if (names.length === 0) return next ? 'No opening under water.' : 'No openings are entered.';
   return `${count(names.length, 'opening')} under water: ${names.join('; ')}.`;
 }
 

@@ -36,7 +36,11 @@ export const shownOf = (flags: readonly Flag[]) => ({
 function flagTo(now: ConditionResult, side: Side) {
   return ([kind, name, angle]: NamedFlag): Flag | undefined => {
     if (angle === null || angle === undefined || angle <= 0 || angle >= 180) return undefined;
-    const limits = ENDS_RANGE.includes(name) && angle === now.sides?.[side]?.range_deg;
+    // without openings nothing is known of where her range ends
+    const limits =
+      now.openings.length > 0 &&
+      ENDS_RANGE.includes(name) &&
+      angle === now.sides?.[side]?.range_deg;
     const words = `${name} ${quantity(angle, '°', 1)}${limits ? ', her limit' : ''}`;
     return { kind: limits ? 'range' : kind, heel: toSide(angle, side), words };
   };
