@@ -317,3 +317,22 @@ def test_the_demos_first_page_offers_the_other_examples(own_demo):
     hint.get_by_role("button", name="Brackwren").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Brackwren")
     expect(page.locator(".other-examples")).to_contain_text("Saltmarrow")
+
+
+LATE = """() => {
+    const later = window.setTimeout.bind(window);
+    window.setTimeout = (what, ms = 0, ...rest) => later(what, ms + 700, ...rest);
+    window.requestAnimationFrame = what => later(() => what(performance.now()), 700);
+}"""
+
+
+def test_a_page_that_arrives_between_its_drawing_and_its_effects_is_shown(open_page):
+    page = open_page("#/float")
+    page.add_init_script(f"({LATE})()")
+    held = []
+    page.route("**/assets/page-*.js", lambda one: held.append(one))
+    page.goto(f"{page.url.split('#')[0]}?again#/ledger")
+    expect(page.get_by_text("Opening…")).to_be_visible()
+    for one in held:
+        one.continue_()
+    expect(page.get_by_role("button", name="add a weight to Arch")).to_be_visible()

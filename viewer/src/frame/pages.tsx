@@ -41,7 +41,7 @@ export function PageOf({ page }: { page: Page }) {
   const [trouble, setTrouble] = useState('');
   const About = loaded.get(page);
   useEffect(() => {
-    if (loaded.has(page)) return undefined;
+    if (About) return undefined; // not loaded.has: it may have come between the drawing and here
     let isWanted = true;
     setTrouble('');
     load(page).then(
@@ -51,6 +51,6 @@ export function PageOf({ page }: { page: Page }) {
     return () => {
       isWanted = false;
     };
-  }, [page]);
+  }, [page, About]);
   return About ? <About /> : <Waiting words={trouble || 'Opening…'} />;
 }
