@@ -17,6 +17,7 @@ import sys
 import tempfile
 import time
 import urllib.request
+from contextlib import contextmanager
 from pathlib import Path
 
 from playwright.sync_api import sync_playwright
@@ -28,12 +29,19 @@ STEPS, STEP_MS, QUIET_MS = 50, 120, 2_500
 HANDLE = '.handle-grip[data-grip="changes.{}"]'
 ROOF = HANDLE.format("deckhouse.parts.house.side_height_m")
 BATTERY = HANDLE.format("electric-drive.adds.battery.at_m")
+PICKED = "float?picked=deckhouse/house"
+PICKED_STABILITY = "stability?picked=deckhouse/house"
 DRAGS = (
-    ("float", "Float page, a slider of the form", FIELD, None),
+    (PICKED, "Float page, a slider of the form", FIELD, None),
     ("float", "Float page, the roof in the side view", f".sheet {ROOF}", (0, -40)),
     ("float", "Float page, the roof in three dimensions", f".handles-3d {ROOF}", (0, -40)),
     ("float", "Float page, a weight on the beam", f".beam {BATTERY}", (90, 0)),
-    ("stability", "Stability page, a slider, her righting levers too", FIELD, None),
+    (
+        PICKED.replace("float", "stability"),
+        "Stability page, a slider, her righting levers too",
+        FIELD,
+        None,
+    ),
 )
 NOTED = """() => {
     performance.setResourceTimingBufferSize(5000);
@@ -90,7 +98,9 @@ def main():
                 page.goto(f"{address}#/{place}")
                 page.locator(what).first.scroll_into_view_if_needed()
                 recorded(address)
-                page.evaluate("() => { window.hullchange.view.still = true; }")
+                page.evaluate(
+                    "() => { if (window.hullchange.view) window.hullchange.view.still = true; }"
+                )
                 page.evaluate(NOTED)
                 drag(page, what, by, 10)
                 page.evaluate(FORGET)
@@ -99,16 +109,20 @@ def main():
                 page.close()
             opened(browser, address)
             browser.close()
-        server.terminate()
 
 
+@contextmanager
 def served(folder):
     """A server of a copy of the demo boat."""
     file = folder / EXAMPLE.name
     file.write_bytes(EXAMPLE.read_bytes())
     command = [sys.executable, "-m", "hullchange_api", "serve", str(file)]
-    command += ["--port", "0", "--data", str(folder / "data")]
-    return subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
+    command += ["--port", "0", "--no-browser", "--data", str(folder / "data")]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
+        try:
+            yield server
+        finally:
+            server.terminate()
 
 
 def recorded(address):
