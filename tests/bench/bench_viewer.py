@@ -49,6 +49,7 @@ NOTED = """() => {
     addEventListener('input', (e) => inputs.push(e.timeStamp), true);
     addEventListener('pointermove', (e) => e.buttons && inputs.push(e.timeStamp), true);
 }"""
+STILL = "() => { if (window.hullchange.view) window.hullchange.view.still = true; }"
 FORGET = (
     "() => { hullchange.marks.length = 0; performance.clearMeasures(); inputs.length = 0; }"
 )
