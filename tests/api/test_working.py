@@ -425,3 +425,24 @@ def test_readers_of_an_unchanged_refit_share_one_answer(serve, monkeypatch):
     copies = page.client.app.state.copies
     one, other = (copies.answer_text(page.copy, View(), full=True)[1] for _ in range(2))
     assert one is other
+
+
+def test_steel_in_steel_is_sought_again_when_a_drag_rests(serve):
+    def plate(x):
+        corners = [[x, 0.2, 1.1], [x + 0.5, 0.2, 1.1], [x, 0.2, 1.6]]
+        return {"kind": "plating", "corners_m": corners, "thickness_mm": 6, "mirrored": True}
+
+    def collides(response):
+        found = response.json()["assessment"]["findings"]
+        return "pieces-collide" in [one["code"] for one in found]
+
+    page = serve(SALTMARROW.read_text(encoding="utf-8"))
+    page.read()
+    one, other = (f"changes.arch.parts.{name}" for name in ("one", "other"))
+    assert collides(page.put({one: plate(11.0), other: plate(11.1)}))
+    for x in (11.6, 11.8):  # as it was before the drag
+        assert collides(page.put({other: plate(x)}, gesture="drag"))
+    assert not collides(page.read(full=True))
+    for x in (11.5, 11.2):
+        assert not collides(page.put({other: plate(x)}, gesture="back"))
+    assert collides(page.read(full=True))

@@ -80,6 +80,7 @@ class WorkingCopy:
         self._is_on_hold = self._is_closed = False
         self._storing: Future[None] | None = None
         self._state: RefitState
+        self._before_gesture: RefitState
         self._history: History
         self._text = self._digest = ""
         self._saved_edit = 0
@@ -120,6 +121,10 @@ class WorkingCopy:
         """Whether the file holds an edit."""
         return not self.trouble and self._saved_edit >= edit
 
+    def state_before(self, edit: Edit) -> RefitState:
+        """The refit before an edit, or before the gesture that the edit goes on with."""
+        return self._before_gesture if self._joins(edit) else self._state
+
     def apply(
         self,
         edit: Edit,
@@ -146,11 +151,13 @@ class WorkingCopy:
                 self.save()
             self._require_current(expected)
             joins = joins and self._joins(edit)
-            plain = self._state.plain
+            before, plain = self._state, self._state.plain
             for one in edit.steps:
                 plain = with_option_value(plain, option, one.path, getattr(one, "value", None))
             state = RefitState(expected + 1, plain, self._document(plain))
             accept(state)
+            if not joins:
+                self._before_gesture = before
             step = UndoStep(plain, edit.label, edit.gesture)
             return self._set_state(state, self._history.after(step, joins=joins))
 

@@ -161,7 +161,7 @@ class WorkingCopies:
         view = View(edit.condition, option, edit.levers)
         seen: Boat | None = None
         with suppress(ModelError):  # an edit may repair a boat that could not be built
-            seen = self.boat(copy, before, view.option)
+            seen = self.boat(copy, copy.state_before(edit), view.option)
 
         def answerable(state: RefitState) -> None:
             view_after = view.after(before.document, state.document)
@@ -298,7 +298,7 @@ class _AnswerInputs:
         trouble: why saving or loading failed, or empty.
         view: what the page shows; its condition is never None.
         full: as in `WorkingCopies.answer`, like ``seen``.
-        seen: the boat of the last answer.
+        seen: the boat before the edit, or before the gesture that it goes on with.
     """
 
     refit: str

@@ -63,7 +63,6 @@ from hullchange.assess.ways_out import usual_targets
 from hullchange.boat.boat import Boat
 from hullchange.boat.conditions import LoadingCondition, conditions_of
 from hullchange.boat.hull_hydrostatics import hull_result
-from hullchange.boat.line_readings import same_readings
 from hullchange.boat.variants import as_found, refit
 from hullchange.cache import cached
 from hullchange.findings import Finding, worst_first
@@ -107,8 +106,8 @@ def assessment(
             that a dragged dimension answers at once; all conditions where empty.
         levers: how the conditions are heeled round, one by one; upright only where None.
         before: the boat before an edit: changes that are the same in her are left without
-            their effects, which the edit hardly moves; where her lines were others, their
-            readings are not compared in an answer to one condition.
+            their effects, which the edit hardly moves, and an answer to one condition takes
+            from her what takes longer than a drag may (`input_check_findings`).
         record: asked for the CAD record when all else is answered, so that it can be made
             meanwhile; without it the answer says that it was left out.
 
@@ -345,9 +344,8 @@ def _findings(
 ) -> tuple[FindingResult, ...]:
     (as_surveyed, before), (rows, answered, person) = known, floats
     answers = _floats(answered)
-    compared = before is None or same_readings(before.document, boat.document)
     everything = [
-        *input_check_findings(boat, as_surveyed, readings=compared),
+        *input_check_findings(boat, as_surveyed, before),
         *findings.float_findings(boat, rows, answers),
         *open_findings(answers),
         *findings.flooding_findings(boat, (row.condition for row in rows)),

@@ -19,17 +19,19 @@ from hullchange.units import mm_of_m
 
 
 def input_check_findings(
-    boat: Boat, as_surveyed: AsSurveyed, *, readings: bool = True
+    boat: Boat, as_surveyed: AsSurveyed, before: Boat | None = None
 ) -> Iterator[Finding]:
     """Everything doubtful about hull, parts, survey, places, weights, steel and figures.
 
     Args:
         boat: everything built.
         as_surveyed: the boat as found.
-        readings: whether those of the lines are compared, which takes longer than a drag may.
+        before: the boat before a drag, whose answers stand for what takes longer than a drag
+            may: readings are left out where her lines were others, and steel that lies in
+            other steel is what it was where the same parts were aboard.
     """
     mass = float(as_surveyed.afloat.numbers[0])
-    if readings:
+    if before is None or line_readings.same_readings(before.document, boat.document):
         yield from line_readings.reading_findings(boat.document)
     yield from boat.findings
     yield from _guessed_hull(boat)
@@ -40,7 +42,8 @@ def input_check_findings(
     yield from void_findings(boat)
     yield from weight_findings(boat, mass)
     yield from opening_findings(boat)
-    yield from clashes(boat.parts)
+    is_known = before and before.parts.keys() == boat.parts.keys()
+    yield from clashes(before.parts if before and is_known else boat.parts)
     length = boat.document.hull.length_waterline_m
     yield from typical_findings(boat.document, Size(length, boat.hull.beam, mass))
 
