@@ -35,7 +35,7 @@ from hullchange.units import deg_of_rad, m_of_mm, mm_of_m, rad_of_deg
 
 HULL = "hull"
 LENGTHS = (2, 4)
-"""Boat lengths before the bow for which it is told what would show the water there."""
+"""Boat lengths before the bow at which it is asked what would bring the water into view."""
 POSTURES: tuple[Posture, Posture] = ("standing", "seated")
 NO_EYE = "The boat floats upside down or on her side."
 NO_WATER = "No water ahead is seen: what stands before the helm is as high as the eye."
@@ -272,10 +272,6 @@ def _hidden(boats: tuple[PersonAboard, ...]) -> Iterator[HiddenSector]:
                     to_deg=sector.end,
                     over=sector.over,
                 )
-
-
-def _as_key(eye: FloatArray) -> tuple[float, float, float]:
-    return _point(eye)
 
 
 def _point(place: FloatArray) -> tuple[float, float, float]:
