@@ -77,11 +77,11 @@ test('every step says where it stands', () => {
     shares: [share({ reviewer: 'T. Brook' })],
     review: reviewOf({ comments: [commentOf(), commentOf({ state: 'closed' })] }),
   });
-  const said = states(given, looked({ standing: 'stale' }));
-  assert.match(said.freeze ?? '', /^revision 1, 1 Dec 2026.*; 3 edits since$/);
-  assert.equal(said.send, 'opened by T. Brook');
-  assert.equal(said.answer, '1 open, 1 closed');
-  assert.equal(said.sign, 'stale');
+  const steps = states(given, looked({ standing: 'stale' }));
+  assert.match(steps.freeze ?? '', /^revision 1, 1 Dec 2026.*; 3 edits since$/);
+  assert.equal(steps.send, 'opened by T. Brook');
+  assert.equal(steps.answer, '1 open, 1 closed');
+  assert.equal(steps.sign, 'stale');
 });
 
 test('a link is for whoever had the last one', () => {

@@ -88,8 +88,8 @@ export class ReviewStore {
   async afterEdit(): Promise<void> {
     const { review } = this.leaves;
     if (!review) return this.refresh();
-    const said = [review.comments, review.signatures, review.loose_remarks];
-    if (said.every((some) => some.length === 0)) return;
+    const { comments, signatures, loose_remarks } = review;
+    if ([comments, signatures, loose_remarks].every(({ length }) => length === 0)) return;
     const turn = this.asked;
     try {
       const now = await api.review(this.refit);
