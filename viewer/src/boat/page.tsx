@@ -78,7 +78,7 @@ function ThumbBar({ section }: { section: SectionId }) {
           type="button"
           disabled={!working.can_undo}
           title={working.undo_label}
-          onClick={() => session.travel('undo')}
+          onClick={() => session.undoOrRedo('undo')}
         >
           Undo
         </button>

@@ -206,7 +206,7 @@ export const ratios = (refit: string, option: string | null, signal: AbortSignal
 
 export const apply = (refit: string, view: View, edit: number, body: Edit) =>
   ask<Working>(withView(working(refit), view), { method: 'PATCH', body, edit });
-export const travel = (
+export const undoOrRedo = (
   refit: string,
   view: View,
   edit: number,
