@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from math import degrees
 
-from hullchange.answer.assessment import ConditionResult, UnansweredResult
+from hullchange.answer.assessment import ConditionAnswer, ConditionResult
 from hullchange.answer.targets import (
     Direction,
     MoveResult,
@@ -61,9 +61,7 @@ def way_out_of(boat: Boat, row: ConditionResult, target: TargetResult) -> WayOut
     )
 
 
-def usual_targets(
-    boat: Boat, rows: Iterable[ConditionResult | UnansweredResult]
-) -> tuple[UsualTarget, ...]:
+def usual_targets(boat: Boat, rows: Iterable[ConditionAnswer]) -> tuple[UsualTarget, ...]:
     """What is usual to ask in each condition that is answered, less what is asked already."""
     asked = {(t.condition, t.result) for t in boat.document.targets.values()}
     answered = {(r.id, r.stage): r for r in rows if isinstance(r, ConditionResult)}
