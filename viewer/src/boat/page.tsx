@@ -112,7 +112,7 @@ function SectionContent({ section }: { section: SectionId }) {
 }
 
 /** The fields of some paths of the document. */
-export function SectionForm({ paths }: { paths: readonly string[] }) {
+function SectionForm({ paths }: { paths: readonly string[] }) {
   return (
     <>
       {paths.map((path) => (

@@ -2,7 +2,7 @@
 import type { GuideEntry, GuidePart } from './entry.ts';
 
 /** A piece of a text, and whether it is what is looked for. */
-export interface TextPiece {
+interface TextPiece {
   readonly text: string;
   readonly found: boolean;
 }

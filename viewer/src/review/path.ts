@@ -18,7 +18,7 @@ export interface ReviewContext {
   readonly now: number;
 }
 
-export interface ReviewStep {
+interface ReviewStep {
   readonly id: StepId;
   readonly title: string;
   /** Where it stands, in a few words. */
@@ -37,7 +37,7 @@ export const isLinkClosed = (share: ShareCard, now: number): boolean =>
   share.revoked_at !== null || Date.parse(share.expires_at) < now;
 
 /** How many edits lie between the latest revision and the working copy; 0 where none do. */
-export const editsSince = (revisions: readonly ListedRevision[], edit: number | undefined) =>
+const editsSince = (revisions: readonly ListedRevision[], edit: number | undefined) =>
   edit === undefined ? 0 : edit - (revisions.at(-1)?.edit ?? edit);
 
 /** The steps of the owner or of a reviewer, and which of them is next. */

@@ -14,7 +14,7 @@ export interface PartPlace extends BoatAsFound {
 }
 
 /** Where an existing part is: of no change. */
-export interface BoatAsFound {
+interface BoatAsFound {
   readonly refit: string;
   readonly option: string | null;
 }

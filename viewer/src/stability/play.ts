@@ -3,14 +3,14 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { ConditionResult } from '../contract.ts';
 import { type Side, toSide, vanishing } from '../shared/boat/levers.ts';
 
-export const DEG_PER_S = 14;
+const DEG_PER_S = 14;
 /** Degrees that she goes beyond where her lever vanishes. */
 const BEYOND_DEG = 4;
 const MOST_DEG = 178;
 /** How far she goes where her lever never rights: enough to see it. */
 const WITHOUT_RANGE_DEG = 40;
 /** Degrees a press takes her further where motion is reduced. */
-export const PRESS_DEG = 10;
+const PRESS_DEG = 10;
 
 /** The heel at which the play ends, without its side [deg]. */
 export function endOf(boat: ConditionResult, side: Side): number {
