@@ -56,7 +56,8 @@ export function Tools({ view, isLost, xray: [xray, turnXray], settling, tape }: 
   );
 }
 
-function LookFrom({ view }: Pick<Props, 'view'>) {
+/** Turns the boat to one of the usual views. */
+export function LookFrom({ view }: Pick<Props, 'view'>) {
   const [name, setName] = useState<ViewName>('oblique');
   const look = (to: ViewName) => {
     setName(to);
