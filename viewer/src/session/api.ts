@@ -130,16 +130,20 @@ async function reached(path: string, init: RequestInit = {}): Promise<Response> 
 async function problemOf(response: Response): Promise<Problem> {
   const isProblem = response.headers.get('content-type')?.includes('problem+json');
   if (isProblem) return answerIn(response);
-  return {
-    type: 'about:blank',
-    title: response.statusText,
-    status: response.status,
-    detail: `The server answered ${response.status} ${response.statusText}.`,
-    code: `http-${response.status}`,
-    faults: [],
-    offers: [],
-  };
+  const { status, statusText: title } = response;
+  return problem(status, `http-${status}`, title, `The server answered ${status} ${title}.`);
 }
+
+/** A problem in the shape of the server's, without faults and offers. */
+export const problem = (status: number, code: string, title: string, detail: string): Problem => ({
+  type: 'about:blank',
+  title,
+  status,
+  detail,
+  code,
+  faults: [],
+  offers: [],
+});
 
 export const refits = () => ask<readonly RefitCard[]>('/api/refits');
 export const kinds = () => ask<readonly PartKind[]>('/api/kinds');
