@@ -6,7 +6,6 @@ import type {
   NewComment,
   NewRemark,
   NewSignature,
-  Problem,
   RecordAnswer,
   Working,
 } from '../../contract.ts';

@@ -2,7 +2,7 @@
 import type { Spot } from '../../scene/aim.ts';
 import { useBoat } from '../../session/context.tsx';
 import { CanvasKeys } from './canvas-keys.tsx';
-import { LookFrom } from './tools.tsx';
+import { LookFrom } from './look-from.tsx';
 import { useBoatView } from './use-boat-view.ts';
 
 export function PointPicker({ press }: { press: (spot: Spot) => void }) {
