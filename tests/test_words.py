@@ -102,8 +102,8 @@ def test_no_stored_answer_holds_a_raw_id_or_none_for_nothing():
 def test_a_planted_id_is_found_in_an_answer(sentence):
     answer = {"findings": [{"sentence": sentence}]}
     assert list(faults_in_answer(answer, {"openings": {"fore-hatch": {}}})) != []
-    told = {"sentence": "Give it replaced_by: fore-hatch, at openings.fore-hatch.edge_m."}
-    assert list(faults_in_answer(told, {"openings": {"fore-hatch": {}}})) == []
+    answer = {"sentence": "Give it replaced_by: fore-hatch, at openings.fore-hatch.edge_m."}
+    assert list(faults_in_answer(answer, {"openings": {"fore-hatch": {}}})) == []
 
 
 def test_papers_findings_and_refusals_are_spelled_as_the_british_do():

@@ -90,8 +90,8 @@ def _sentence(room: Path) -> str:
     """The first sentence that a package, a module or a page says of itself."""
     for path in (room / "__init__.py", room.with_suffix(".py")):
         if path.is_file():
-            said = ast.get_docstring(ast.parse(path.read_text(encoding="utf-8"))) or ""
-            return said.split("\n\n")[0].replace("\n", " ").replace("``", "")
+            docstring = ast.get_docstring(ast.parse(path.read_text(encoding="utf-8"))) or ""
+            return docstring.split("\n\n")[0].replace("\n", " ").replace("``", "")
     page = room / "page.tsx"
     text = page.read_text(encoding="utf-8") if page.is_file() else ""
     found = re.match(r"/\*\*\s*(.*?)\s*\*/", text, re.DOTALL)

@@ -41,7 +41,7 @@ CODE = re.compile(r"[a-z]+(-[a-z0-9]+)*")
 TEXT = r"""(?:'[^']*'|"[^"]*"|`[^`]*`)"""
 PROBLEM = re.compile(rf"\bproblem\(\s*\d+,\s*'([a-z-]+)',\s*{TEXT},\s*({TEXT}|[A-Z_]+),?\s*\)")
 NAMED = re.compile(rf"^export const (\w+) =\s+({TEXT}) as const", re.MULTILINE)
-Row = tuple[str, str, str]
+Refusal = tuple[str, str, str]
 
 
 def main() -> int:
@@ -74,7 +74,7 @@ def table(home: Path) -> str:
     return HEAD + COLUMNS + "".join(map(_line, rows)) + offline
 
 
-def offline_refusals() -> Iterator[Row]:
+def offline_refusals() -> Iterator[Refusal]:
     """Refusals of the one-file page: every ``problem(status, 'code', 'Title', sentence)``."""
     constants = dict(NAMED.findall(CONSTANTS.read_text(encoding="utf-8")))
     for path in sorted((VIEWER / "session/offline").glob("*.ts")):
@@ -83,7 +83,7 @@ def offline_refusals() -> Iterator[Row]:
             yield code, path.relative_to(VIEWER).as_posix(), re.sub(r"\$\{.*?\}", VALUE, text)
 
 
-def _line(row: Row) -> str:
+def _line(row: Refusal) -> str:
     code, module, sentence = row
     shown = sentence.replace("|", "\\|").replace("<", "&lt;")
     return f"| `{code}` | `{module}` | {shown} |\n"
@@ -125,9 +125,9 @@ class Module:
             return
         given = dict(zip(self.refusers[name], call.args, strict=False))
         given |= {word.arg: word.value for word in call.keywords if word.arg}
-        code, said = given.get("code"), given.get("sentence", given.get("title"))
-        if isinstance(code, ast.Constant) and said is not None:
-            for sentence in self.texts(said) or [""]:
+        code, texts = given.get("code"), given.get("sentence", given.get("title"))
+        if isinstance(code, ast.Constant) and texts is not None:
+            for sentence in self.texts(texts) or [""]:
                 whole = name != "PydanticCustomError"
                 yield str(code.value), sentence if whole else _predicate(sentence)
 

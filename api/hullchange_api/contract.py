@@ -17,7 +17,7 @@ from hullchange.answer.verdicts import MENTIONED_SD
 from hullchange.cutting.progress import STAGES, STEPS
 from hullchange.document.document import Change
 from hullchange.document.quantities import ChangeStage, ProvenanceWord
-from hullchange.document.sections import WATERS, Survey
+from hullchange.document.sections import WATERS
 from hullchange.latin import LATIN
 from hullchange.materials import STEEL_DENSITY
 from hullchange.plain_words import AS_SURVEYED, SURVEY
@@ -97,7 +97,6 @@ def _constants() -> str:
         "SHOP_STAGES": STAGES,
         "SHOP_STEPS": STEPS,
         "WATERS_KG_M3": WATERS,
-        "READING_PLUS_MINUS_M": Survey.model_fields["plus_minus_m"].default,
         "STEEL_KG_M3": STEEL_DENSITY,
         "MENTIONED_SD": MENTIONED_SD,
         "MOST_CONDITIONS": MOST_CONDITIONS,

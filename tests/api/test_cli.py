@@ -535,9 +535,9 @@ def test_a_refused_part_is_offered_what_builds(run):
 def test_lines_in_feet_become_a_csv_in_metres(run, tmp_path):
     table, out = tmp_path / "offsets.csv", tmp_path / "lines.csv"
     table.write_text("line;x;y;z\nsheer;0-0-0;1-0-0;4-1-2\nsheer;10-0-0;3-0-0;4-0-0\n")
-    status, said, _ = run("lines", table, "--out", out)
+    status, output, _ = run("lines", table, "--out", out)
     assert status == 0
-    assert "The centreline is missing" in said
+    assert "The centreline is missing" in output
     assert out.read_text().splitlines()[:2] == [
         "line,kind,x_m,y_m,z_m",
         "sheer,sheer,0.0,0.3048,1.25095",

@@ -21,7 +21,7 @@ import numpy as np
 sys.path.insert(0, str(Path(__file__).parents[1] / "support"))
 
 from line_families import as_read, drawn_hull, exact, line_inputs, thinned
-from line_trial import KINDS, checked, hull_lines, is_named, slipped, taped_as_asked, told
+from line_trial import KINDS, checked, hull_lines, is_named, slipped, suspects, taped_as_asked
 
 from hullchange.errors import DocumentError
 from hullchange.hull.line_causes import cause_of
@@ -60,7 +60,7 @@ def tried(hull, sd, rng, count, kinds):
         count["refused"] += 1
     began = time.process_time()
     clean = checked(hull, points)
-    blamed = {off.reading.line for off in told(clean)}
+    blamed = {off.reading.line for off in suspects(clean)}
     count["ms"] += 1000.0 * (time.process_time() - began)
     count["hulls"] += 1
     count["lines"] += len(points)
@@ -68,7 +68,7 @@ def tried(hull, sd, rng, count, kinds):
     tapes = taped_as_asked(hull, clean, sd, rng)
     count["tapes"] += len(tapes)
     count["blamed with tapes"] += len(
-        {o.reading.line for o in told(checked(hull, points, tapes))}
+        {o.reading.line for o in suspects(checked(hull, points, tapes))}
     )
     for kind in kinds:
         with_slip(hull, *slipped(points, rng, kind), kind, tapes, count)
@@ -84,8 +84,8 @@ def with_slip(hull, wrong, reading, kind, tapes, count):
         count[kind, group, "of"] += 1
         count[kind, group, "named"] += is_named(without, reading)
         count[kind, group, "with tapes"] += is_named(taped, reading)
-        count[kind, group, "another"] += bool(told(taped)) and not is_named(taped, reading)
-    first = told(without)[:1]
+        count[kind, group, "another"] += bool(suspects(taped)) and not is_named(taped, reading)
+    first = suspects(without)[:1]
     if kind in BY_KIND and first and first[0].reading == reading:
         lines = hull_lines(hull, wrong)
         cause = cause_of(lines, first[0])
@@ -142,7 +142,7 @@ def of_few_points(hulls, first, sd_mm):
 def with_few_points(hull, sd, rng, count):
     """Counts of one hull, sound and with each gross slip inside a line; sd 0: exact."""
     points = as_read(hull, sd, rng) if sd else exact(hull)
-    count["blamed"] += len({off.reading.line for off in told(checked(hull, points))})
+    count["blamed"] += len({off.reading.line for off in suspects(checked(hull, points))})
     count["lines"] += len(points)
     for kind in GROSS:
         wrong, reading = slipped(points, rng, kind)

@@ -30,7 +30,6 @@ HANDLE = '.handle-grip[data-grip="changes.{}"]'
 ROOF = HANDLE.format("deckhouse.parts.house.side_height_m")
 BATTERY = HANDLE.format("electric-drive.adds.battery.at_m")
 PICKED = "float?picked=deckhouse/house"
-PICKED_STABILITY = "stability?picked=deckhouse/house"
 DRAGS = (
     (PICKED, "Float page, a slider of the form", FIELD, None),
     ("float", "Float page, the roof in the side view", f".sheet {ROOF}", (0, -40)),

@@ -161,9 +161,9 @@ def test_offsets_in_feet_and_metres_give_one_answer_to_the_digit(boat):
     typed = boat.page.get_by_label("or pasted from a spreadsheet, or typed")
     unit = boat.source.get_by_label("unit")
     answers = []
-    for said, number in (("ft-in-8", as_offset), ("m", in_metres)):
+    for unit_word, number in (("ft-in-8", as_offset), ("m", in_metres)):
         typed.fill(table_of(KETCH, number))
-        unit.select_option(said)
+        unit.select_option(unit_word)
         assert boat.read("Read the table") == ""
         answers.append(boat.used())
     feet, metres = answers

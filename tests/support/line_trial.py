@@ -30,7 +30,7 @@ def checked(hull, points, tapes=()):
     return LineCheck(hull_lines(hull, points), tapes)
 
 
-def told(check):
+def suspects(check):
     """What does not fit, the surest first."""
     named = [off for off in check.offs() if off.is_named]
     return sorted(named, key=lambda off: -abs(off.off) / off.sd)
@@ -38,7 +38,7 @@ def told(check):
 
 def is_named(check, reading):
     """Whether the first that is named is the point, or the one next to it on its line."""
-    named = told(check)[:1]
+    named = suspects(check)[:1]
     return any(
         o.reading.line == reading.line and abs(o.reading.index - reading.index) <= 1
         for o in named

@@ -146,8 +146,8 @@ class Hand:
                 yield
                 self.page.evaluate("document.activeElement.blur()")
         except NothingHappened as error:
-            said = self.page.locator("[role=alert]").all_inner_texts()
-            raise AssertionError(f"nothing was sent: {said}") from error
+            alerts = self.page.locator("[role=alert]").all_inner_texts()
+            raise AssertionError(f"nothing was sent: {alerts}") from error
         taken = answer.value
         assert taken.ok, taken.json().get("detail", taken.text())
         self.document = taken.json()["document"]

@@ -14,7 +14,7 @@ from hullchange.boat.variants import as_found, refit
 from hullchange.document.reading import document_of
 from hullchange.floating.levers import righting_levers
 from hullchange.hull.lines import READING_SD, splined
-from hullchange.hull.shape_error import READING_SD_ALONG, SPLINE_SHARE
+from hullchange.hull.shape_error import ALONG, SPLINE_SHARE
 from hullchange.survey.as_found import amidships, surveyed
 
 FINE = 4
@@ -42,7 +42,7 @@ def with_lines_wrong(plain, draw, by=1.0):
         points = np.array(line["points_m"], float)
         unit = by * draw.normal(size=points.shape)
         unit[points[:, 1] == 0.0, 1] = 0.0
-        sd = np.array([READING_SD_ALONG, READING_SD, READING_SD])
+        sd = READING_SD * np.array([ALONG, 1.0, 1.0])
         drawn = _drawn_out(line, points + unit * sd, method * SPLINE_SHARE)
         lines[f"line-{len(lines)}"] = line | {"points_m": drawn.tolist()}
         errors.append(unit[:, ::2] if centred else unit)

@@ -46,7 +46,7 @@ def run(given: argparse.Namespace) -> int:
     for line in found.lines:
         rows.writerows([line.name, line.kind, *point] for point in line.points)
     write_atomically(given.out, table.getvalue().encode())
-    said = (found.worth, *found.notes, *found.missing)
+    report = (found.worth, *found.notes, *found.missing)
     faults = tuple(fault.sentence for fault in previewed(found).faults)
-    sys.stdout.writelines(f"{line}\n" for line in (str(given.out), *said, *faults))
+    sys.stdout.writelines(f"{line}\n" for line in (str(given.out), *report, *faults))
     return DONE

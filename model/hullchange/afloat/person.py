@@ -11,7 +11,7 @@ from hullchange.afloat.person_aboard import (
     assumes_sole,
     sole_of,
 )
-from hullchange.answer.assessment import ConditionResult, UnansweredResult
+from hullchange.answer.assessment import ConditionAnswer, ConditionResult, UnansweredResult
 from hullchange.answer.person import (
     HeadroomResult,
     HeadroomStation,
@@ -35,17 +35,15 @@ from hullchange.units import deg_of_rad, m_of_mm, mm_of_m, rad_of_deg
 
 HULL = "hull"
 LENGTHS = (2, 4)
-"""Boat lengths before the bow for which it is told what would show the water there."""
+"""Boat lengths before the bow at which it is asked what would bring the water into view."""
 POSTURES: tuple[Posture, Posture] = ("standing", "seated")
 NO_EYE = "The boat floats upside down or on her side."
 NO_WATER = "No water ahead is seen: what stands before the helm is as high as the eye."
 
-ConditionRow = ConditionResult | UnansweredResult
-
 
 def with_person(
-    boat: Boat, answers: tuple[ConditionRow, ...], *, whole: bool
-) -> tuple[PersonResult | None, tuple[ConditionRow, ...]]:
+    boat: Boat, answers: tuple[ConditionAnswer, ...], *, whole: bool
+) -> tuple[PersonResult | None, tuple[ConditionAnswer, ...]]:
     """Headroom and sight, and the answers with the figures of both.
 
     Args:
@@ -120,7 +118,7 @@ def _short(person: PersonResult, room: HeadroomResult) -> Finding:
     return Finding("headroom-short", Severity.NOTE, "person", sentence)
 
 
-def _with_figures(row: ConditionRow, person: PersonResult) -> ConditionRow:
+def _with_figures(row: ConditionAnswer, person: PersonResult) -> ConditionAnswer:
     if isinstance(row, UnansweredResult):
         return row
     rooms = [room.least_m for room in person.headroom if room.stage == row.stage]
@@ -171,7 +169,7 @@ def _number(value: float) -> float | None:
 
 
 def _sights(
-    boat: Boat, boats: tuple[PersonAboard, ...], answers: Iterable[ConditionRow]
+    boat: Boat, boats: tuple[PersonAboard, ...], answers: Iterable[ConditionAnswer]
 ) -> Iterator[SightResult]:
     by_stage = {one.stage: one for one in boats}
     for row in answers:
@@ -272,10 +270,6 @@ def _hidden(boats: tuple[PersonAboard, ...]) -> Iterator[HiddenSector]:
                     to_deg=sector.end,
                     over=sector.over,
                 )
-
-
-def _as_key(eye: FloatArray) -> tuple[float, float, float]:
-    return _point(eye)
 
 
 def _point(place: FloatArray) -> tuple[float, float, float]:

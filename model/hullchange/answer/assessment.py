@@ -251,6 +251,9 @@ class UnansweredResult(Wire, extra="allow"):
         return cls.model_validate(nothing | known | {"code": error.code})
 
 
+ConditionAnswer = ConditionResult | UnansweredResult
+
+
 class FindingResult(Wire):
     """One sentence beside the thing it concerns."""
 
@@ -304,7 +307,7 @@ class Assessment(Wire):
     items: tuple[ItemResult, ...]
     totals: TotalsResult | None = Field(default=None, description=OLDER)
     waterfall: Waterfall
-    conditions: tuple[ConditionResult | UnansweredResult, ...]
+    conditions: tuple[ConditionAnswer, ...]
     cockpits: tuple[CockpitResult, ...]
     thresholds: tuple[ThresholdResult, ...] = Field(
         description="empty in the first answer to an edit"

@@ -27,6 +27,7 @@ from hullchange.afloat.person import person_findings, with_person
 from hullchange.afloat.slopes import height_sd
 from hullchange.answer.assessment import (
     Assessment,
+    ConditionAnswer,
     ConditionResult,
     FindingResult,
     RecordResult,
@@ -79,8 +80,8 @@ HEELED_HELD = 64
 """Conditions that are held as they are answered with levers, some 50 kB each."""
 EFFECTS_HELD = 16
 """Boats whose effects are held, some 100 kB each and 1 MB with two hundred plates."""
-Answers: TypeAlias = tuple[ConditionResult | UnansweredResult, ...]
-HeeledBoats: TypeAlias = tuple[HeeledAnswer | ConditionResult | UnansweredResult, ...]
+Answers: TypeAlias = tuple[ConditionAnswer, ...]
+HeeledBoats: TypeAlias = tuple[HeeledAnswer | ConditionAnswer, ...]
 """The boats of a condition; upright alone, or not at all, where she cannot be followed."""
 ConditionMap: TypeAlias = Callable[
     [Callable[[ConditionAnswers], Answers], Iterable[ConditionAnswers]], Iterable[Answers]

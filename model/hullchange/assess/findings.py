@@ -6,6 +6,7 @@ import numpy as np
 
 from hullchange.afloat.floats_in_conditions import FloatInCondition
 from hullchange.answer.assessment import (
+    ConditionAnswer,
     ConditionResult,
     RecordResult,
     UnansweredResult,
@@ -94,7 +95,7 @@ def float_findings(
 
 
 def unanswered_findings(
-    answers: Iterable[ConditionResult | UnansweredResult],
+    answers: Iterable[ConditionAnswer],
 ) -> Iterator[Finding]:
     """Each boat that does not float in a condition, or cannot be followed as she heels."""
     for row in answers:

@@ -24,7 +24,7 @@ from hullchange.afloat.stability import (
     vanishing_deg,
 )
 from hullchange.afloat.uncertainty_shares import largest
-from hullchange.answer.assessment import ConditionResult, UnansweredResult
+from hullchange.answer.assessment import ConditionAnswer, ConditionResult, UnansweredResult
 from hullchange.answer.heeled import OpeningResult, RestResult, RightingLevers, SideAngles
 from hullchange.answer.wire import Side
 from hullchange.assess.criteria import criteria_of
@@ -142,7 +142,7 @@ def _of_both(answer: ConditionResult) -> tuple[float | None, float | None]:
 def heeled_or_upright(
     one: Answered | UnansweredResult,
     heel: Callable[[FloatInCondition, ConditionResult], HeeledAnswer],
-) -> HeeledAnswer | ConditionResult | UnansweredResult:
+) -> HeeledAnswer | ConditionAnswer:
     """A boat heeled round; where she cannot be followed, upright alone and why.
 
     Args:

@@ -6,6 +6,7 @@ from math import degrees, isfinite, radians, sqrt
 
 from hullchange.afloat.person_aboard import assumed_figures
 from hullchange.answer.assessment import (
+    ConditionAnswer,
     ConditionResult,
     FreeboardResult,
     UnansweredResult,
@@ -41,7 +42,7 @@ UNJUDGED = {
 
 
 def targets_of(
-    boat: Boat, conditions: Iterable[ConditionResult | UnansweredResult]
+    boat: Boat, conditions: Iterable[ConditionAnswer]
 ) -> Iterator[tuple[TargetResult, Finding | None]]:
     """Each target with its value and doubt, and a finding where it is not met or in doubt.
 
@@ -74,7 +75,7 @@ class _Figure:
 def _judged(
     name: str,
     target: Target,
-    row: ConditionResult | UnansweredResult | None,
+    row: ConditionAnswer | None,
     figure: _Figure,
 ) -> TargetResult:
     low, high = target.bounds()
@@ -121,14 +122,14 @@ def _finding(answer: TargetResult, fallen: str) -> Finding | None:
     return Finding(code, Severity.WARN, place, sentence)
 
 
-def _fallen(row: ConditionResult | UnansweredResult) -> str:
+def _fallen(row: ConditionAnswer) -> str:
     """What she does instead of floating upright; nothing where she does."""
     if isinstance(row, UnansweredResult):
         return "does not float"
     return "does not stay upright" if abs(row.heel_deg) > 90.0 else ""
 
 
-def _figure(boat: Boat, row: ConditionResult | UnansweredResult | None, result: str) -> _Figure:
+def _figure(boat: Boat, row: ConditionAnswer | None, result: str) -> _Figure:
     """A result of a condition by name; a mark's freeboard is both sides' mean."""
     if not isinstance(row, ConditionResult):
         return _Figure(None, "mm" if result.startswith("freeboards.") else unit_of(result))

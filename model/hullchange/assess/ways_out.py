@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from math import degrees
 
-from hullchange.answer.assessment import ConditionResult, UnansweredResult
+from hullchange.answer.assessment import ConditionAnswer, ConditionResult
 from hullchange.answer.targets import (
     Direction,
     MoveResult,
@@ -50,19 +50,18 @@ def way_out_of(boat: Boat, row: ConditionResult, target: TargetResult) -> WayOut
     if direction == "off":
         return WayOutResult(direction=direction, moment_kgm=None, mass_kg=amount)
     moves: Iterable[MoveResult] = ()
+    aim = (target.value or 0.0) + wanted
     if direction in ALONG and target.stage == "refit":
         moves = _moves(boat, target, wanted, by_unit)
     return WayOutResult(
         direction=direction,
         moment_kgm=amount,
         mass_kg=None,
-        moves=tuple(sorted(moves, key=lambda move: abs(move.value - _aim(target, wanted)))),
+        moves=tuple(sorted(moves, key=lambda move: abs(move.value - aim))),
     )
 
 
-def usual_targets(
-    boat: Boat, rows: Iterable[ConditionResult | UnansweredResult]
-) -> tuple[UsualTarget, ...]:
+def usual_targets(boat: Boat, rows: Iterable[ConditionAnswer]) -> tuple[UsualTarget, ...]:
     """What is usual to ask in each condition that is answered, less what is asked already."""
     asked = {(t.condition, t.result) for t in boat.document.targets.values()}
     answered = {(r.id, r.stage): r for r in rows if isinstance(r, ConditionResult)}
@@ -123,10 +122,10 @@ def _wanted_change(target: TargetResult) -> float | None:
     return min(missing * (1.0 + INSIDE), to_middle, key=abs)
 
 
-_Ways = tuple[Direction | None, Direction | None]
+_Directions = tuple[Direction | None, Direction | None]
 
 
-def _slope(boat: Boat, row: ConditionResult, result: str) -> tuple[float, _Ways] | None:
+def _slope(boat: Boat, row: ConditionResult, result: str) -> tuple[float, _Directions] | None:
     """Change of a result by a kg m, or a kg, and which way raises and lowers it."""
     length = boat.document.hull.length_waterline_m
     trim = 1.0 / (CM_PER_MM * row.trim_moment_kgm_per_cm)  # [mm] of trim by a kg m aft
@@ -179,10 +178,6 @@ def _movable(boat: Boat) -> Iterator[tuple[LedgerEntry, str]]:
             continue
         if entry.role == "added" or (moved is not None and moved.to_m is not None):
             yield entry, f"{entry.weight.path}.{keeps}"
-
-
-def _aim(target: TargetResult, wanted: float) -> float:
-    return (target.value or 0.0) + wanted
 
 
 def _is_within(target: TargetResult, value: float) -> bool:

@@ -2,7 +2,10 @@
 
 from dataclasses import dataclass
 
-from hullchange.answer.assessment import Assessment, ConditionResult, UnansweredResult
+from hullchange.answer.assessment import (
+    Assessment,
+    ConditionAnswer,
+)
 from hullchange.answer.weight_margin import WeightMarginResult
 from hullchange.answer.wire import Stage
 from hullchange.assess.assessment import assessment
@@ -71,7 +74,7 @@ class CheckValues:
     cross_curves: CrossCurves
     tanks: dict[str, tuple[TankFill, ...]]
     worst_fills: tuple[WorstFill, ...]
-    growth: tuple[ConditionResult | UnansweredResult, ...]
+    growth: tuple[ConditionAnswer, ...]
     crew: tuple[CrewHeel, ...] | Absent
     allowed: WeightMarginResult | Absent
     trade: Trade

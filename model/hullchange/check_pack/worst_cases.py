@@ -6,7 +6,7 @@ import numpy as np
 
 from hullchange.afloat.at_rest import rest_or_why
 from hullchange.afloat.floats_in_conditions import answers_of
-from hullchange.answer.assessment import ConditionResult, UnansweredResult
+from hullchange.answer.assessment import ConditionAnswer, UnansweredResult
 from hullchange.answer.wire import Point, Stage
 from hullchange.assess.stability import HeeledAnswer, heeled_or_upright, with_stability
 from hullchange.boat.boat import Boat
@@ -63,14 +63,14 @@ def sheer_amidships(boat: Boat) -> Point:
     return (x, y, z)
 
 
-def growth_margin(boat: Boat) -> tuple[ConditionResult | UnansweredResult, ...]:
+def growth_margin(boat: Boat) -> tuple[ConditionAnswer, ...]:
     """Every unflooded condition with 5 % of her displacement more, at the deck amidships.
 
     The rule takes lightweight; displacement is more, so this is on the safe side.
     """
     hull, as_surveyed = hull_result(boat), surveyed(boat)
     beam = (hull.beam_m, hull.beam_waterline_m)
-    answers: list[ConditionResult | UnansweredResult] = []
+    answers: list[ConditionAnswer] = []
     for condition in conditions_of(boat.document).values():
         for stage in () if condition.is_flooded else condition.stages:
             rest = _rest(boat, condition, stage)

@@ -9,6 +9,7 @@ from math import hypot, radians
 from hullchange.afloat.floats_in_conditions import at_marks
 from hullchange.answer.assessment import (
     Assessment,
+    ConditionAnswer,
     ConditionResult,
     Difference,
     UnansweredResult,
@@ -20,8 +21,6 @@ from hullchange.boat.boat import Boat
 from hullchange.geometry.frame import WaterPlane
 from hullchange.survey.as_found import amidships
 from hullchange.units import m_of_mm
-
-Row = ConditionResult | UnansweredResult
 
 
 def is_complete(answer: Assessment) -> bool:
@@ -67,7 +66,7 @@ def _totals(answer: Assessment) -> TotalsResult:
     )
 
 
-def _lying(answer: Assessment, row: Row, amidships_x: float) -> Row:
+def _lying(answer: Assessment, row: ConditionAnswer, amidships_x: float) -> ConditionAnswer:
     """A boat with how she lies."""
     if isinstance(row, UnansweredResult):
         return row

@@ -294,14 +294,14 @@ class LineCheck:
         slips = np.vstack([np.eye(count), rows.by_reading])
         known = np.r_[self.values, rows.misfit]
         pulled = whole @ slips
-        worth, told = (slips * pulled).sum(axis=0), pulled.T @ known
+        precision, score = (slips * pulled).sum(axis=0), pulled.T @ known
         # each reading's own surprise is added for itself alone (Sherman and Morrison)
         own = np.where(aside, 0.0, self.surprise)
         share = own / (1.0 + own * np.diag(whole)[:count])
         beside = pulled[np.arange(count), np.arange(count)]
-        worth = np.maximum(worth - share * beside**2, 1.0 / NEVER)
-        told = told - share * beside * (whole @ known)[:count]
-        return told / np.sqrt(worth), told / worth, 1.0 / np.sqrt(worth)
+        precision = np.maximum(precision - share * beside**2, 1.0 / NEVER)
+        score = score - share * beside * (whole @ known)[:count]
+        return score / np.sqrt(precision), score / precision, 1.0 / np.sqrt(precision)
 
     def information(self, added: FloatArray, rows: TapeRows) -> FloatArray:
         """Inverse covariance (n + m, n + m) [1/m^2] of readings and taped misfits.

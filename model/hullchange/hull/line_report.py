@@ -148,18 +148,20 @@ def _points(lines: tuple[HullLine, ...], offs: tuple[Off, ...]) -> Iterator[Poin
         slopes = slopes_past(line) if len(line.points) >= FEWEST else None
         for n in range(len(line.points)):
             own = {c: known.get((k, n, c)) for c in (HALF_BREADTH, HEIGHT)}
-            told = {c: o.off for c, o in own.items() if o is not None and o.is_judged}
-            normal = None if slopes is None or not told else _normal(told, slopes[n])
+            judged = {c: o.off for c, o in own.items() if o is not None and o.is_judged}
+            normal = None if slopes is None or not judged else _normal(judged, slopes[n])
             asked = (HEIGHT,) if k == 0 else (HALF_BREADTH, HEIGHT)
             why = "; ".join(
-                f"{QUANTITY[c]}: {_why_not(line, own[c])}" for c in asked if c not in told
+                f"{QUANTITY[c]}: {_why_not(line, own[c])}" for c in asked if c not in judged
             )
-            yield PointOff(line.place(n), normal, told.get(HALF_BREADTH), told.get(HEIGHT), why)
+            yield PointOff(
+                line.place(n), normal, judged.get(HALF_BREADTH), judged.get(HEIGHT), why
+            )
 
 
-def _normal(told: Mapping[int, float], slope: FloatArray) -> float:
+def _normal(judged: Mapping[int, float], slope: FloatArray) -> float:
     """[m] of what is off, square to the line."""
-    away = np.array([0.0, told.get(HALF_BREADTH, 0.0), told.get(HEIGHT, 0.0)])
+    away = np.array([0.0, judged.get(HALF_BREADTH, 0.0), judged.get(HEIGHT, 0.0)])
     along = np.r_[1.0, slope] / np.linalg.norm(np.r_[1.0, slope])
     return float(np.linalg.norm(away - (away @ along) * along))
 
@@ -224,14 +226,14 @@ def _tape_findings(
 def _why(lines: tuple[HullLine, ...], asked: Asked) -> str:
     """Why a distance is asked for, in a sentence."""
     first, second = asked.tape.first, asked.tape.second
-    told = [
+    judged = [
         f"the {QUANTITY[r.column]} of {lines[r.line].plain_name} at x "
         f"{lines[r.line].points[r.index, 0]:.2f} m"
         for r in asked.tells[:2]
     ]
-    what = " and ".join(told) or "readings near it"
+    what = " and ".join(judged) or "readings near it"
     is_breadth = (first.line, first.index) == (second.line, second.index)
     how = "The whole breadth here" if is_breadth else "This distance"
-    more = len(asked.tells) - len(told)
+    more = len(asked.tells) - len(judged)
     others = f", and {more} more" if more > 0 else ""
     return f"{how} checks {what}{others}, which no other reading can."

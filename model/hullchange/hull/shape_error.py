@@ -9,12 +9,11 @@ import numpy as np
 from hullchange.geometry.frame import FloatArray, IntArray, WaterPlane
 from hullchange.geometry.surface import Surface
 from hullchange.hull.hull import Hull
-from hullchange.hull.lines import READING_SD, HullLine, Lines, splined
+from hullchange.hull.lines import HullLine, Lines, splined
 from hullchange.hull.mesh import HullMesh, coarse_mesh
 
 STEP = 1e-4  # [m] of a difference in x
 ALONG = 2.0  # error of a point's place lengthwise over that across; common practice, no source
-READING_SD_ALONG = ALONG * READING_SD  # [m]
 WAVES = 4
 """Of an error that runs along a line, in how many forms: even, sloping, and twice bent."""
 SPLINE_SHARE = 0.1

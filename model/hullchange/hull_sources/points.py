@@ -42,7 +42,7 @@ class TableAsked:
     """What the owner says about a table, where the table itself does not.
 
     Attributes:
-        unit: of its numbers without one, "" for not said.
+        unit: of its numbers without one, "" where not given.
         columns: their meanings in order (line, kind, x, y, z, knuckle, or "" to skip one),
             where there is no heading.
         decimal: the decimal sign.
@@ -82,7 +82,7 @@ def lines_of_table(text: str, asked: TableAsked | None = None) -> FoundLines:
     A table of points has a row for each point and columns line, x, y (half-breadth) and z
     (height) in any order, kind and knuckle if wanted. A table of offsets has stations across
     its first row, then two rows for each line: ``NAME half-breadth`` and ``NAME height``. A
-    unit stands in a heading (``z_mm``, ``height [ft-in-8]``), in a cell, or is said once.
+    unit stands in a heading (``z_mm``, ``height [ft-in-8]``), in a cell, or in ``asked``.
 
     Args:
         text: cells parted by commas, semicolons or tabs.
@@ -96,16 +96,16 @@ def lines_of_table(text: str, asked: TableAsked | None = None) -> FoundLines:
     >>> found.lines[0].points
     ((0.5, 1.0, 1.25095),)
     """
-    said = asked or TableAsked()
-    if said.unit and not known_unit(said.unit):
-        raise ModelError("unknown-unit", f"{said.unit!r:.40} is not a unit of length.")
+    options = asked or TableAsked()
+    if options.unit and not known_unit(options.unit):
+        raise ModelError("unknown-unit", f"{options.unit!r:.40} is not a unit of length.")
     table = table_of(text)
     cells = [cell for _, fields in table.rows for cell in fields]
-    reading = _TableRead(said.decimal or decimal_sign(cells))
-    if not said.columns and is_of_offsets(table):
-        units = _read_offsets(table, said, reading)
+    reading = _TableRead(options.decimal or decimal_sign(cells))
+    if not options.columns and is_of_offsets(table):
+        units = _read_offsets(table, options, reading)
     else:
-        units = _read_points(table, said, reading)
+        units = _read_points(table, options, reading)
     return _found(reading, units)
 
 
@@ -134,9 +134,9 @@ def whole_table(text: str, asked: TableAsked | None = None) -> FoundLines:
     return found
 
 
-def _read_points(table: PastedTable, said: TableAsked, reading: _TableRead) -> set[str]:
-    columns, rows = columns_of(table, said.columns)
-    columns = {name: _with_unit(c, name, rows, said.unit) for name, c in columns.items()}
+def _read_points(table: PastedTable, options: TableAsked, reading: _TableRead) -> set[str]:
+    columns, rows = columns_of(table, options.columns)
+    columns = {name: _with_unit(c, name, rows, options.unit) for name, c in columns.items()}
     for number, fields in rows:
         _read_point(number, fields, columns, reading)
     return {columns[axis].unit for axis in ("y", "z")}
@@ -177,10 +177,12 @@ def _take_kind(
         reading.trouble.append(NotUnderstood(number, heading, word, sentence))
 
 
-def _read_offsets(table: PastedTable, said: TableAsked, reading: _TableRead) -> set[str]:
+def _read_offsets(table: PastedTable, options: TableAsked, reading: _TableRead) -> set[str]:
     number, head = table.rows[0]
     below = [(number, head[1:])]
-    stations = _with_unit(Column(0, head[0], unit_of_heading(head[0])), "x", below, said.unit)
+    stations = _with_unit(
+        Column(0, head[0], unit_of_heading(head[0])), "x", below, options.unit
+    )
     xs = [reading.length(number, stations, text) for text in head[1:]]
     found: dict[str, dict[int, dict[str, float]]] = defaultdict(lambda: defaultdict(dict))
     units = set()
@@ -191,7 +193,7 @@ def _read_offsets(table: PastedTable, said: TableAsked, reading: _TableRead) -> 
             reading.trouble.append(NotUnderstood(row, head[0], heading, sentence))
             continue
         column = _with_unit(
-            Column(0, heading, unit_of_heading(heading)), axis, [(row, cells)], said.unit
+            Column(0, heading, unit_of_heading(heading)), axis, [(row, cells)], options.unit
         )
         units.add(column.unit)
         for k, value in _offsets_in(row, cells[: len(xs)], (head, column.unit), reading):
@@ -228,13 +230,13 @@ def _places(
 
 
 def _with_unit(
-    column: Column, name: str, rows: list[tuple[int, list[str]]], said: str
+    column: Column, name: str, rows: list[tuple[int, list[str]]], given: str
 ) -> Column:
-    """The column with its unit: its heading's, or what was said; asked for where needed."""
+    """The column with its unit: its heading's, or the one given; asked for where needed."""
     if name not in ("x", "y", "z") or column.unit:
         return column
-    if said:
-        return Column(column.place, column.heading, known_unit(said))
+    if given:
+        return Column(column.place, column.heading, known_unit(given))
     texts = [
         fields[column.place].strip()
         for _, fields in rows

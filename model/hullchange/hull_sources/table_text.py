@@ -124,13 +124,13 @@ def unit_of_heading(heading: str) -> str:
 
 
 def columns_of(
-    table: PastedTable, said: tuple[str, ...]
+    table: PastedTable, given: tuple[str, ...]
 ) -> tuple[dict[str, Column], NumberedRows]:
     """The columns by their meaning, and the rows below the heading.
 
     Args:
         table: its rows, the heading first if there is one.
-        said: meanings of the columns in order, where the owner says them.
+        given: meanings of the columns in order, where the owner says them.
 
     Raises:
         ModelError: ``no-heading`` where it is not clear which column is which;
@@ -138,9 +138,9 @@ def columns_of(
     """
     _, head = table.rows[0]
     found = _meanings(head)
-    if said:
+    if given:
         is_heading = len(found) >= 2
-        by_place = {meaning: k for k, meaning in enumerate(said) if meaning in MEANINGS}
+        by_place = {meaning: k for k, meaning in enumerate(given) if meaning in MEANINGS}
         columns = {
             m: Column(k, head[k] if is_heading and k < len(head) else f"column {k + 1}")
             for m, k in by_place.items()

@@ -159,12 +159,12 @@ def lines_by_tape(
     Raises:
         ModelError: ``too-few-marks``, ``marks-in-line``, ``no-heading``; those of a table.
     """
-    said = asked or TableAsked()
-    known = lines_of_table(marks_text, TableAsked(said.unit, (), said.decimal))
+    options = asked or TableAsked()
+    known = lines_of_table(marks_text, TableAsked(options.unit, (), options.decimal))
     marks = {line.name: np.array(line.points[0]) for line in known.lines}
     require_spread(np.array(list(marks.values())))
     table = table_of(distances_text)
-    read = _Distances(marks, said, table)
+    read = _Distances(marks, options, table)
     points: dict[str, list[Fix]] = defaultdict(list)
     for row, name, given in read.rows():
         fix = _fix_of(row, given, (marks, tape_sd), read)
@@ -212,12 +212,12 @@ class _Distances:
     """Rows of a table of distances, and what was not understood of them."""
 
     def __init__(
-        self, marks: dict[str, FloatArray], said: TableAsked, table: PastedTable
+        self, marks: dict[str, FloatArray], options: TableAsked, table: PastedTable
     ) -> None:
         self.trouble: list[NotUnderstood] = []
         self.notes: list[str] = []
         self.kinds: dict[str, LineKind] = {}
-        self._table, self._unit = table, said.unit
+        self._table, self._unit = table, options.unit
         _, head = table.rows[0]
         self._head = head
         names = [line_name(heading) for heading in head]
@@ -235,7 +235,7 @@ class _Distances:
         self._line = bare.index("line")
         self._kind = bare.index("kind") if "kind" in bare else None
         cells = [cell for _, fields in table.rows for cell in fields]
-        self._decimal = said.decimal or decimal_sign(cells)
+        self._decimal = options.decimal or decimal_sign(cells)
 
     def rows(self) -> list[tuple[int, str, dict[str, float]]]:
         """Number, line and distance [m] from each mark, of every row."""

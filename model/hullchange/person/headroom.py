@@ -19,7 +19,7 @@ from hullchange.parts.parameters import Deckhouse, Flats
 from hullchange.units import m_of_mm
 
 OFF_CENTRE = 0.3
-"""[m] off the middle at which headroom is told besides: an own choice."""
+"""[m] off the centreline at which headroom is also worked out: an own choice."""
 SPACING = 0.1
 """[m] of the stations along a house, at most."""
 SOLE_WIDTH = 0.6
@@ -27,7 +27,7 @@ SOLE_WIDTH = 0.6
 FLOORS = 0.1
 """[m] that floors and sole boards take over the plating: common practice, no source."""
 
-FINEST = 1e-6  # [m] to which stations are told
+FINEST = 1e-6  # [m] to which stations are rounded
 
 
 @dataclass(frozen=True, eq=False)
@@ -161,7 +161,7 @@ def _roof_begins(house: House, lining: float) -> float:
         return forward
     roof = roof_underside(house, lining)
     low, high = forward, after
-    for _ in range(50):  # halved to less than a thousandth of a millimetre
+    for _ in range(50):  # bisected to less than a thousandth of a millimetre
         x = np.array([(low + high) / 2.0])
         below = _front_z(house, x, lining)[0] < roof_z(roof, x, np.zeros(1))[0]
         low, high = (float(x[0]), high) if below else (low, float(x[0]))

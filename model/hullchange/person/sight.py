@@ -153,12 +153,11 @@ class Lookout:
             water: that she lies in.
             hull: name of the hull among the obstacles.
         """
-        forward = _level_forward(water)
-        if forward is None or not len(self.points):
+        before_eye = self._before_eye(water)
+        if before_eye is None:
             return None
-        along, up = (self.points - self.eye) @ forward, (self.points - self.eye) @ water.up
+        forward, along, up, height = before_eye
         slope = up / np.maximum(along, ARM / 2.0)
-        height = float(water.height_above(self.eye[None])[0])
         bare = np.where(self.owner == self.ids.index(hull), slope, -np.inf)
         at, bow = int(np.argmax(slope)), self._bow_ahead(forward)
         run, past_hull = _run(height, float(slope[at])), _run(height, float(bare.max()))
@@ -183,12 +182,11 @@ class Lookout:
             over: the obstacle that would be lowered.
             water: that she lies in.
         """
-        forward = _level_forward(water)
-        if forward is None or not len(self.points):
+        before_eye = self._before_eye(water)
+        if before_eye is None:
             return None
-        along, up = (self.points - self.eye) @ forward, (self.points - self.eye) @ water.up
+        forward, along, up, height = before_eye
         run = blind + self._bow_ahead(forward)
-        height = float(water.height_above(self.eye[None])[0])
         nearer = along < run  # beyond it nothing hides it
         above = up + height * along / run  # over the line from the eye to the water there
         share = 1.0 - along / run
@@ -197,6 +195,17 @@ class Lookout:
         lower = float(np.max(np.where(is_over & nearer, above, 0.0), initial=0.0))
         rest = float(np.max(np.where(~is_over & nearer, above, 0.0), initial=0.0))
         return NeededChange(float(raised), lower if rest <= 1e-9 else None)
+
+    def _before_eye(
+        self, water: WaterPlane
+    ) -> tuple[FloatArray, FloatArray, FloatArray, float] | None:
+        """Forward (3,), the points along and up from the eye (k,) [m], its height [m]."""
+        forward = _level_forward(water)
+        if forward is None or not len(self.points):
+            return None
+        away = self.points - self.eye
+        height = float(water.height_above(self.eye[None])[0])
+        return forward, away @ forward, away @ water.up, height
 
     def _bow_ahead(self, forward: FloatArray) -> float:
         return float(((self.bow - self.eye) @ forward).max())

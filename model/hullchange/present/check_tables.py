@@ -2,11 +2,10 @@
 
 from collections.abc import Iterable, Iterator
 
-from hullchange.answer.assessment import ConditionResult, UnansweredResult
+from hullchange.answer.assessment import ConditionAnswer, ConditionResult, UnansweredResult
 from hullchange.answer.verdicts import state_in_words
 from hullchange.present.csv_table import Cell, CsvTable
 
-ConditionAnswer = ConditionResult | UnansweredResult
 LEVER_COLUMNS = "condition boat heel_deg gz_m gz_plus_minus_m gz_without_house_m"
 LEVER_NOTE = "A lever is positive where it turns her towards upright; heel is to starboard."
 WATER_NOTE = (

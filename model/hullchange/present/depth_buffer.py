@@ -66,7 +66,7 @@ def _fill(
                     seen[row, column] = numbers[face]
 
 
-def _rule(
+def _draw_lines(
     segments: FloatArray, pen: FloatArray, near: NDArray[np.float32], inked: NDArray[np.float32]
 ) -> None:
     """Draws lines that nothing hides: the share of each pixel that they cover.
@@ -99,4 +99,4 @@ def _rule(
 
 
 fill = compiled(_fill)
-rule = compiled(_rule)
+draw_lines = compiled(_draw_lines)

@@ -153,14 +153,14 @@ def _by_water(stroke: _Stroke, water: WaterPlane | None) -> Iterator[_Stroke]:
 
 
 def _ink(colours: Pixels, near: Pixels, sheet: ViewSheet, stroke: _Stroke) -> None:
-    from hullchange.present.depth_buffer import rule
+    from hullchange.present.depth_buffer import draw_lines  # imports the compiler
 
     usual = sheet.size[1] / USUAL_WIDTH
     pen = [stroke.width * usual / 2.0, stroke.nearer * usual / sheet.scale]
     metre = sheet.scale * float(sheet.turn[0, 0])
     pen += [length * stroke.longer * metre for length in (DASH, PERIOD)]
     inked = np.zeros(sheet.size, np.float32)
-    rule(sheet.place(stroke.segments), np.array(pen), near, inked)
+    draw_lines(sheet.place(stroke.segments), np.array(pen), near, inked)
     rows, columns = np.nonzero(inked)
     share = (inked[rows, columns] * stroke.opacity)[:, None]
     under, ink = colours[rows, columns], np.array([*shown_of(stroke.ink), 1.0])

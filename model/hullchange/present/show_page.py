@@ -42,7 +42,7 @@ def show_page(boat: Boat, answer: Assessment) -> bytes:
     name = escape(answer.boat)
     rows = {row.stage: row for row in answer.floats if row.id == answer.reference_condition}
     now, before = rows.get("refit") or rows.get("as_found"), rows.get("as_found")
-    told = _answer(now, before) if now else "She does not float in this condition."
+    summary = _summary(now, before) if now else "She does not float in this condition."
     profile = profile_of(boat, answer.lcf_in(answer.reference_condition))
     return (
         '<!doctype html>\n<html lang="en"><head><meta charset="utf-8">\n'
@@ -50,14 +50,15 @@ def show_page(boat: Boat, answer: Assessment) -> bytes:
         "content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:\">\n"
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{name}</title>\n<style>{STYLE}</style></head>\n<body><h1>{name}</h1>\n"
-        f'<p class="answer">{told}</p>\n{_picture(boat, answer)}\n<p>{_news(boat)}</p>\n'
+        f'<p class="answer">{summary}</p>\n{_picture(boat, answer)}\n'
+        f"<p>{_new_parts(boat)}</p>\n"
         f"{_side(profile, now, before)}\n"
         "<p><small>Solid line: the water she will float in; dashed: as found. Calculated, "
         "not measured: an aid to judgement, not an approval.</small></p></body></html>\n"
     ).encode()
 
 
-def _answer(now: ConditionResult, before: ConditionResult | None) -> str:
+def _summary(now: ConditionResult, before: ConditionResult | None) -> str:
     """How she floats, and what that changes, in one line."""
     if now.upside_down or abs(now.heel_deg) > 90.0:
         return "She does not stay upright."
@@ -76,7 +77,7 @@ def _trim(mm: float) -> str:
     return f"{abs(mm):,.0f} mm by the {'stern' if mm >= 0.0 else 'bow'}"
 
 
-def _news(boat: Boat) -> str:
+def _new_parts(boat: Boat) -> str:
     """What is new, in a sentence, by kind: no name that somebody gave."""
     counts: dict[str, int] = {}
     for part in boat.parts.values():

@@ -14,7 +14,7 @@ from line_families import (
     line_inputs,
     thinned,
 )
-from line_trial import checked, hull_lines, is_named, slipped, taped_as_asked, told
+from line_trial import checked, hull_lines, is_named, slipped, suspects, taped_as_asked
 
 from hullchange.errors import DocumentError
 from hullchange.hull.hull import HullInput, hull_of
@@ -66,7 +66,7 @@ def test_slips_of_60_mm_are_named_and_clean_lines_are_not_blamed():
         hull = drawn_hull(seed)
         points = as_read(hull, SD, rng)
         clean = checked(hull, points)
-        blamed += len({off.reading.line for off in told(clean)})
+        blamed += len({off.reading.line for off in suspects(clean)})
         lines += len(points)
         tapes = taped_as_asked(hull, clean, SD, rng)
         for _ in range(2):
@@ -86,7 +86,7 @@ def test_canoe_sterns_are_not_blamed():
     for seed in CANOE_STERNS:
         hull = drawn_hull(seed)
         assert hull.family == "canoe-stern"
-        assert told(checked(hull, as_read(hull, SD, rng))) == []
+        assert suspects(checked(hull, as_read(hull, SD, rng))) == []
 
 
 @pytest.mark.parametrize("ends", [False, True], ids=["even", "closer-to-the-ends"])
@@ -99,7 +99,7 @@ def test_lines_of_few_points_are_not_blamed(ends, sd):
             hull = thinned(drawn_hull(seed), count, ends)
             rng = np.random.default_rng([seed, count])
             points = as_read(hull, sd, rng) if sd else exact(hull)
-            blamed += len({off.reading.line for off in told(checked(hull, points))})
+            blamed += len({off.reading.line for off in suspects(checked(hull, points))})
             lines += len(points)
     assert blamed <= 0.01 * lines
 
@@ -108,7 +108,7 @@ def test_lines_of_few_points_are_not_blamed(ends, sd):
 def test_an_end_far_from_the_next_readings_is_not_blamed(seed, count):
     hull = thinned(drawn_hull(seed), count, ends=True)
     points = as_read(hull, SD, np.random.default_rng(seed - 7000))
-    assert told(checked(hull, points)) == []
+    assert suspects(checked(hull, points)) == []
 
 
 def test_hulls_of_other_makers_are_not_blamed_whole_or_thinned():
@@ -122,8 +122,8 @@ def test_hulls_of_other_makers_are_not_blamed_whole_or_thinned():
         )
         for few in (drawn, thinned(drawn, 7), thinned(drawn, 7, ends=True)):
             points = as_read(few, SD, np.random.default_rng(seed))
-            assert told(checked(few, points)) == [], name
-            assert told(checked(few, exact(few))) == [], name
+            assert suspects(checked(few, points)) == [], name
+            assert suspects(checked(few, exact(few))) == [], name
 
 
 def test_a_slip_inside_a_line_of_nine_points_is_still_named():
@@ -143,7 +143,7 @@ def test_a_slip_inside_a_line_of_nine_points_is_still_named():
 @pytest.mark.parametrize(("few", "hulls", "least"), [(99, 5, 0.95), (8, 12, 0.6)])
 def test_gross_slips_inside_lines_are_named_and_their_cause_is_said(few, hulls, least):
     # a small version of tests/bench/bench_line_check.py
-    rng, named, said = np.random.default_rng(3), [], []
+    rng, named, causes = np.random.default_rng(3), [], []
     for seed in range(8100, 8100 + hulls):
         hull = thinned(drawn_hull(seed), few)
         points = as_read(hull, SD, rng)
@@ -153,12 +153,12 @@ def test_gross_slips_inside_lines_are_named_and_their_cause_is_said(few, hulls, 
             moved = np.abs(wrong[reading.line] - points[reading.line]).max()
             if moved < GROSS or not 2 <= reading.index <= last - 2:
                 continue
-            first = told(checked(hull, wrong))[:1]
+            first = suspects(checked(hull, wrong))[:1]
             named.append([off.reading for off in first] == [reading])
             if named[-1]:
-                said.append(cause_of(hull_lines(hull, wrong), first[0]))
+                causes.append(cause_of(hull_lines(hull, wrong), first[0]))
     assert np.mean(named) >= least
-    assert np.mean([bool(words) for words in said]) >= 0.8
+    assert np.mean([bool(words) for words in causes]) >= 0.8
 
 
 def test_a_sheer_that_may_step_is_blamed_for_what_is_no_step():
@@ -168,7 +168,7 @@ def test_a_sheer_that_may_step_is_blamed_for_what_is_no_step():
         middle = len(points[-1]) // 2
         points[-1][middle, HEIGHT] *= -1.0
         check = checked(hull, points)
-        first = [off.reading for off in told(check)[:1]]
+        first = [off.reading for off in suspects(check)[:1]]
         assert first == [Reading(len(points) - 1, middle, HEIGHT)]
 
 

@@ -46,16 +46,16 @@ def test_exact_distances_give_the_points(seed):
 def test_the_error_that_is_said_is_the_error_made(marks, most):
     draw = np.random.default_rng(1)
     points = np.vstack([points for _, _, points in hull_lines(2)])
-    ratio, said = [], []
+    ratio, errors = [], []
     for point in points:
         for _ in range(5):
             taped = np.linalg.norm(marks - point, axis=1) + draw.normal(0, 0.005, len(marks))
             fix = fixed(marks, taped)
             off = np.abs(fix.place - point)[1:].max()
             ratio.append(off / fix.error)
-            said.append(fix.error)
+            errors.append(fix.error)
     assert 0.7 < np.sqrt(np.mean(np.square(ratio))) < 1.4
-    assert np.sqrt(np.mean(np.square(said))) < most
+    assert np.sqrt(np.mean(np.square(errors))) < most
 
 
 def test_feet_and_metres_are_the_same_boat():

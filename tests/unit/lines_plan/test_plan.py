@@ -146,24 +146,24 @@ def lines_named(lines):
     return {name.replace("-", " ") for name in lines}
 
 
-def test_points_as_read_are_the_documents_and_say_what_stands_off_where_it_is_told():
+def test_points_as_read_are_the_documents_and_say_what_stands_off_where_it_is_judged():
     boat_ = boat_of_kind("double-chine")
     lines = boat_.document.hull.lines
     plan = plan_of("double-chine")
     assert [point.at for point in plan.readings] == [
         point for line in lines.values() for point in line.points_m
     ]
-    untold = readings_table(plan)
-    assert {row[0] for row in untold.rows} == {
+    without = readings_table(plan)
+    assert {row[0] for row in without.rows} == {
         *lines_named(lines),
         *("x", "half-breadth", "height"),
     }
-    assert untold.rows[1][1:] == tuple(
+    assert without.rows[1][1:] == tuple(
         f"{round(1e3 * point[0])}" for point in lines["centreline"].points_m
     )
     place = "hull.lines.sheer.points_m[2]"
-    told = readings_table(lines_plan(boat_, {place: 12.3}))
-    off = told.rows[told.rows.index(("sheer",)) + 4]
+    table = readings_table(lines_plan(boat_, {place: 12.3}))
+    off = table.rows[table.rows.index(("sheer",)) + 4]
     assert off[:5] == ("off", "-", "-", "12", "-")
 
 

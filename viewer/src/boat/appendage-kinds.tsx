@@ -27,16 +27,16 @@ export function AppendageKinds({ done }: { done: (name: string) => void }) {
     if (why.length === 0 && name !== undefined) done(name);
     else setWrong(why.join(' '));
   };
-  const said = trouble || wrong;
+  const message = trouble || wrong;
   return (
     <div class="appendage-kinds">
       <p class="about">
         Start with one drawn under her lines by usual proportions, then drag its points to match
         yours. It counts as assumed until you change it.
       </p>
-      {said && (
+      {message && (
         <p class="refused" role="alert">
-          {said}
+          {message}
         </p>
       )}
       {!kinds && !trouble && <p role="status">Fitting to the hull…</p>}

@@ -78,7 +78,7 @@ function ThumbBar({ section }: { section: SectionId }) {
           type="button"
           disabled={!working.can_undo}
           title={working.undo_label}
-          onClick={() => session.travel('undo')}
+          onClick={() => session.undoOrRedo('undo')}
         >
           Undo
         </button>
@@ -112,7 +112,7 @@ function SectionContent({ section }: { section: SectionId }) {
 }
 
 /** The fields of some paths of the document. */
-export function SectionForm({ paths }: { paths: readonly string[] }) {
+function SectionForm({ paths }: { paths: readonly string[] }) {
   return (
     <>
       {paths.map((path) => (

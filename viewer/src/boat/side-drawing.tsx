@@ -19,7 +19,7 @@ const MARGIN = 0.4; // m
 const ROOM_PX = 44; // between two points for a handle that makes a third
 const FINE_M = 0.01;
 
-export interface DrawnOutline {
+interface DrawnOutline {
   readonly name: string;
   readonly points: readonly FlatPoint[];
 }

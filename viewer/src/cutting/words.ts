@@ -4,7 +4,7 @@ import { amount, number, trimmed } from '../shared/words/numbers.ts';
 import { quantityTyped } from '../shared/words/typed.ts';
 import { isMetric, unitAfter } from '../shared/words/units.ts';
 
-export type ShopStage = PieceProgress['stage'];
+type ShopStage = PieceProgress['stage'];
 export type ShopStep = Exclude<ShopStage, 'to cut'>;
 
 /** Which pieces of a list are shown; undefined shows all. */

@@ -34,7 +34,7 @@ export function DeletedToast() {
             type="button"
             onClick={() => {
               close();
-              session.travel('undo');
+              session.undoOrRedo('undo');
             }}
           >
             Undo

@@ -121,19 +121,19 @@ function Tools() {
   return (
     <div class="tools">
       <WhenEditable>
-        <Travel
+        <UndoOrRedo
           way="undo"
           word="Undo"
           label={working.undo_label}
           may={working.can_undo}
-          go={() => session.travel('undo')}
+          go={() => session.undoOrRedo('undo')}
         />
-        <Travel
+        <UndoOrRedo
           way="redo"
           word="Redo"
           label={working.redo_label}
           may={working.can_redo}
-          go={() => session.travel('redo')}
+          go={() => session.undoOrRedo('redo')}
         />
       </WhenEditable>
       <Leaving />
@@ -233,7 +233,7 @@ function Leaving() {
   );
 }
 
-interface TravelProps {
+interface StepProps {
   readonly way: 'undo' | 'redo';
   readonly word: string;
   readonly label: string;
@@ -241,7 +241,7 @@ interface TravelProps {
   readonly go: () => void;
 }
 
-function Travel({ way, word, label, may, go }: TravelProps) {
+function UndoOrRedo({ way, word, label, may, go }: StepProps) {
   return (
     <button
       type="button"

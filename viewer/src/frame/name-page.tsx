@@ -21,7 +21,7 @@ export function NamePage({ visitor, done }: Props) {
   };
   return (
     <main class="waiting">
-      <Cover visitor={visitor} />
+      <RefitPicture visitor={visitor} />
       <h1>
         {visitor.boat ? `${visitor.boat}: a refit for your review` : 'A refit for your review'}
       </h1>
@@ -44,7 +44,7 @@ export function NamePage({ visitor, done }: Props) {
 }
 
 /** The boat of the latest revision that the link opens; nothing where her picture cannot be had. */
-function Cover({ visitor: { refit, revisions, boat } }: Pick<Props, 'visitor'>) {
+function RefitPicture({ visitor: { refit, revisions, boat } }: Pick<Props, 'visitor'>) {
   const [isLost, setLost] = useState(false);
   if (refit === null || isLost) return null;
   const view = { condition: undefined, option: null, revision: revisions.at(-1) };

@@ -5,9 +5,9 @@ import { whyNot } from '../session/review-store.ts';
 import { type Page, routeOf } from '../session/route.ts';
 import { Waiting } from '../shared/feedback/waiting.tsx';
 
-type About = () => preact.JSX.Element;
+type PageComponent = () => preact.JSX.Element;
 
-const LOADERS: Readonly<Record<Page, () => Promise<About>>> = {
+const LOADERS: Readonly<Record<Page, () => Promise<PageComponent>>> = {
   start: () => import('../start/page.tsx').then((page) => page.StartPage),
   float: () => import('../float/page.tsx').then((page) => page.FloatPage),
   stability: () => import('../stability/page.tsx').then((page) => page.StabilityPage),
@@ -20,10 +20,10 @@ const LOADERS: Readonly<Record<Page, () => Promise<About>>> = {
   print: () => Promise.resolve(PrintPage), // every page has it for the printer
 };
 
-const loaded = new Map<Page, About>();
-const loading = new Map<Page, Promise<About>>();
+const loaded = new Map<Page, PageComponent>();
+const loading = new Map<Page, Promise<PageComponent>>();
 
-function load(page: Page): Promise<About> {
+function load(page: Page): Promise<PageComponent> {
   const known = loading.get(page) ?? LOADERS[page]();
   loading.set(page, known);
   known.then(
@@ -39,9 +39,9 @@ void load(routeOf(location.hash).page).catch(() => undefined);
 export function PageOf({ page }: { page: Page }) {
   const [, count] = useState(0);
   const [trouble, setTrouble] = useState('');
-  const About = loaded.get(page);
+  const Loaded = loaded.get(page);
   useEffect(() => {
-    if (About) return undefined; // not loaded.has: it may have come between the drawing and here
+    if (Loaded) return undefined; // not loaded.has: it may have come between the drawing and here
     let isWanted = true;
     setTrouble('');
     load(page).then(
@@ -51,6 +51,6 @@ export function PageOf({ page }: { page: Page }) {
     return () => {
       isWanted = false;
     };
-  }, [page, About]);
-  return About ? <About /> : <Waiting words={trouble || 'Opening…'} />;
+  }, [page, Loaded]);
+  return Loaded ? <Loaded /> : <Waiting words={trouble || 'Opening…'} />;
 }

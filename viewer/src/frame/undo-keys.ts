@@ -34,12 +34,12 @@ function isTyping(target: EventTarget | null): boolean {
 }
 
 /** Calls back with every press that is the boat's; answers how to stop. */
-export function onUndoKeys(travel: (way: UndoDirection) => void): () => void {
+export function onUndoKeys(undoOrRedo: (way: UndoDirection) => void): () => void {
   const press = (event: KeyboardEvent) => {
     const way = directionOf(event);
     if (way === undefined || event.defaultPrevented || isTyping(event.target)) return;
     event.preventDefault();
-    if (!event.repeat) travel(way);
+    if (!event.repeat) undoOrRedo(way);
   };
   addEventListener('keydown', press);
   return () => removeEventListener('keydown', press);

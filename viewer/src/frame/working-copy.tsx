@@ -72,7 +72,7 @@ export function WorkingCopy({ refit, known, route, go }: Props) {
   const viewing = useViewingState();
   const theme = useThemeChoice();
   useEffect(
-    () => (readOnly ? undefined : onUndoKeys((way) => session.travel(way))),
+    () => (readOnly ? undefined : onUndoKeys((way) => session.undoOrRedo(way))),
     [session, readOnly],
   );
   useRouteFollows(snapshot, routing);

@@ -10,13 +10,13 @@ import { ANSWER_TERMS } from './terms/answers.ts';
 import { SHAPE_TERMS } from './terms/shape.ts';
 import { STABILITY_TERMS } from './terms/stability.ts';
 
-interface GuideKnown {
+interface GuideContext {
   readonly cautions: readonly Caution[];
   /** Whether she is looked at in one file, without a server. */
   readonly inFile: boolean;
 }
 
-export function contentsOf(facts: GuideFacts, known: GuideKnown): readonly GuidePart[] {
+export function contentsOf(facts: GuideFacts, known: GuideContext): readonly GuidePart[] {
   return [
     {
       id: 'words',

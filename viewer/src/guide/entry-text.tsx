@@ -3,7 +3,7 @@ import { useBoat } from '../session/context.tsx';
 import { Picture } from '../shared/input/pictures.tsx';
 import type { GuideEntry, SketchName } from './entry.ts';
 import type { GuideFacts } from './facts.ts';
-import { piecesOf } from './search.ts';
+import { markedPieces } from './search.ts';
 import { CurveSketch } from './sketches/curve.tsx';
 import { SectionSketch } from './sketches/section.tsx';
 import { SideSketch } from './sketches/side.tsx';
@@ -52,7 +52,7 @@ function Sketch({ name, facts }: { name: SketchName; facts: GuideFacts }) {
 function Marked({ text, query }: { text: string; query: string }) {
   return (
     <>
-      {piecesOf(text, query).map((piece, i) =>
+      {markedPieces(text, query).map((piece, i) =>
         piece.found ? <mark key={i}>{piece.text}</mark> : piece.text,
       )}
     </>

@@ -7,7 +7,7 @@ import { DESIGN, DesignMeasures } from './design/design-measures.tsx';
 import type { GuidePart } from './entry.ts';
 import { EntryText } from './entry-text.tsx';
 import { factsOf } from './facts.ts';
-import { foundWords, matching, soughtWords } from './search.ts';
+import { foundWords, matching, searchTerms } from './search.ts';
 
 export function GuidePage() {
   const { route } = useRoute();
@@ -70,7 +70,7 @@ function Search({ query, search, found }: SearchProps) {
   const first = found[0]?.entries[0];
   const go = (event: Event) => {
     event.preventDefault();
-    if (first && soughtWords(query).length > 0) show(first.id);
+    if (first && searchTerms(query).length > 0) show(first.id);
   };
   return (
     <search>
@@ -101,12 +101,12 @@ function Contents({ parts }: { parts: readonly GuidePart[] }) {
       {parts.map((part) => (
         <div key={part.id}>
           <h3>
-            <Leads to={part.id} words={part.title} />
+            <ContentsLink to={part.id} words={part.title} />
           </h3>
           <ul>
             {part.entries.map((entry) => (
               <li key={entry.id}>
-                <Leads to={entry.id} words={entry.title} />
+                <ContentsLink to={entry.id} words={entry.title} />
               </li>
             ))}
           </ul>
@@ -117,7 +117,7 @@ function Contents({ parts }: { parts: readonly GuidePart[] }) {
 }
 
 /** A name in the contents: pressed again, it leads there again. */
-function Leads({ to, words }: { to: string; words: string }) {
+function ContentsLink({ to, words }: { to: string; words: string }) {
   const { route } = useRoute();
   return (
     <a href={hashOf({ ...route, page: 'guide', entry: to })} onClick={() => show(to)}>

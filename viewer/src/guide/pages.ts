@@ -1,5 +1,5 @@
 /** How to read each page: what it answers, what to press first, what is easily misread. */
-import { NEED_A_SERVER, type Page } from '../session/route.ts';
+import { NEED_A_SERVER, PAGES, type Page } from '../session/route.ts';
 import { title } from '../shared/words/plain-words.ts';
 import type { GuideEntry } from './entry.ts';
 
@@ -55,25 +55,13 @@ const ABOUT: Readonly<Record<Exclude<Page, 'guide'>, AboutPage>> = {
 
 /** Of the pages there are; one file has not all of them. */
 export const readingPages = (inFile: boolean): readonly GuideEntry[] =>
-  READ_IN_ORDER.filter(
-    (page) => !inFile || !(page === 'start' || NEED_A_SERVER.includes(page)),
-  ).map((page) => {
-    const [answers, first, misread] = ABOUT[page];
-    return {
-      id: `page-${page}`,
-      title: title(page),
-      meaning: [`What it answers: ${answers}`, `First: ${first}`, `Easily misread: ${misread}`],
-    };
-  });
-
-const READ_IN_ORDER = [
-  'start',
-  'float',
-  'stability',
-  'ledger',
-  'boat',
-  'photograph',
-  'cutting',
-  'review',
-  'print',
-] as const satisfies readonly Page[];
+  PAGES.filter((page) => page !== 'guide')
+    .filter((page) => !(inFile && (page === 'start' || NEED_A_SERVER.includes(page))))
+    .map((page) => {
+      const [answers, first, misread] = ABOUT[page];
+      return {
+        id: `page-${page}`,
+        title: title(page),
+        meaning: [`What it answers: ${answers}`, `First: ${first}`, `Easily misread: ${misread}`],
+      };
+    });

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { foundWords, matching, piecesOf } from './search.ts';
+import { foundWords, markedPieces, matching } from './search.ts';
 
 const PARTS = [
   {
@@ -37,7 +37,7 @@ test('all words must stand in an entry, in any order, case and place', () => {
 
 test('what is typed is plain text, whatever signs are in it', () => {
   assert.deepEqual(found('.*'), []);
-  assert.deepEqual(piecesOf('a (b) c', '(b'), [
+  assert.deepEqual(markedPieces('a (b) c', '(b'), [
     { text: 'a ', found: false },
     { text: '(b', found: true },
     { text: ') c', found: false },
@@ -46,7 +46,7 @@ test('what is typed is plain text, whatever signs are in it', () => {
 
 test('hits are marked as they are written, accents and all, the longer word first', () => {
   const marked = (text: string, query: string) =>
-    piecesOf(text, query)
+    markedPieces(text, query)
       .filter((piece) => piece.found)
       .map((piece) => piece.text);
   assert.deepEqual(marked('Trim, trimmed, untrimmed', 'trim trimmed'), [
@@ -57,7 +57,7 @@ test('hits are marked as they are written, accents and all, the longer word firs
   assert.deepEqual(marked('The café’s ± of 5 m²', 'cafe ±'), ['café', '±']);
   const text = 'Ⅻ İzmir, é and ﬁne';
   assert.equal(
-    piecesOf(text, 'z e')
+    markedPieces(text, 'z e')
       .map((piece) => piece.text)
       .join(''),
     text,

@@ -2,7 +2,7 @@
 import type { GuideEntry, GuidePart } from './entry.ts';
 
 /** A piece of a text, and whether it is what is looked for. */
-export interface TextPiece {
+interface TextPiece {
   readonly text: string;
   readonly found: boolean;
 }
@@ -12,7 +12,7 @@ const folded = (text: string): string =>
   text.replace(/[^ -~]/g, (sign) => sign.normalize('NFD').charAt(0)).toLowerCase();
 
 /** The words that are looked for. */
-export const soughtWords = (query: string): readonly string[] =>
+export const searchTerms = (query: string): readonly string[] =>
   folded(query).split(/\s+/).filter(Boolean);
 
 const textOf = ({ title, also, meaning, own, steps, source }: GuideEntry): string =>
@@ -20,7 +20,7 @@ const textOf = ({ title, also, meaning, own, steps, source }: GuideEntry): strin
 
 /** The parts with the entries that hold every word looked for; parts without one are left out. */
 export function matching(parts: readonly GuidePart[], query: string): readonly GuidePart[] {
-  const words = soughtWords(query);
+  const words = searchTerms(query);
   return parts
     .map((part) => ({
       ...part,
@@ -36,8 +36,8 @@ export function matching(parts: readonly GuidePart[], query: string): readonly G
 const escaped = (word: string): string => word.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
 
 /** A text cut where a word that is looked for begins or ends. */
-export function piecesOf(text: string, query: string): readonly TextPiece[] {
-  const words = soughtWords(query).toSorted((a, b) => b.length - a.length);
+export function markedPieces(text: string, query: string): readonly TextPiece[] {
+  const words = searchTerms(query).toSorted((a, b) => b.length - a.length);
   if (words.length === 0) return [{ text, found: false }];
   const any = new RegExp(words.map(escaped).join('|'), 'g');
   const pieces: TextPiece[] = [];
@@ -53,7 +53,7 @@ export function piecesOf(text: string, query: string): readonly TextPiece[] {
 
 /** How many entries are found, as a sentence. */
 export function foundWords(parts: readonly GuidePart[], query: string): string {
-  if (soughtWords(query).length === 0) return '';
+  if (searchTerms(query).length === 0) return '';
   const n = parts.reduce((sum, { entries }) => sum + entries.length, 0);
   const what = `“${query.trim()}”`;
   if (n === 0) return `Nothing in the guide has ${what}. Try a shorter word.`;

@@ -19,17 +19,17 @@ interface LedgerRowProps {
   /** Whether it is filtered away; it stays, so that it is back at once. */
   readonly isHidden: boolean;
   /** Whether its place on the drawing is pointed at. */
-  readonly isLit: boolean;
+  readonly isHighlighted: boolean;
   /** Told its item while it is looked at, and nothing afterwards. */
-  readonly light: (path: string) => void;
+  readonly highlight: (path: string) => void;
   /** Whether the change it belongs to is said in it. */
   readonly saysChange: boolean;
 }
 
-export function LedgerRow({ row, isLit, isHidden, light, saysChange }: LedgerRowProps) {
+export function LedgerRow({ row, isHighlighted, isHidden, highlight, saysChange }: LedgerRowProps) {
   const { item } = row;
   const [open, setOpen] = useState(false);
-  // the figures are drawn anew only where they change, not where the row is lit or hidden
+  // the figures are drawn anew only where they change, not where the row is highlighted or hidden
   const cells = useMemo(
     () => <Cells {...{ row, open, saysChange }} turn={() => setOpen(!open)} />,
     [row, open, saysChange],
@@ -37,14 +37,14 @@ export function LedgerRow({ row, isLit, isHidden, light, saysChange }: LedgerRow
   return (
     <>
       <tr
-        class={`${item.role} ${isLit ? 'lit' : ''}`}
+        class={`${item.role} ${isHighlighted ? 'lit' : ''}`}
         hidden={isHidden}
         data-path={row.path || undefined}
         data-item={item.path}
-        onPointerEnter={() => light(item.path)}
-        onPointerLeave={() => light('')}
-        onFocusCapture={() => light(item.path)}
-        onBlurCapture={() => light('')}
+        onPointerEnter={() => highlight(item.path)}
+        onPointerLeave={() => highlight('')}
+        onFocusCapture={() => highlight(item.path)}
+        onBlurCapture={() => highlight('')}
       >
         {cells}
       </tr>

@@ -29,7 +29,7 @@ export function LedgerPage() {
   const { working, effects } = useBoat();
   const { totals } = working.assessment;
   const [view, setView] = useState<LedgerView>(WHOLE_LEDGER);
-  const [lit, light] = useState('');
+  const [highlighted, highlight] = useState('');
   const sections = useMemo(() => sectionsOf(working.assessment), [working]);
   const groups = useMemo(
     () =>
@@ -44,7 +44,10 @@ export function LedgerPage() {
       <PageHead
         title="Ledger"
         over={(frame, width) => (
-          <WeightsOnBoat {...{ frame, width, rows, lit, light }} pick={broughtIntoSight} />
+          <WeightsOnBoat
+            {...{ frame, width, rows, highlighted, highlight }}
+            pick={broughtIntoSight}
+          />
         )}
       >
         <Lead totals={all.length > 0 ? totals : null} />
@@ -54,7 +57,7 @@ export function LedgerPage() {
       </WhenEditable>
       <Toolbar view={view} look={look} />
       <ScrollBox label="Ledger table">
-        <LedgerTable {...{ groups, view, look, lit, light }} />
+        <LedgerTable {...{ groups, view, look, highlighted, highlight }} />
       </ScrollBox>
       {rows.length === 0 && (
         <p class="about">

@@ -23,12 +23,12 @@ interface Props {
   readonly groups: readonly LedgerGroup[];
   readonly view: LedgerView;
   readonly look: (to: Partial<LedgerView>) => void;
-  readonly lit: string;
-  readonly light: (path: string) => void;
+  readonly highlighted: string;
+  readonly highlight: (path: string) => void;
 }
 
-export function LedgerTable({ groups, view, look, lit, light }: Props) {
-  const rowOf = useKeptRows(light, view.grouping !== 'change');
+export function LedgerTable({ groups, view, look, highlighted, highlight }: Props) {
+  const rowOf = useKeptRows(highlight, view.grouping !== 'change');
   return (
     <table class="ledger-table">
       <thead>
@@ -49,7 +49,10 @@ export function LedgerTable({ groups, view, look, lit, light }: Props) {
         <tbody key={group.key} hidden={!stands(group, view)}>
           <GroupHead group={group} />
           {group.rows.map((row) =>
-            rowOf(row, { isLit: row.item.path === lit, isHidden: !shows(view, row) }),
+            rowOf(row, {
+              isHighlighted: row.item.path === highlighted,
+              isHidden: !shows(view, row),
+            }),
           )}
           {group.change && !isFiltered(view) && <AddingTo change={group.change} />}
         </tbody>
@@ -59,7 +62,7 @@ export function LedgerTable({ groups, view, look, lit, light }: Props) {
 }
 
 interface TableView {
-  readonly isLit: boolean;
+  readonly isHighlighted: boolean;
   readonly isHidden: boolean;
 }
 
@@ -70,15 +73,18 @@ interface KeptRow extends TableView {
 }
 
 /** Rows as they were drawn last, so that only what has changed is drawn anew. */
-function useKeptRows(light: (path: string) => void, saysChange: boolean) {
+function useKeptRows(highlight: (path: string) => void, saysChange: boolean) {
   const kept = useRef(new Map<string, KeptRow>());
-  return (row: LedgerLine, { isLit, isHidden }: TableView): VNode => {
+  return (row: LedgerLine, { isHighlighted, isHidden }: TableView): VNode => {
     const { path } = row.item;
     const old = kept.current.get(path);
-    const isSame = old?.row === row && old.isLit === isLit && old.isHidden === isHidden;
+    const isSame =
+      old?.row === row && old.isHighlighted === isHighlighted && old.isHidden === isHidden;
     if (isSame && old.saysChange === saysChange) return old.drawn;
-    const drawn = <LedgerRow key={path} {...{ row, isLit, isHidden, light, saysChange }} />;
-    kept.current.set(path, { row, isLit, isHidden, saysChange, drawn });
+    const drawn = (
+      <LedgerRow key={path} {...{ row, isHighlighted, isHidden, highlight, saysChange }} />
+    );
+    kept.current.set(path, { row, isHighlighted, isHidden, saysChange, drawn });
     return drawn;
   };
 }

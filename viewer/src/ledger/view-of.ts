@@ -8,10 +8,10 @@ export type Column = (typeof COLUMNS)[number];
 
 /** What is new steel, plates and the allowances that go with them, is one kind. */
 export const KINDS = ['comes off', 'goes on', 'moves', 'new steel'] as const;
-export type LedgerKind = (typeof KINDS)[number];
+type LedgerKind = (typeof KINDS)[number];
 
 export const GROUPINGS = ['change', 'kind', 'none'] as const;
-export type Grouping = (typeof GROUPINGS)[number];
+type Grouping = (typeof GROUPINGS)[number];
 
 export interface LedgerView {
   readonly text: string;

@@ -1,4 +1,4 @@
-/** The weights of the ledger on the boat from the side: a row and its place are lit together. */
+/** The weights of the ledger on the boat from the side: a row and its place are highlighted together. */
 import { useMemo } from 'preact/hooks';
 import { useBoat } from '../session/context.tsx';
 import { bothBoats } from '../shared/answer/figures.ts';
@@ -15,16 +15,16 @@ interface Props {
   readonly frame: Frame;
   readonly width: number;
   readonly rows: readonly LedgerLine[];
-  /** Path of the item that is lit; empty where none is. */
-  readonly lit: string;
-  readonly light: (path: string) => void;
+  /** Path of the item that is highlighted; empty where none is. */
+  readonly highlighted: string;
+  readonly highlight: (path: string) => void;
   /** Told which item is picked, to bring its row into sight. */
   readonly pick: (path: string) => void;
 }
 
 type SpotPress = MouseEvent & { readonly currentTarget: SVGSVGElement };
 
-export function WeightsOnBoat({ frame, width, rows, lit, light, pick }: Props) {
+export function WeightsOnBoat({ frame, width, rows, highlighted, highlight, pick }: Props) {
   const { working, condition } = useBoat();
   const { before, after } = bothBoats(comparedIn(working.assessment), condition);
   const now = after ?? before;
@@ -37,24 +37,24 @@ export function WeightsOnBoat({ frame, width, rows, lit, light, pick }: Props) {
     const { left, top } = e.currentTarget.getBoundingClientRect();
     return nearestPlace(places, [e.clientX - left, e.clientY - top], NEAR)?.row.item.path ?? '';
   };
-  const meant = places.find(({ row }) => row.item.path === lit);
+  const place = places.find(({ row }) => row.item.path === highlighted);
   return (
-    // biome-ignore lint/a11y/useKeyWithClickEvents: with keys a row is lit by its own figures
+    // biome-ignore lint/a11y/useKeyWithClickEvents: with keys a row is highlighted by its own figures
     <svg
-      class={`ledger-weights ${lit ? 'asked' : ''}`}
+      class={`ledger-weights ${highlighted ? 'asked' : ''}`}
       width={width}
       height={scale.height}
       viewBox={`0 0 ${width} ${scale.height.toFixed(1)}`}
       role="img"
       aria-label={`${rows.length} weights of the ledger where they lie`}
-      onPointerMove={(e) => light(under(e))}
-      onPointerLeave={() => light('')}
+      onPointerMove={(e) => highlight(under(e))}
+      onPointerLeave={() => highlight('')}
       onClick={(e) => pick(under(e))}
     >
       {places.map((place) => (
         <Dot key={place.row.item.path} place={place} />
       ))}
-      {meant && <Meant place={meant} width={width} />}
+      {place && <HighlightedWeight place={place} width={width} />}
     </svg>
   );
 }
@@ -75,8 +75,14 @@ function Dot({ place }: { place: WeightPlace }) {
   );
 }
 
-/** The one that is lit, ringed and named above all others. */
-function Meant({ place: { row, at, to, radius }, width }: { place: WeightPlace; width: number }) {
+/** The one that is highlighted, ringed and named above all others. */
+function HighlightedWeight({
+  place: { row, at, to, radius },
+  width,
+}: {
+  place: WeightPlace;
+  width: number;
+}) {
   const [x, y] = to ?? at;
   const isLeft = x > width / 2;
   return (

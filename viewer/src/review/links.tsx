@@ -6,7 +6,7 @@ import { lastReviewed, timeWords } from '../session/review.ts';
 import { pageOf } from '../session/review-api.ts';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
-import { isShut, newLink, USUAL_DAYS, usualLabel } from './path.ts';
+import { isLinkClosed, newLink, USUAL_DAYS, usualLabel } from './path.ts';
 
 const DAYS = [7, 30, 90, 365];
 
@@ -146,7 +146,7 @@ function Made({ made: { link, opens_here_alone: isHereAlone, share } }: { made: 
 function Row({ share }: { share: ShareCard }) {
   const { reviewStore } = useReview();
   const { busy, wrong, run } = useAction();
-  const isOver = isShut(share, Date.now());
+  const isOver = isLinkClosed(share, Date.now());
   return (
     <li class={isOver ? 'shut' : ''}>
       <p>

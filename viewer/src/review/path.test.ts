@@ -3,10 +3,10 @@ import { test } from 'node:test';
 import type { ShareCard } from '../contract.ts';
 import type { ReviewState } from '../session/review-store.ts';
 import { commentOf, listedRevisionOf, reviewOf } from '../testing/review.ts';
-import { type Looked, pathOf, usualLabel } from './path.ts';
+import { pathOf, type ReviewContext, usualLabel } from './path.ts';
 
 const NOW = Date.parse('2026-12-01T12:00:00Z');
-const looked = (more: Partial<Looked> = {}): Looked => ({
+const context = (more: Partial<ReviewContext> = {}): ReviewContext => ({
   role: 'owner',
   edit: 7,
   standing: 'unsigned',
@@ -36,11 +36,11 @@ const share = (more: Partial<ShareCard> = {}): ShareCard => ({
 const frozen = (edit: number) => [
   listedRevisionOf({ number: 1, edit, made_at: '2026-12-01T09:00:00Z' }),
 ];
-const states = (given: ReviewState, by = looked()) =>
+const states = (given: ReviewState, by = context()) =>
   Object.fromEntries(pathOf(given, by).steps.map((step) => [step.id, step.state]));
 
 test('the next step of an owner: freeze, send, answer, sign', () => {
-  const next = (given: ReviewState, by = looked()) => pathOf(given, by).next;
+  const next = (given: ReviewState, by = context()) => pathOf(given, by).next;
   assert.equal(next(state()), 'freeze');
   assert.equal(next(state({ revisions: frozen(7) })), 'send');
   assert.equal(next(state({ revisions: frozen(5), shares: [share()] })), 'freeze');
@@ -48,9 +48,9 @@ test('the next step of an owner: freeze, send, answer, sign', () => {
   assert.equal(next(sent), 'sign');
   const asked = { ...sent, review: reviewOf({ comments: [commentOf()] }) };
   assert.equal(next(asked), 'answer');
-  assert.equal(next(asked, looked({ isSigned: true })), 'answer');
-  assert.equal(next(sent, looked({ isSigned: true })), undefined);
-  assert.equal(next(asked, looked({ role: 'reviewer' })), 'sign');
+  assert.equal(next(asked, context({ isSigned: true })), 'answer');
+  assert.equal(next(sent, context({ isSigned: true })), undefined);
+  assert.equal(next(asked, context({ role: 'reviewer' })), 'sign');
 });
 
 test('a link that was revoked, has ended or opens another revision sends nothing', () => {
@@ -60,7 +60,7 @@ test('a link that was revoked, has ended or opens another revision sends nothing
     share({ revisions: [2] }),
   ]) {
     const given = state({ revisions: frozen(7), shares: [shut] });
-    assert.equal(pathOf(given, looked()).next, 'send');
+    assert.equal(pathOf(given, context()).next, 'send');
     assert.equal(states(given).send, 'no open link to revision 1');
   }
 });
@@ -77,11 +77,11 @@ test('every step says where it stands', () => {
     shares: [share({ reviewer: 'T. Brook' })],
     review: reviewOf({ comments: [commentOf(), commentOf({ state: 'closed' })] }),
   });
-  const said = states(given, looked({ standing: 'stale' }));
-  assert.match(said.freeze ?? '', /^revision 1, 1 Dec 2026.*; 3 edits since$/);
-  assert.equal(said.send, 'opened by T. Brook');
-  assert.equal(said.answer, '1 open, 1 closed');
-  assert.equal(said.sign, 'stale');
+  const steps = states(given, context({ standing: 'stale' }));
+  assert.match(steps.freeze ?? '', /^revision 1, 1 Dec 2026.*; 3 edits since$/);
+  assert.equal(steps.send, 'opened by T. Brook');
+  assert.equal(steps.answer, '1 open, 1 closed');
+  assert.equal(steps.sign, 'stale');
 });
 
 test('a link is for whoever had the last one', () => {

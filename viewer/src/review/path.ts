@@ -7,7 +7,7 @@ import { count } from '../shared/words/plain-words.ts';
 export type StepId = 'read' | 'freeze' | 'send' | 'answer' | 'sign';
 
 /** What the words of the steps need to know besides the review. */
-export interface Looked {
+export interface ReviewContext {
   readonly role: 'owner' | 'reviewer';
   /** Edit of the working copy; undefined where a frozen revision is looked at. */
   readonly edit: number | undefined;
@@ -18,7 +18,7 @@ export interface Looked {
   readonly now: number;
 }
 
-export interface ReviewStep {
+interface ReviewStep {
   readonly id: StepId;
   readonly title: string;
   /** Where it stands, in a few words. */
@@ -33,19 +33,19 @@ export interface Path {
 }
 
 /** Whether a link opens no more. */
-export const isShut = (share: ShareCard, now: number): boolean =>
+export const isLinkClosed = (share: ShareCard, now: number): boolean =>
   share.revoked_at !== null || Date.parse(share.expires_at) < now;
 
 /** How many edits lie between the latest revision and the working copy; 0 where none do. */
-export const editsSince = (revisions: readonly ListedRevision[], edit: number | undefined) =>
+const editsSince = (revisions: readonly ListedRevision[], edit: number | undefined) =>
   edit === undefined ? 0 : edit - (revisions.at(-1)?.edit ?? edit);
 
 /** The steps of the owner or of a reviewer, and which of them is next. */
-export function pathOf(state: ReviewState, looked: Looked): Path {
-  const last = [answering(state), signing(looked)];
+export function pathOf(state: ReviewState, context: ReviewContext): Path {
+  const last = [answering(state), signing(context)];
   const steps =
-    looked.role === 'owner'
-      ? [freezing(state, looked), sending(state, looked), ...last]
+    context.role === 'owner'
+      ? [freezing(state, context), sending(state, context), ...last]
       : [reading(state), ...last];
   return { steps, next: nextOf(state, steps) };
 }
@@ -62,7 +62,7 @@ function nextOf(state: ReviewState, steps: readonly ReviewStep[]): StepId | unde
 const openIn = ({ review }: ReviewState): number =>
   threadsOf(review).filter(({ comment }) => comment.state === 'open').length;
 
-function freezing({ revisions }: ReviewState, { edit }: Looked): ReviewStep {
+function freezing({ revisions }: ReviewState, { edit }: ReviewContext): ReviewStep {
   const latest = revisions.at(-1);
   const since = editsSince(revisions, edit);
   const state = latest
@@ -72,10 +72,12 @@ function freezing({ revisions }: ReviewState, { edit }: Looked): ReviewStep {
   return { id: 'freeze', title: 'Freeze', state, isDone: latest !== undefined && since === 0 };
 }
 
-function sending({ revisions, shares }: ReviewState, { now }: Looked): ReviewStep {
+function sending({ revisions, shares }: ReviewState, { now }: ReviewContext): ReviewStep {
   const latest = revisions.at(-1)?.number;
   const [sent] = shares
-    .filter((one) => !isShut(one, now) && latest !== undefined && one.revisions.includes(latest))
+    .filter(
+      (one) => !isLinkClosed(one, now) && latest !== undefined && one.revisions.includes(latest),
+    )
     .toReversed();
   return { id: 'send', title: 'Send', state: sentWords(latest, sent), isDone: sent !== undefined };
 }
@@ -100,7 +102,7 @@ function answering(state: ReviewState): ReviewStep {
   return { id: 'answer', title: 'Answer', state: words, isDone: open === 0 };
 }
 
-const signing = ({ standing, isSigned }: Looked): ReviewStep => ({
+const signing = ({ standing, isSigned }: ReviewContext): ReviewStep => ({
   id: 'sign',
   title: 'Sign',
   state: standing ?? '…',

@@ -109,7 +109,7 @@ function OneThread({ thread: { comment, number } }: { thread: Thread }) {
           </button>
         )}
       </p>
-      <Said
+      <Message
         text={comment.text}
         by={comment.author}
         came={comment}
@@ -120,21 +120,21 @@ function OneThread({ thread: { comment, number } }: { thread: Thread }) {
         }
       />
       {comment.thread.map((remark) => (
-        <RemarkSaid key={remark.id} remark={remark} />
+        <RemarkMessage key={remark.id} remark={remark} />
       ))}
       <Answer comment={comment} number={number} />
     </article>
   );
 }
 
-interface SaidProps {
+interface MessageProps {
   readonly text: string;
   readonly by: string;
   readonly came: Pick<Comment, 'written_at' | 'arrived_at'>;
   readonly on?: string;
 }
 
-const Said = ({ text, by, came, on = '' }: SaidProps) => (
+const Message = ({ text, by, came, on = '' }: MessageProps) => (
   <>
     <p class="said">{text}</p>
     <p class="by">
@@ -144,7 +144,7 @@ const Said = ({ text, by, came, on = '' }: SaidProps) => (
   </>
 );
 
-function RemarkSaid({ remark }: { remark: Remark }) {
+function RemarkMessage({ remark }: { remark: Remark }) {
   const { reviewState } = useReview();
   const files = reviewState.attachments.filter((one) => remark.evidence.includes(one.id));
   return (

@@ -52,17 +52,22 @@ export const addressOf = (refit: string, rest: string) =>
   `/api/refits/${encodeURIComponent(refit)}/${rest}`;
 const working = (refit: string) => addressOf(refit, 'revisions/working');
 
-export function viewQuery(
-  view: View,
-  more: Readonly<Record<string, boolean | string>> = {},
-): string {
-  const words = new URLSearchParams();
-  if (view.condition) words.set('condition', view.condition);
-  if (view.option !== null) words.set('option', view.option);
-  for (const [name, value] of Object.entries(more)) words.set(name, String(value));
-  const text = words.toString();
-  return text && `?${text}`;
+type QueryValue = string | number | boolean | null | undefined;
+
+/** A path with its query; values that are null or undefined are left out. */
+export function withQuery(path: string, values: Readonly<Record<string, QueryValue>>): string {
+  const query = new URLSearchParams();
+  for (const [name, value] of Object.entries(values))
+    if (value !== null && value !== undefined) query.set(name, String(value));
+  return query.size > 0 ? `${path}?${query}` : path;
 }
+
+/** A path with the condition and the option that are looked at, and what else it asks. */
+export const withView = (
+  path: string,
+  { condition, option }: View,
+  more: Readonly<Record<string, QueryValue>> = {},
+): string => withQuery(path, { condition: condition === '' ? null : condition, option, ...more });
 
 type Fetch = (path: string, init?: RequestInit) => Promise<Response>;
 let reach: Fetch = (path, init) => fetch(path, init);
@@ -125,16 +130,20 @@ async function reached(path: string, init: RequestInit = {}): Promise<Response> 
 async function problemOf(response: Response): Promise<Problem> {
   const isProblem = response.headers.get('content-type')?.includes('problem+json');
   if (isProblem) return answerIn(response);
-  return {
-    type: 'about:blank',
-    title: response.statusText,
-    status: response.status,
-    detail: `The server answered ${response.status} ${response.statusText}.`,
-    code: `http-${response.status}`,
-    faults: [],
-    offers: [],
-  };
+  const { status, statusText: title } = response;
+  return problem(status, `http-${status}`, title, `The server answered ${status} ${title}.`);
 }
+
+/** A problem in the shape of the server's, without faults and offers. */
+export const problem = (status: number, code: string, title: string, detail: string): Problem => ({
+  type: 'about:blank',
+  title,
+  status,
+  detail,
+  code,
+  faults: [],
+  offers: [],
+});
 
 export const refits = () => ask<readonly RefitCard[]>('/api/refits');
 export const kinds = () => ask<readonly PartKind[]>('/api/kinds');
@@ -167,10 +176,9 @@ export async function read(
 ): Promise<Working> {
   const request = signal ? { signal } : {};
   const wanted = levers && !full ? { full, levers } : { full };
-  if (view.revision === undefined)
-    return ask(`${working(refit)}${viewQuery(view, wanted)}`, request);
+  if (view.revision === undefined) return ask(withView(working(refit), view, wanted), request);
   const path = addressOf(refit, `revisions/${view.revision}`);
-  return asWorking(await ask<Frozen>(`${path}${viewQuery(view)}`, request));
+  return asWorking(await ask<Frozen>(withView(path, view), request));
 }
 
 /** A frozen revision as the pages show it: whole, and never changed. */
@@ -196,26 +204,20 @@ const asWorking = ({ revision, ...frozen }: Frozen): Working => ({
 
 /** What the refit may still take; the ratios owners quote, old and new. */
 export const allowance = (refit: string, option: string | null, signal: AbortSignal) =>
-  ask<WeightMarginResult>(`${working(refit)}/allowance${viewQuery(only(option))}`, { signal });
+  ask<WeightMarginResult>(withQuery(`${working(refit)}/allowance`, { option }), { signal });
 export const ratios = (refit: string, option: string | null, signal: AbortSignal) =>
-  ask<TradeResult>(`${working(refit)}/ratios${viewQuery(only(option))}`, { signal });
-
-const only = (option: string | null): View => ({ condition: undefined, option });
+  ask<TradeResult>(withQuery(`${working(refit)}/ratios`, { option }), { signal });
 
 export const apply = (refit: string, view: View, edit: number, body: Edit) =>
-  ask<Working>(`${working(refit)}${viewQuery(view)}`, { method: 'PATCH', body, edit });
-export const travel = (
+  ask<Working>(withView(working(refit), view), { method: 'PATCH', body, edit });
+export const undoOrRedo = (
   refit: string,
   view: View,
   edit: number,
   { way, levers }: { readonly way: 'undo' | 'redo'; readonly levers: boolean },
-) =>
-  ask<Working>(`${working(refit)}/${way}${viewQuery(view, { levers })}`, {
-    method: 'POST',
-    edit,
-  });
+) => ask<Working>(withView(`${working(refit)}/${way}`, view, { levers }), { method: 'POST', edit });
 export const record = (refit: string, view: View) =>
-  ask<RecordAnswer>(`${working(refit)}/record${viewQuery(view)}`);
+  ask<RecordAnswer>(withView(`${working(refit)}/record`, view));
 
 export const explain = (
   refit: string,
@@ -223,9 +225,8 @@ export const explain = (
   path: string,
   signal: AbortSignal,
 ) => {
-  const words = new URLSearchParams({ path, ...(option === null ? {} : { option }) });
-  const where = addressOf(refit, `revisions/${revision ?? 'working'}`);
-  return ask<Explanation>(`${where}/explanation?${words.toString()}`, { signal });
+  const address = addressOf(refit, `revisions/${revision ?? 'working'}/explanation`);
+  return ask<Explanation>(withQuery(address, { path, option }), { signal });
 };
 
 /** A mesh by the path that names its content; the browser's own cache holds it. */
@@ -271,19 +272,19 @@ export async function made(
 export const exported = (
   refit: string,
   name: string,
-  { condition, option, revision }: View,
+  view: View,
   signal?: AbortSignal,
 ): Promise<Made> => {
-  const of = addressOf(refit, `revisions/${revision ?? 'working'}/files/${name}`);
-  return made(of + viewQuery({ condition, option }, tableQuery()), signal);
+  const path = addressOf(refit, `revisions/${view.revision ?? 'working'}/files/${name}`);
+  return made(withView(path, view, tableQuery()), signal);
 };
 
 /** How tables are written, where it is not metric with a point. */
-const tableQuery = (): Readonly<Record<string, string>> => {
+const tableQuery = () => {
   const { units, decimal } = writing();
   return {
-    ...(units === 'metric' ? {} : { units: 'imperial' }),
-    ...(decimal === '.' ? {} : { decimal: 'comma' }),
+    units: units === 'metric' ? null : 'imperial',
+    decimal: decimal === '.' ? null : 'comma',
   };
 };
 
@@ -292,7 +293,7 @@ export const archiveOf = (refit: string) => `/api/refits/${encodeURIComponent(re
 
 /** A refit taken up again from its archive, under another name where one is given. */
 export function restore(archive: File, name: string, signal: AbortSignal): Promise<RefitCard> {
-  const path = name ? `/api/archive?name=${encodeURIComponent(name)}` : '/api/archive';
+  const path = withQuery('/api/archive', { name: name || null });
   const headers = { 'content-type': 'application/zip' };
   return answered(path, { method: 'POST', headers, body: archive, signal });
 }

@@ -32,7 +32,7 @@ export interface Known {
   readonly cautions: readonly Caution[];
   /** Who looks at her. */
   readonly visitor: Visitor;
-  /** What is said in a file that needs no server; undefined where a server answers. */
+  /** The review in a file that needs no server; undefined where a server answers. */
   readonly offlineReview: OfflineReview | undefined;
   /** Whether she is looked at in such a file. */
   readonly inFile: boolean;
@@ -62,7 +62,7 @@ export interface Editing {
   readonly closedWhy: string;
 }
 
-/** What is said of the boat. */
+/** The review of the boat. */
 export interface Reviewing {
   /** Where it is read and written, and all of it as last answered. */
   readonly reviewStore: ReviewStore;
@@ -73,7 +73,7 @@ export interface Reviewing {
   readonly signable: Signable | undefined;
 }
 
-/** NumberStyle a comment. */
+/** Writing a comment. */
 export interface Commenting {
   /** What a comment is being written on. */
   readonly commenting: PinInput | undefined;

@@ -8,9 +8,9 @@ import type {
   NewTicks,
   ShopProgress,
 } from '../contract.ts';
-import { addressOf, ask, sendFile } from './api.ts';
+import { addressOf, ask, sendFile, withQuery } from './api.ts';
 
-/** Whose steel: a working copy or a revision of a refit, the first drawing or a plan. */
+/** Whose steel: the working copy or a revision of a refit, the base design or an option. */
 export interface Source {
   readonly refit: string;
   readonly revision: number | undefined;
@@ -23,11 +23,8 @@ export function cuttingPath(
   rest = '',
   more: Readonly<Record<string, string>> = {},
 ): string {
-  const words = new URLSearchParams(more);
-  if (option !== null) words.set('option', option);
-  const query = words.toString();
   const path = addressOf(refit, `revisions/${revision ?? 'working'}/cutting${rest}`);
-  return query ? `${path}?${query}` : path;
+  return withQuery(path, { ...more, option });
 }
 
 export const status = (source: Source) => ask<Cutting>(cuttingPath(source));

@@ -6,7 +6,7 @@ import { parsed } from './wire.ts';
 interface Listeners {
   /** The boat is at this edit by now. */
   readonly edit: (edit: number) => void;
-  /** Something may have been missed, or was said, frozen or signed; her file has trouble. */
+  /** Something may have been missed, or was written, frozen or signed; her file has trouble. */
   readonly other: () => void;
   /** The boat's file holds this edit. */
   readonly saved: (edit: number) => void;
@@ -17,34 +17,34 @@ interface Listeners {
 }
 
 /** One stream of a browser's few; a page that nobody sees leaves it to the others. */
-export function listen(refit: string, ears: Listeners): () => void {
+export function listen(refit: string, listeners: Listeners): () => void {
   let stream: EventSource | undefined;
   let isLate = document.visibilityState !== 'visible';
 
   function open(): void {
     stream = new EventSource(`/api/refits/${encodeURIComponent(refit)}/events`);
     stream.addEventListener('open', () => {
-      if (isLate) ears.other();
+      if (isLate) listeners.other();
       isLate = true;
     });
     stream.addEventListener('edit', ({ data }: MessageEvent<string>) =>
-      ears.edit(parsed<{ readonly edit: number }>(data).edit),
+      listeners.edit(parsed<{ readonly edit: number }>(data).edit),
     );
     stream.addEventListener('saved', ({ data }: MessageEvent<string>) =>
-      ears.saved(parsed<{ readonly edit: number }>(data).edit),
+      listeners.saved(parsed<{ readonly edit: number }>(data).edit),
     );
     for (const kind of ['review', 'revision', 'file', 'link'])
-      stream.addEventListener(kind, ears.other);
+      stream.addEventListener(kind, listeners.other);
     stream.addEventListener('shut', ({ data }: MessageEvent<string>) => {
       stream?.close();
-      ears.shut(parsed<{ readonly why: string }>(data).why);
+      listeners.shut(parsed<{ readonly why: string }>(data).why);
     });
     stream.addEventListener('error', () => {
-      ears.lost();
+      listeners.lost();
       // a server that is away is tried again by itself; one that refuses says why to a question
       if (stream?.readyState !== EventSource.CLOSED) return;
       visitor().catch((error: unknown) => {
-        if (error instanceof Refusal) ears.shut(error.message);
+        if (error instanceof Refusal) listeners.shut(error.message);
       });
     });
   }

@@ -11,7 +11,7 @@ import type {
   Working,
 } from '../contract.ts';
 import type { Point } from '../shared/boat/points.ts';
-import { addressOf, ask, sendFile, sentForFile, type View, viewQuery } from './api.ts';
+import { addressOf, ask, sendFile, sentForFile, type View, withQuery, withView } from './api.ts';
 
 const preview =
   <Given extends object>(source: string) =>
@@ -35,7 +35,7 @@ interface ScanPicks {
 type FileWords = Readonly<Record<string, string>>;
 
 const fileAddress = (refit: string, source: string, words: FileWords) =>
-  `${addressOf(refit, `hull-sources/${source}`)}?${new URLSearchParams(words)}`;
+  withQuery(addressOf(refit, `hull-sources/${source}`), words);
 
 export const scanPoints = (refit: string, file: File, unit: string, signal: AbortSignal) =>
   sendFile<CloudPoints>(fileAddress(refit, 'cloud', { name: file.name, unit }), file, signal);
@@ -73,7 +73,7 @@ export function givenLines(
 }
 
 export const takeLines = (refit: string, view: View, edit: number, body: GivenLines) =>
-  ask<Working>(`${addressOf(refit, 'hull-sources/lines')}${viewQuery(view)}`, {
+  ask<Working>(withView(addressOf(refit, 'hull-sources/lines'), view), {
     method: 'POST',
     body,
     edit,

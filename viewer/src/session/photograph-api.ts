@@ -1,6 +1,6 @@
 /** What is asked of the server about a photograph of the boat: the photograph itself is not sent. */
 import type { PhotographPlace, PhotographResult, PhotographToSolve } from '../contract.ts';
-import { addressOf, ask } from './api.ts';
+import { addressOf, ask, withQuery } from './api.ts';
 
 /** Which boat is laid into it. */
 export interface InPhotograph {
@@ -9,10 +9,8 @@ export interface InPhotograph {
   readonly condition: string;
 }
 
-const address = ({ refit, option, condition }: InPhotograph, rest = '') => {
-  const words = new URLSearchParams({ condition, ...(option !== null && { option }) });
-  return addressOf(refit, `revisions/working/photograph${rest}?${words}`);
-};
+const address = ({ refit, option, condition }: InPhotograph, rest = '') =>
+  withQuery(addressOf(refit, `revisions/working/photograph${rest}`), { condition, option });
 
 export const photographPlaces = (boat: InPhotograph, signal: AbortSignal) =>
   ask<readonly PhotographPlace[]>(address(boat, '/places'), { signal });

@@ -1,5 +1,5 @@
 /** The still picture of a boat: the server's, or the one in the file that is open. */
-import { addressOf, type View, viewQuery } from './api.ts';
+import { addressOf, type View, withView } from './api.ts';
 
 let kept: string | undefined;
 
@@ -12,7 +12,6 @@ export const isPictureInFile = () => kept !== undefined;
 
 /** Where it is to be had; `edit` tells one working copy from the next. */
 export function pictureOf(refit: string, view: View, edit?: number): string {
-  const more = edit === undefined ? {} : { edit: String(edit) };
-  const place = `revisions/${view.revision ?? 'working'}/picture.png`;
-  return kept ?? addressOf(refit, place) + viewQuery(view, more);
+  const path = addressOf(refit, `revisions/${view.revision ?? 'working'}/picture.png`);
+  return kept ?? withView(path, view, { edit });
 }

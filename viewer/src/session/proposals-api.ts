@@ -6,7 +6,7 @@ import type {
   PartTrial,
   ProposedEdit,
 } from '../contract.ts';
-import { addressOf, ask } from './api.ts';
+import { addressOf, ask, withQuery } from './api.ts';
 
 /** Where a part is to go. */
 export interface PartPlace extends BoatAsFound {
@@ -14,20 +14,16 @@ export interface PartPlace extends BoatAsFound {
 }
 
 /** Where an existing part is: of no change. */
-export interface BoatAsFound {
+interface BoatAsFound {
   readonly refit: string;
   readonly option: string | null;
 }
 
-function addressFor(
+const addressFor = (
   { refit, option }: BoatAsFound,
   rest: string,
-  more: Readonly<Record<string, string>>,
-): string {
-  const words = new URLSearchParams(more);
-  if (option !== null) words.set('option', option);
-  return addressOf(refit, `revisions/working/proposals${rest}?${words}`);
-}
+  more: Readonly<Record<string, string | number>>,
+): string => withQuery(addressOf(refit, `revisions/working/proposals${rest}`), { ...more, option });
 
 /** What a kind of part proposes; undefined where there is no such kind. */
 export async function proposalOf(
@@ -35,12 +31,8 @@ export async function proposalOf(
   kind: string,
   signal: AbortSignal,
 ): Promise<PartProposal | undefined> {
-  const address = addressFor(
-    place,
-    '',
-    'change' in place ? { change: place.change, kind } : { kind },
-  );
-  const [found] = await ask<readonly PartProposal[]>(address, { signal });
+  const query = 'change' in place ? { change: place.change, kind } : { kind };
+  const [found] = await ask<readonly PartProposal[]>(addressFor(place, '', query), { signal });
   return found;
 }
 
@@ -55,10 +47,5 @@ export const appendageProposals = (place: BoatAsFound, signal: AbortSignal) =>
 /** The edit that raises an existing house, by its path, forward and aft [m]. */
 export const raisedHouse = (place: BoatAsFound, replaces: string, forward: number, aft: number) =>
   ask<ProposedEdit>(
-    addressFor(place, '/raised-house', {
-      replaces,
-      forward_m: String(forward),
-      aft_m: String(aft),
-    }),
-    {},
+    addressFor(place, '/raised-house', { replaces, forward_m: forward, aft_m: aft }),
   );

@@ -16,7 +16,7 @@ import type {
   ShareCard,
   Visitor,
 } from '../contract.ts';
-import { addressOf, ask, sendFile } from './api.ts';
+import { addressOf, ask, sendFile, withQuery } from './api.ts';
 
 export const visitor = () => ask<Visitor>('/api/visitor');
 export const giveName = (name: string) =>
@@ -46,8 +46,8 @@ export const revoke = (refit: string, id: string) =>
   ask<ShareCard>(addressOf(refit, `shares/${id}`), { method: 'DELETE' });
 
 export const attach = (refit: string, id: string, file: File, author: string) => {
-  const query = new URLSearchParams({ id, name: file.name, ...(author && { author }) });
-  return sendFile<AttachmentCard>(addressOf(refit, `attachments?${query}`), file);
+  const query = { id, name: file.name, author: author || null };
+  return sendFile<AttachmentCard>(withQuery(addressOf(refit, 'attachments'), query), file);
 };
 export const deleteFile = (refit: string, id: string) =>
   ask<AttachmentCard>(attachmentPath(refit, id), { method: 'DELETE' });
@@ -56,13 +56,11 @@ export const bringBackFile = (refit: string, id: string) =>
 export const attachmentPath = (refit: string, id: string) => addressOf(refit, `attachments/${id}`);
 
 /** Where a revision is to be had as one file that needs no server. */
-export const pageOf = (refit: string, revision: number, option: string | null) => {
-  const query = option === null ? '' : `?${new URLSearchParams({ option })}`;
-  return addressOf(refit, `revisions/${revision}/page.html${query}`);
-};
+export const pageOf = (refit: string, revision: number, option: string | null) =>
+  withQuery(addressOf(refit, `revisions/${revision}/page.html`), { option });
 /** Where it is to be had as a page to show to anybody, without ledger and review. */
 export const showPageOf = (refit: string, revision: number, option: string | null) =>
-  pageOf(refit, revision, option).replace('/page.html', '/show.html');
+  withQuery(addressOf(refit, `revisions/${revision}/show.html`), { option });
 /** Takes up what was said in such a file, as it was saved there. */
 export const merge = (refit: string, body: ReviewFile) =>
   ask<Merged>(addressOf(refit, 'review-file'), { method: 'POST', body });
@@ -74,6 +72,6 @@ export const since = (
   after: number | undefined,
   option: string | null,
 ) => {
-  const query = option === null ? '' : `?${new URLSearchParams({ option })}`;
-  return ask<Compared>(addressOf(refit, `revisions/${after ?? 'working'}/since/${before}${query}`));
+  const path = addressOf(refit, `revisions/${after ?? 'working'}/since/${before}`);
+  return ask<Compared>(withQuery(path, { option }));
 };

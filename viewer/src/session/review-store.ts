@@ -42,22 +42,22 @@ const NOTHING_READ: ReviewState = {
 export class ReviewStore {
   readonly refit: string;
   private readonly isOwner: boolean;
-  private leaves = NOTHING_READ;
+  private state = NOTHING_READ;
   private asked = 0;
-  private readonly readers = new Set<(leaves: ReviewState) => void>();
+  private readonly readers = new Set<(state: ReviewState) => void>();
 
-  /** A reviewer is not told of the links. */
+  /** Links are for the owner alone. */
   constructor(refit: string, isOwner: boolean) {
     this.refit = refit;
     this.isOwner = isOwner;
   }
 
   get present(): ReviewState {
-    return this.leaves;
+    return this.state;
   }
 
   /** Calls back with everything that is answered. */
-  watch(reader: (leaves: ReviewState) => void): () => void {
+  watch(reader: (state: ReviewState) => void): () => void {
     this.readers.add(reader);
     return () => {
       this.readers.delete(reader);
@@ -67,7 +67,7 @@ export class ReviewStore {
   /** Reads everything anew; what was asked for later wins. */
   async refresh(): Promise<void> {
     this.asked += 1;
-    const turn = this.asked;
+    const request = this.asked;
     try {
       const [review, revisions, attachments, shares] = await Promise.all([
         api.review(this.refit),
@@ -75,27 +75,28 @@ export class ReviewStore {
         api.attachments(this.refit),
         this.isOwner ? api.shares(this.refit) : [],
       ]);
-      if (turn === this.asked) this.turn({ review, revisions, attachments, shares, trouble: '' });
+      if (request === this.asked)
+        this.update({ review, revisions, attachments, shares, trouble: '' });
     } catch (error) {
-      if (turn === this.asked) this.turn({ trouble: whyNot(error) });
+      if (request === this.asked) this.update({ trouble: whyNot(error) });
     }
   }
 
   /**
-   * Reads what an edit of the boat may have changed, and nothing where nothing has been said yet:
-   * signatures go stale, comments lose their places. The rest is told of by events.
+   * Reads what an edit of the boat may have changed, and nothing where the review is empty:
+   * signatures go stale, comments lose their places. Events tell of the rest.
    */
   async afterEdit(): Promise<void> {
-    const { review } = this.leaves;
+    const { review } = this.state;
     if (!review) return this.refresh();
-    const said = [review.comments, review.signatures, review.loose_remarks];
-    if (said.every((some) => some.length === 0)) return;
-    const turn = this.asked;
+    const { comments, signatures, loose_remarks } = review;
+    if ([comments, signatures, loose_remarks].every(({ length }) => length === 0)) return;
+    const request = this.asked;
     try {
       const now = await api.review(this.refit);
-      if (turn === this.asked) this.turn({ review: now, trouble: '' });
+      if (request === this.asked) this.update({ review: now, trouble: '' });
     } catch (error) {
-      if (turn === this.asked) this.turn({ trouble: whyNot(error) });
+      if (request === this.asked) this.update({ trouble: whyNot(error) });
     }
   }
 
@@ -108,12 +109,12 @@ export class ReviewStore {
 
   async comment(entry: Unsent<NewComment>, author: string): Promise<void> {
     const body = { ...entry, id: newId(), ...signedBy(author) };
-    this.turn({ review: await api.comment(this.refit, body) });
+    this.update({ review: await api.comment(this.refit, body) });
   }
 
   async remark(on: string, entry: Unsent<NewRemark>, author: string): Promise<void> {
     const body = { ...entry, id: newId(), ...signedBy(author) };
-    this.turn({ review: await api.remark(this.refit, on, body) });
+    this.update({ review: await api.remark(this.refit, on, body) });
   }
 
   async sign(entry: Unsent<NewSignature>, author: string): Promise<void> {
@@ -125,15 +126,15 @@ export class ReviewStore {
   async attach(files: readonly File[], author: string): Promise<readonly string[]> {
     const cards: AttachmentCard[] = [];
     for (const file of files) cards.push(await api.attach(this.refit, newId(), file, author));
-    if (cards.length > 0) this.turn({ attachments: [...this.leaves.attachments, ...cards] });
+    if (cards.length > 0) this.update({ attachments: [...this.state.attachments, ...cards] });
     return cards.map((card) => card.id);
   }
 
   /** Deletes a file, or brings it back. */
   async setDeleted(id: string, isDeleted: boolean): Promise<void> {
     const card = await (isDeleted ? api.deleteFile : api.bringBackFile)(this.refit, id);
-    const attachments = this.leaves.attachments.map((one) => (one.id === id ? card : one));
-    this.turn({ attachments });
+    const attachments = this.state.attachments.map((one) => (one.id === id ? card : one));
+    this.update({ attachments });
   }
 
   /** Takes up a review file; answers what became of it. */
@@ -154,9 +155,9 @@ export class ReviewStore {
     await this.refresh();
   }
 
-  private turn(to: Partial<ReviewState>): void {
-    this.leaves = { ...this.leaves, ...to };
-    for (const reader of this.readers) reader(this.leaves);
+  private update(to: Partial<ReviewState>): void {
+    this.state = { ...this.state, ...to };
+    for (const reader of this.readers) reader(this.state);
   }
 }
 

@@ -3,29 +3,28 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { ConditionResult } from '../contract.ts';
 import { type Side, toSide, vanishing } from '../shared/boat/levers.ts';
 
-/** Degrees a second. */
-export const PACE = 14;
+const DEG_PER_S = 14;
 /** Degrees that she goes beyond where her lever vanishes. */
-const BEYOND = 4;
-const FURTHEST = 178;
+const BEYOND_DEG = 4;
+const MOST_DEG = 178;
 /** How far she goes where her lever never rights: enough to see it. */
-const NEVER_RIGHTS = 40;
+const WITHOUT_RANGE_DEG = 40;
 /** Degrees a press takes her further where motion is reduced. */
-export const PRESS = 10;
+const PRESS_DEG = 10;
 
 /** The heel at which the play ends, without its side [deg]. */
 export function endOf(boat: ConditionResult, side: Side): number {
   const angle = vanishing(boat, side);
   const last = Math.abs(boat.held?.[side]?.heel_deg.at(-1) ?? 0);
-  const wanted = angle === null || angle <= 0 ? NEVER_RIGHTS : Math.ceil(angle) + BEYOND;
-  return Math.min(wanted, FURTHEST, last);
+  const wanted = angle === null || angle <= 0 ? WITHOUT_RANGE_DEG : Math.ceil(angle) + BEYOND_DEG;
+  return Math.min(wanted, MOST_DEG, last);
 }
 
 /** The heel after one more press; upright again after the end. */
 export const pressed = (heel: number, end: number): number =>
-  heel >= end ? 0 : Math.min(end, Math.floor(heel / PRESS) * PRESS + PRESS);
+  heel >= end ? 0 : Math.min(end, Math.floor(heel / PRESS_DEG) * PRESS_DEG + PRESS_DEG);
 
-const MOTION = '(prefers-reduced-motion: reduce)';
+const REDUCED_MOTION = '(prefers-reduced-motion: reduce)';
 
 export interface Play {
   readonly playing: boolean;
@@ -41,7 +40,7 @@ export function usePlay(
   { heel, side, setHeel }: { heel: number; side: Side; setHeel: (heel: number) => void },
 ): Play {
   const [playing, setPlaying] = useState(false);
-  const still = matchMedia(MOTION).matches;
+  const still = matchMedia(REDUCED_MOTION).matches;
   const end = endOf(now, side);
   const set = useRef(setHeel);
   set.current = setHeel;
@@ -51,7 +50,7 @@ export function usePlay(
     const began = performance.now();
     let frame = 0;
     const step = () => {
-      const at = begun + ((performance.now() - began) / 1000) * PACE;
+      const at = begun + ((performance.now() - began) / 1000) * DEG_PER_S;
       set.current(toSide(Math.min(at, end), side));
       if (at >= end) return setPlaying(false);
       frame = requestAnimationFrame(step);

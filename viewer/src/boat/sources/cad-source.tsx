@@ -46,10 +46,10 @@ export function CadSource() {
     run(async (signal) => {
       setPreview(undefined);
       const words = { body_number: body, unit, is_bow_aft: bow };
-      const said = Object.entries(words).filter(([, word]) => word.trim() !== '');
+      const filled = Object.entries(words).filter(([, word]) => word.trim() !== '');
       const waterline_z_m = waterlineTyped(water);
-      const told = { waterline_z_m, ...Object.fromEntries(said) };
-      setPreview(await cadLines(refit, given, told, signal));
+      const options = { waterline_z_m, ...Object.fromEntries(filled) };
+      setPreview(await cadLines(refit, given, options, signal));
     });
   return (
     <div class="source">

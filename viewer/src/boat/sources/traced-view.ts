@@ -14,7 +14,7 @@ export const VIEWS: Readonly<Record<ViewKind, { words: string; axes: readonly [s
     body: { words: 'body plan, end on', axes: ['y, out', 'z, up'] },
   };
 
-export interface TracedLine {
+interface TracedLine {
   readonly line: string;
   readonly points: readonly FlatPoint[];
   /** Of a section of a body plan, as typed. */

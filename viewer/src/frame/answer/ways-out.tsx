@@ -8,7 +8,7 @@ import {
   targetValueWords,
   verdictWords,
 } from '../../shared/answer/answer-line.ts';
-import { needWords, toAllow } from '../../shared/answer/ways-out.ts';
+import { couldMove, needWords } from '../../shared/answer/ways-out.ts';
 import { at } from '../../shared/boat/document.ts';
 import { ExplainButton } from '../../shared/explain/explain-button.tsx';
 import { whereEntered } from '../../shared/explain/explained.ts';
@@ -89,7 +89,7 @@ function WayOut({ target, way }: { target: TargetResult; way: WayOutResult }) {
     return (
       <>
         <p>{need} No weight that may move would help.</p>
-        <ToAllow way={way} />
+        <CouldMove way={way} />
       </>
     );
   return (
@@ -137,10 +137,10 @@ function Move({ target, move }: { target: TargetResult; move: MoveResult }) {
 }
 
 /** Weights that could be allowed to move: each leads to its line in the ledger. */
-function ToAllow({ way }: { way: WayOutResult }) {
+function CouldMove({ way }: { way: WayOutResult }) {
   const { working } = useBoat();
   const { go } = useRoute();
-  const could = toAllow(working.assessment.items, way);
+  const could = couldMove(working.assessment.items, way);
   if (could.length === 0) return null;
   const open = (path: string) => {
     const where = whereEntered(path);

@@ -6,25 +6,16 @@ import type {
   NewComment,
   NewRemark,
   NewSignature,
-  Problem,
   RecordAnswer,
   Working,
 } from '../../contract.ts';
 import { MOST_CONDITIONS, NO_CONDITION } from '../../shared/words/constants.ts';
+import { problem } from '../api.ts';
 import { answerIn, parsed } from '../wire.ts';
 import type { DataBlock, OfflineCopy } from './copy.ts';
 import { withComma } from './decimal-comma.ts';
 import type { OfflineReview } from './review.ts';
 
-const problem = (status: number, code: string, title: string, detail: string): Problem => ({
-  type: 'about:blank',
-  title,
-  status,
-  detail,
-  code,
-  faults: [],
-  offers: [],
-});
 const READ_ONLY = problem(
   403,
   'read-only',

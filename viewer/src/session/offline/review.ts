@@ -106,7 +106,8 @@ export class OfflineReview {
     // the same file may be open a second time
     const there = both(this.records, this.stored() ?? NOTHING);
     this.records = { ...there, [kind]: [...there[kind], one] };
-    this.isKept = this.put();
+    this.isKept = this.storage !== undefined;
+    this.withStorage(() => this.storage?.setItem(this.key, JSON.stringify(this.records)));
   }
 
   private get key(): string {
@@ -129,7 +130,7 @@ export class OfflineReview {
     });
   }
 
-  /** Does what the browser's drawer may refuse. */
+  /** Does what the browser's storage may refuse. */
   private withStorage(act: () => void): void {
     try {
       act();
@@ -146,15 +147,6 @@ export class OfflineReview {
       return without(idsIn(this.copy.reviewed?.review), parsed<Records>(text));
     } catch {
       return undefined;
-    }
-  }
-
-  private put(): boolean {
-    try {
-      this.storage?.setItem(this.key, JSON.stringify(this.records));
-      return this.storage !== undefined;
-    } catch {
-      return false;
     }
   }
 }

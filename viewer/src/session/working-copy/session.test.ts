@@ -175,7 +175,7 @@ test('where levers are looked at, undo asks for them, and the whole answer follo
   const { session, now } = await opened();
   session.levers = true;
   answers.push(json(working(8, { partial: true })), json(working(8)));
-  session.travel('undo');
+  session.undoOrRedo('undo');
   await turn();
   assert.equal(asked[0]?.path.split('/').at(-1), 'undo?condition=departure&levers=true');
   assert.equal(now().working?.partial, true);
@@ -202,7 +202,7 @@ test('of a drag the newest value is sent as soon as the one before is answered',
 
 test('a server that does not answer is said in words', async () => {
   const { session, now } = await opened();
-  session.travel('undo');
+  session.undoOrRedo('undo');
   await turn();
   assert.match(now().notice, /does not answer/);
 });
@@ -346,7 +346,7 @@ test('what has no field is refused under its own name, undo in the bar', async (
     label: 'House left out',
     reasons: ['The mast stands on it.'],
   });
-  session.travel('undo');
+  session.undoOrRedo('undo');
   await turn();
   assert.match(now().notice, /Not done: undo of x/);
 });

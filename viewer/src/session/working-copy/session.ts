@@ -107,14 +107,15 @@ export class Session {
   }
 
   /** Takes the last step back, or does it again. */
-  travel(way: 'undo' | 'redo'): void {
+  undoOrRedo(way: 'undo' | 'redo'): void {
     const { working } = this.store.present;
     const label = (way === 'undo' ? working?.undo_label : working?.redo_label) ?? '';
     this.store.change(NOTHING_DRAFTED);
     this.push({
       paths: [],
       label: `${way} of ${label}`,
-      run: (edit, view) => api.travel(this.refit, view, edit, { way, levers: this.loading.levers }),
+      run: (edit, view) =>
+        api.undoOrRedo(this.refit, view, edit, { way, levers: this.loading.levers }),
     });
   }
 

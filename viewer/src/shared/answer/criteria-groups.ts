@@ -7,7 +7,7 @@ export type JudgedRows = Verdict & { readonly cockpit?: boolean };
 export type VerdictGroup = 'missed' | 'within doubt' | 'to be confirmed' | 'met';
 
 /** In the order in which they are read. */
-export const VERDICT_GROUPS: readonly VerdictGroup[] = [
+const VERDICT_GROUPS: readonly VerdictGroup[] = [
   'missed',
   'within doubt',
   'to be confirmed',

@@ -48,7 +48,7 @@ export function shortWords({ low, spare_m: spare }: HeadroomResult): string {
 }
 
 /** What a line of sight goes over. */
-export const overWords = ({ over }: Pick<SightResult, 'over'>): string =>
+const overWords = ({ over }: Pick<SightResult, 'over'>): string =>
   over === 'hull' ? 'the bow' : plainWords(lastKey(over));
 
 /** How far the water is hidden, in words; why, where none is seen. */

@@ -64,7 +64,7 @@ function unclosedWords(now: ConditionResult): string {
 }
 
 /** The opening that goes under at the smallest heel to either side. */
-export const firstUnder = ({
+const firstUnder = ({
   openings,
 }: Pick<ConditionResult, 'openings'>):
   | (OpeningResult & { immersion_angle_deg: number })

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { WayOutResult } from '../../contract.ts';
 import { itemOf } from '../../testing/answers.ts';
-import { needWords, toAllow } from './ways-out.ts';
+import { couldMove, needWords } from './ways-out.ts';
 
 const way = (more: Partial<WayOutResult> = {}): WayOutResult => ({
   direction: 'forward',
@@ -32,8 +32,8 @@ test('the heaviest weights without a range could be allowed to move along', () =
     itemOf({ path: 'e', role: 'removed', mass_kg: 500 }),
   ];
   assert.deepEqual(
-    toAllow(items, way()).map((one) => one.path),
+    couldMove(items, way()).map((one) => one.path),
     ['b', 'a'],
   );
-  assert.deepEqual(toAllow(items, way({ direction: 'to port' })), []);
+  assert.deepEqual(couldMove(items, way({ direction: 'to port' })), []);
 });

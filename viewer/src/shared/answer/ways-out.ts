@@ -2,16 +2,16 @@
 import type { ItemResult, WayOutResult } from '../../contract.ts';
 import { quantity } from '../words/numbers.ts';
 
-/** Distances that a moment is told at [m]: the first that needs no more than this mass [kg]. */
+/** Distances at which a moment is given as a mass [m]: the first that needs no more than this [kg]. */
 const DISTANCES = [1, 2, 3];
-const HANDY_KG = 250;
+const LARGEST_MASS_KG = 250;
 
 /** "About 330 kg moved 4 m forward, or as much weight times distance, would do it." */
 export function needWords({ direction, moment_kgm: moment, mass_kg: mass }: WayOutResult): string {
   if (moment === null)
-    return mass === null ? '' : `About ${roundly(mass)} less on board would do it.`;
-  const far = isAlong(direction) ? (DISTANCES.find((m) => moment / m <= HANDY_KG) ?? 3) : 1;
-  const moved = `${roundly(moment / far)} moved ${quantity(far, 'm', 1)} ${direction}`;
+    return mass === null ? '' : `About ${twoFigures(mass)} less on board would do it.`;
+  const far = isAlong(direction) ? (DISTANCES.find((m) => moment / m <= LARGEST_MASS_KG) ?? 3) : 1;
+  const moved = `${twoFigures(moment / far)} moved ${quantity(far, 'm', 1)} ${direction}`;
   return `About ${moved}, or as much weight times distance, would do it.`;
 }
 
@@ -19,13 +19,13 @@ const isAlong = (direction: WayOutResult['direction']) =>
   direction === 'forward' || direction === 'aft';
 
 /** A mass to two figures. */
-function roundly(kg: number): string {
+function twoFigures(kg: number): string {
   const step = kg > 0 ? 10 ** Math.max(0, Math.floor(Math.log10(kg)) - 1) : 1;
   return quantity(kg, 'kg', kg < 10 ? 0.1 : step);
 }
 
 /** The heaviest lines of the ledger that could have a range along the boat and have none. */
-export const toAllow = (
+export const couldMove = (
   items: readonly ItemResult[],
   { direction }: WayOutResult,
 ): readonly ItemResult[] =>

@@ -2,7 +2,7 @@
 import { at, type Mapping, mapping, text } from './document.ts';
 import { isPoint, type Point } from './points.ts';
 
-export interface HullLine {
+interface HullLine {
   readonly id: string;
   readonly kind: string;
   readonly points: readonly Point[];

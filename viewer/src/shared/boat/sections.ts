@@ -25,7 +25,7 @@ export type SectionId = (typeof SECTION_IDS)[number];
 export const isSectionId = (word: string): word is SectionId =>
   SECTION_IDS.some((id) => id === word);
 
-export interface BoatSection {
+interface BoatSection {
   readonly title: string;
   /** What it is for, in a sentence. */
   readonly about: string;

@@ -59,7 +59,7 @@ export function otherColour(value: number, top: number, deadBand: number): strin
 export const massColour = (kg: number, top: number): string =>
   hex(between(LIGHT, HEAVY, clamped(kg / top)));
 
-export type TrimEnd = 'bow' | 'level' | 'stern';
+type TrimEnd = 'bow' | 'level' | 'stern';
 
 /** The end of the boat that an effect on trim puts down. */
 export function trimEndOf(mm: number): TrimEnd {

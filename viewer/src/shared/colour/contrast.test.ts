@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { test } from 'node:test';
 import { trimColour } from './colour.ts';
-import { contrast, FILL_CONTRAST, luminance, onBothPapers, TEXT_CONTRAST } from './contrast.ts';
+import { contrast, FILL_CONTRAST, luminance, TEXT_CONTRAST } from './contrast.ts';
 import { measureColour } from './paint.ts';
 
 const SHEET = readFileSync(new URL('../style/tokens.css', import.meta.url), 'utf8');
@@ -15,7 +15,8 @@ const TOKENS = new Map(
 const token = (name: string, paper: 0 | 1): string => {
   const value = TOKENS.get(name);
   assert.ok(value, `no token --${name}`);
-  return onBothPapers(value)[paper];
+  const [, light, dark] = /^light-dark\((#[0-9a-f]+), (#[0-9a-f]+)\)$/i.exec(value) ?? [];
+  return (paper === 0 ? light : dark) ?? value; // one that is no `light-dark` is the same on both
 };
 const PAPERS = [
   ['light', 0],

@@ -8,7 +8,7 @@ export const TEXT_CONTRAST = 4.5;
 export const FILL_CONTRAST = 3;
 
 /** A colour as style sheets (`#1c2630`, `#fff`) or browsers (`rgb(28, 38, 48)`) write it. */
-export function channelsOf(colour: string): Channels {
+function channelsOf(colour: string): Channels {
   const long = colour.replace(/^#(.)(.)(.)$/, '#$1$1$2$2$3$3');
   const numbers = /^#[0-9a-f]{6}$/i.test(long)
     ? [1, 3, 5].map((i) => Number.parseInt(long.slice(i, i + 2), 16))
@@ -30,9 +30,3 @@ const ratio = (a: number, b: number) => (Math.max(a, b) + 0.05) / (Math.min(a, b
 
 /** Contrast of two colours, 1 to 21. */
 export const contrast = (a: string, b: string): number => ratio(luminance(a), luminance(b));
-
-/** A value of both papers as a token writes it; one that is no `light-dark` is the same on both. */
-export function onBothPapers(value: string): readonly [light: string, dark: string] {
-  const [, light, dark] = /^light-dark\((#[0-9a-f]+), (#[0-9a-f]+)\)$/i.exec(value) ?? [];
-  return light !== undefined && dark !== undefined ? [light, dark] : [value, value];
-}

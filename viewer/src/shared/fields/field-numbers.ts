@@ -58,3 +58,23 @@ export function unusual(field: NumberField, value: number): string {
   const range = `${shown(field, field.low)} to ${withUnit(field, field.high)}`;
   return `outside the usual ${range}: check it`;
 }
+
+/** A number that no schema describes: without limits, a slider or a value where it is left out. */
+export const numberField = (label: string, more: Partial<NumberField> = {}): NumberField => ({
+  kind: 'number',
+  key: label,
+  label,
+  about: '',
+  optional: false,
+  fallback: undefined,
+  unit: 'm',
+  factor: 1,
+  whole: false,
+  least: -Infinity,
+  most: Infinity,
+  low: -Infinity,
+  high: Infinity,
+  step: 0.01,
+  slider: false,
+  ...more,
+});

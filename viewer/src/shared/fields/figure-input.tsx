@@ -5,7 +5,7 @@ import { useEditing, useSnapshot } from '../../session/context.tsx';
 import { reasonsAt } from '../../session/working-copy/snapshot.ts';
 import { reworded } from '../words/sentences.ts';
 import { Typed } from './field.tsx';
-import type { NumberField } from './forms.ts';
+import { numberField } from './field-numbers.ts';
 
 interface Props {
   readonly label: string;
@@ -49,23 +49,7 @@ export function FigureInput({
   }, [refused.length, value]);
   const ofSeveral = isRefused ? tried : undefined;
   const draft = within ? ofSeveral : snapshot.drafts.get(path)?.value;
-  const field: NumberField = {
-    kind: 'number',
-    key: label,
-    label,
-    about: '',
-    optional: false,
-    fallback: undefined,
-    unit,
-    factor,
-    whole: false,
-    least: -Infinity,
-    most: Infinity,
-    low: -Infinity,
-    high: Infinity,
-    step,
-    slider: false,
-  };
+  const field = numberField(label, { unit, factor, step });
   return (
     <span class={`figure-input ${isRefused ? 'wrong' : ''}`} data-path={path}>
       <label for={id}>

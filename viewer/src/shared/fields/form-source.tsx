@@ -11,7 +11,7 @@ import { WhenEditable } from './editing.tsx';
 import { fieldOf, offeredSteps, offeredWords, type WholeForm } from './field-values.ts';
 
 /** What stands in one field, and what is said of it. */
-export interface FieldState {
+interface FieldState {
   readonly value: unknown;
   /** What it was when the page was opened; undefined where nothing was. */
   readonly before: unknown;

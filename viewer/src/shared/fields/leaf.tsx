@@ -80,8 +80,8 @@ function Switch({ field, value, set }: LeafProps) {
 
 /** Yes, no, or neither. */
 function YesOrNo({ field, value, path, set }: LeafProps) {
-  const said = value === true ? 'yes' : 'no';
-  const word = typeof value === 'boolean' ? said : undefined;
+  const yesOrNo = value === true ? 'yes' : 'no';
+  const word = typeof value === 'boolean' ? yesOrNo : undefined;
   const choice = { ...field, kind: 'choice', choices: ['yes', 'no'] } as const;
   const take = (next: string | undefined) => set(next === undefined ? undefined : next === 'yes');
   return <YesNo field={choice} value={word} path={path} set={take} />;

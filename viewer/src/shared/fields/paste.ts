@@ -2,7 +2,7 @@
 import { typed } from './field-numbers.ts';
 import type { NumberField } from './forms.ts';
 
-export interface Pasted {
+interface Pasted {
   /** What was read, row by row, of the columns from the first on. */
   readonly rows: readonly (readonly number[])[];
   /** What was not understood, one sentence for each cell; nothing is taken where there is any. */

@@ -1,6 +1,7 @@
 /** The dimensions of new parts as what can be grasped, wherever they are drawn. */
 import type { PartHandle, PartKind } from '../../contract.ts';
 import type { FlatPoint } from '../boat/points.ts';
+import { numberField } from '../fields/field-numbers.ts';
 import { type Field, fieldsOf, type NumberField } from '../fields/forms.ts';
 import { plainWords } from '../words/plain-words.ts';
 import { type Graspable, intoRow, ofRow, single } from './graspable.ts';
@@ -60,20 +61,5 @@ export const lengthField = (
   label: string,
   [low, high]: readonly [number, number] = [-Infinity, Infinity],
   unit: 'm' | 'mm' = 'm',
-): NumberField => ({
-  kind: 'number',
-  key: label,
-  label,
-  about: '',
-  optional: false,
-  fallback: undefined,
-  unit,
-  factor: unit === 'mm' ? 1000 : 1,
-  whole: false,
-  least: -Infinity,
-  most: Infinity,
-  low,
-  high,
-  step: unit === 'mm' ? 0.001 : 0.01,
-  slider: false,
-});
+): NumberField =>
+  numberField(label, { low, high, unit, ...(unit === 'mm' ? { factor: 1000, step: 0.001 } : {}) });

@@ -27,9 +27,9 @@ interface Props {
   readonly isPicked?: boolean;
   readonly pressed?: () => void;
   readonly held?: WhileHeld;
-  /** What follows from it, said while it is held. */
+  /** What follows from it, shown while it is held. */
   readonly answer?: string;
-  /** Where what is said of it stands, when not beside it [px from above]. */
+  /** Where its words stand, when not beside it [px from above]. */
   readonly wordsAt?: number | undefined;
   /** What may be offered where it is refused belongs to this form. */
   readonly form?: { readonly path: string; readonly fields: readonly Field[] } | undefined;
@@ -80,14 +80,14 @@ function Look({ look, one }: Pick<Props, 'look' | 'one'>) {
   return look === 'bare' ? null : <span class="handle-mark" style={{ rotate }} />;
 }
 
-/** What is said and typed beside it. */
-function Beside(props: Props & Told) {
-  const { from, typing, said } = props.grasp;
+/** Its words, and the figure typed, beside it. */
+function Beside(props: Props & GripState) {
+  const { from, typing, ownRefusals } = props.grasp;
   return (
     <>
       {from && <Words {...props} from={from} />}
       {typing && <TypedFigures {...props} />}
-      {said.length > 0 && <Refused {...props} />}
+      {ownRefusals.length > 0 && <Refused {...props} />}
     </>
   );
 }
@@ -126,14 +126,14 @@ function ariaOf(one: Graspable, values: readonly number[]) {
   };
 }
 
-interface Told extends Props {
+interface GripState extends Props {
   readonly here: FlatPoint;
   readonly values: readonly number[];
   readonly grasp: ReturnType<typeof useGrasp>;
 }
 
 /** On the side where there is room for it; on a narrow page, which scrolls, below on the window. */
-function besideOf({ here: [x, y], size: [wide, high], wordsAt }: Told) {
+function besideOf({ here: [x, y], size: [wide, high], wordsAt }: GripState) {
   if (matchMedia(NARROW_PAGE).matches) return { side: 'on-window', style: {} };
   const across =
     x > wide / 2 ? { right: `${(wide - x).toFixed(1)}px` } : { left: `${x.toFixed(1)}px` };
@@ -145,7 +145,7 @@ function besideOf({ here: [x, y], size: [wide, high], wordsAt }: Told) {
 }
 
 /** The value while it is held, by how much it has moved, and what follows. */
-function Words(props: Told & { readonly from: readonly number[] }) {
+function Words(props: GripState & { readonly from: readonly number[] }) {
   const { one, values, from, answer = '' } = props;
   const { side, style } = besideOf(props);
   const by = one.axes.map(({ field }, i) => {
@@ -167,7 +167,7 @@ function Words(props: Told & { readonly from: readonly number[] }) {
 }
 
 /** The figure typed instead of dragged. */
-function TypedFigures(props: Told) {
+function TypedFigures(props: GripState) {
   const { one, values, grasp } = props;
   const id = useId();
   const box = useRef<HTMLFieldSetElement>(null);
@@ -221,7 +221,7 @@ function fieldOf(target: EventTarget | null, one: Graspable) {
 }
 
 /** Why it does not go there: stays until something that goes is set, or it is put away. */
-function Refused(props: Told) {
+function Refused(props: GripState) {
   const { one, grasp, form } = props;
   const snapshot = useSnapshot();
   const { side, style } = besideOf(props);
@@ -235,7 +235,7 @@ function Refused(props: Told) {
           {grasp.accepted && `: it stays at ${valueWords(one, grasp.accepted)}`}.
         </b>
       )}
-      {grasp.said.map((why) => (
+      {grasp.ownRefusals.map((why) => (
         <p key={why}>{reworded(why)}</p>
       ))}
       {form && (

@@ -25,7 +25,7 @@ export const graspStep = (coarse: boolean): number => {
 const dot = (a: FlatPoint, b: FlatPoint) => a[0] * b[0] + a[1] * b[1];
 
 /** How far each axis goes when the hand has moved by so many pixels [m]. */
-export const alongEach = (axes: readonly GraspAxis[], by: FlatPoint): readonly number[] =>
+const alongEach = (axes: readonly GraspAxis[], by: FlatPoint): readonly number[] =>
   axes.map(({ way }) => (dot(way, way) > 0 ? dot(by, way) / dot(way, way) : 0));
 
 /** Values after a hand has moved them: on whole steps, unmoved ones as they were. */

@@ -8,7 +8,7 @@ import type { FlatPoint } from '../boat/points.ts';
 import { type Graspable, valueWords } from './graspable.ts';
 import { dragged, graspStep, stepped } from './steps.ts';
 
-/** What is told while it is held: the numbers where it was grasped, none when it is let go. */
+/** Called with the numbers where it was grasped, and with none when it is let go. */
 export type WhileHeld = (from: readonly number[] | undefined) => void;
 
 const STILL_PX = 3;
@@ -20,7 +20,7 @@ function useValues(one: Graspable, isHeld: boolean) {
   const { document } = useBoat();
   const { session } = useEditing();
   const snapshot = useSnapshot();
-  // what is refused is said at the handle that tried it: another drawing may have one too
+  // what is refused is shown at the handle that tried it: another drawing may have one too
   const [tried, setTried] = useState(false);
   const standing = at(document, one.path);
   const draft = snapshot.drafts.get(one.path)?.value;
@@ -34,11 +34,11 @@ function useValues(one: Graspable, isHeld: boolean) {
     session.set(one.path, one.write(to, whole), label, gesture);
   };
   const forget = () => session.forget(one.path);
-  const said = tried ? refused : [];
-  return { standing, accepted, values, refused, said, put, forget };
+  const ownRefusals = tried ? refused : [];
+  return { standing, accepted, values, refused, ownRefusals, put, forget };
 }
 
-interface Begun {
+interface Drag {
   readonly one: Graspable;
   readonly pointer: FlatPoint | undefined;
   readonly values: readonly number[];
@@ -56,34 +56,34 @@ export function useGrasp(
 ) {
   const { readOnly } = useEditing();
   const gesture = useRef(new Gesture());
-  const begun = useRef<Begun>(undefined);
+  const drag = useRef<Drag>(undefined);
   const [from, setFrom] = useState<readonly number[]>();
   const [typing, setTyping] = useState(false);
   const pressedAt = useRef(-Infinity);
-  const one = begun.current?.one ?? offered; // what it is stays under a hand
-  const given = useValues(one, begun.current?.pointer !== undefined);
+  const one = drag.current?.one ?? offered; // what it is stays under a hand
+  const given = useValues(one, drag.current?.pointer !== undefined);
   const { standing, values, put, refused } = given;
   const last = useRef(values);
   // a hand may come back from where it is refused; a key goes on from where it was taken
-  const isOnItsWay = begun.current && (begun.current.pointer || refused.length === 0);
+  const isOnItsWay = drag.current && (drag.current.pointer || refused.length === 0);
   if (!isOnItsWay) last.current = values;
   const hold = (to: readonly number[] | undefined) => {
     setFrom(to);
     held(to);
   };
-  const set = (to: readonly number[], { whole }: Begun) => {
+  const set = (to: readonly number[], { whole }: Drag) => {
     if (last.current && same(to, last.current)) return;
     last.current = to;
     put(to, whole, gesture.current.now());
   };
-  const begin = (pointer: FlatPoint | undefined): Begun => {
+  const begin = (pointer: FlatPoint | undefined): Drag => {
     const it = { one, pointer, values: values ?? [], whole: standing, moved: false };
-    begun.current = it;
+    drag.current = it;
     return it;
   };
   const end = () => {
-    if (begun.current?.pointer) gesture.current.lift();
-    begun.current = undefined;
+    if (drag.current?.pointer) gesture.current.lift();
+    drag.current = undefined;
     hold(undefined);
   };
   const type = () => (one.isNew ? pressed() : setTyping(true));
@@ -93,40 +93,41 @@ export function useGrasp(
     if (isDouble && !readOnly) type();
     else pressed();
   };
-  const hands = handOf({ begun, gesture: gesture.current, begin, end, hold, set, press, type });
-  const keys = useKeys({ one, begun, values, last, begin, end, hold, set, pressed, type });
+  const actions = { drag, begin, end, hold, set, type };
+  const pointerEvents = pointerHandlers({ ...actions, gesture: gesture.current, press });
+  const keyEvents = useKeyHandlers({ ...actions, one, last, pressed });
   return {
     ...given,
     one,
     from,
-    isHeld: begun.current?.pointer !== undefined,
+    isHeld: drag.current?.pointer !== undefined,
     typing,
     stopTyping: () => setTyping(false),
-    handlers: readOnly || !values ? {} : { ...hands, ...keys },
+    handlers: readOnly || !values ? {} : { ...pointerEvents, ...keyEvents },
   };
 }
 
-interface Doing {
-  readonly begun: { current: Begun | undefined };
-  readonly begin: (pointer: FlatPoint | undefined) => Begun;
+interface DragActions {
+  readonly drag: { current: Drag | undefined };
+  readonly begin: (pointer: FlatPoint | undefined) => Drag;
   readonly end: () => void;
   readonly hold: (from: readonly number[] | undefined) => void;
-  readonly set: (to: readonly number[], begun: Begun) => void;
-}
-
-interface Pressing {
-  readonly gesture: Gesture;
-  readonly press: () => void;
-  /** What a press without a hand does, as of a screen reader. */
+  readonly set: (to: readonly number[], drag: Drag) => void;
+  /** Asks for a figure: what a press without a pointer does, as of a screen reader. */
   readonly type: () => void;
 }
 
-type Pointed = PointerEvent & { readonly currentTarget: Element };
+interface PressActions extends DragActions {
+  readonly gesture: Gesture;
+  readonly press: () => void;
+}
+
+type PointerOn = PointerEvent & { readonly currentTarget: Element };
 
 /** What a pointer does. */
-function handOf({ begun, gesture, begin, end, hold, set, press, type }: Doing & Pressing) {
+function pointerHandlers({ drag, gesture, begin, end, hold, set, press, type }: PressActions) {
   return {
-    onPointerDown: (e: Pointed) => {
+    onPointerDown: (e: PointerOn) => {
       if (e.button !== 0 || !e.isPrimary) return;
       e.preventDefault();
       e.stopPropagation();
@@ -136,8 +137,8 @@ function handOf({ begun, gesture, begin, end, hold, set, press, type }: Doing & 
       gesture.press('drawing');
       begin([e.clientX, e.clientY]);
     },
-    onPointerMove: (e: Pointed) => {
-      const it = begun.current;
+    onPointerMove: (e: PointerOn) => {
+      const it = drag.current;
       if (!it?.pointer) return;
       const by: FlatPoint = [e.clientX - it.pointer[0], e.clientY - it.pointer[1]];
       if (!it.moved && Math.hypot(...by) < STILL_PX) return;
@@ -146,37 +147,35 @@ function handOf({ begun, gesture, begin, end, hold, set, press, type }: Doing & 
       set(dragged(it.one.axes, it.values, by, graspStep(e.shiftKey)), it);
     },
     onPointerUp: () => {
-      const it = begun.current;
+      const it = drag.current;
       if (!it?.pointer) return;
       end();
       if (!it.moved) press();
     },
     onPointerCancel: end,
-    onLostPointerCapture: () => begun.current?.pointer && end(),
+    onLostPointerCapture: () => drag.current?.pointer && end(),
     onClick: (e: MouseEvent) => e.detail === 0 && type(),
   };
 }
 
-interface Keying extends Doing {
+interface KeyActions extends DragActions {
   readonly one: Graspable;
-  readonly values: readonly number[] | undefined;
   readonly last: { readonly current: readonly number[] | undefined };
   readonly pressed: () => void;
-  readonly type: () => void;
 }
 
 /** What the keyboard does: a run of keys is one gesture, as long as it does not pause. */
-function useKeys({ one, begun, last, begin, end, hold, set, pressed, type }: Keying) {
+function useKeyHandlers({ one, drag, last, begin, end, hold, set, pressed, type }: KeyActions) {
   const pause = useRef<ReturnType<typeof setTimeout>>(undefined);
   useEffect(() => () => clearTimeout(pause.current), []);
-  const goBack = (it: Begun) => {
+  const goBack = (it: Drag) => {
     set(it.values, it);
     end();
   };
   const step = (e: KeyboardEvent) => {
     const to = last.current && stepped(one.axes, last.current, e);
     if (!to) return false;
-    const it = begun.current ?? begin(undefined);
+    const it = drag.current ?? begin(undefined);
     if (!it.moved) hold(it.values);
     it.moved = true;
     set(to, it);
@@ -187,7 +186,7 @@ function useKeys({ one, begun, last, begin, end, hold, set, pressed, type }: Key
   const others: Readonly<Record<string, () => unknown>> = {
     Enter: type,
     ' ': pressed,
-    ...(begun.current ? { Escape: () => begun.current && goBack(begun.current) } : {}),
+    ...(drag.current ? { Escape: () => drag.current && goBack(drag.current) } : {}),
     ...(one.remove ? { Delete: one.remove } : {}),
   };
   return {
@@ -199,6 +198,6 @@ function useKeys({ one, begun, last, begin, end, hold, set, pressed, type }: Key
       e.stopPropagation();
       other?.();
     },
-    onBlur: () => begun.current && !begun.current.pointer && end(),
+    onBlur: () => drag.current && !drag.current.pointer && end(),
   };
 }

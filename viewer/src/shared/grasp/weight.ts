@@ -7,7 +7,7 @@ import { lengthField } from './dimension.ts';
 import { type Graspable, intoRow, ofRow } from './graspable.ts';
 
 /** Where the document keeps the place a weight goes to. */
-export const placePath = (item: ItemResult): string =>
+const placePath = (item: ItemResult): string =>
   `${item.kept_at}.${item.role === 'moved' ? 'to_m' : 'at_m'}`;
 
 /** Where a weight goes to. */

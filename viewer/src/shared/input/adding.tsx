@@ -10,7 +10,7 @@ import { PROVENANCES } from '../words/constants.ts';
 import { NUMBER_WANTED } from '../words/numbers.ts';
 import { freeKey, plainWords } from '../words/plain-words.ts';
 
-export type ItemRole = keyof typeof ROLE_KEYS;
+type ItemRole = keyof typeof ROLE_KEYS;
 
 interface Props {
   readonly change: string;

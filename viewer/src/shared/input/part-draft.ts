@@ -75,7 +75,7 @@ interface PartDraft {
 }
 
 /** The form's values, and the path of the field at which a refusal is shown. */
-export interface PartSource extends FormSource {
+interface PartSource extends FormSource {
   readonly blamed: string;
 }
 
@@ -121,7 +121,7 @@ const keysBelow = (root: string, path: string): readonly string[] =>
   path.startsWith(`${root}.`) ? path.slice(root.length + 1).split('.') : [];
 
 /** The values with another at some keys; undefined takes away what is there. */
-export function withValue(inside: Mapping, keys: readonly string[], value: unknown): Mapping {
+function withValue(inside: Mapping, keys: readonly string[], value: unknown): Mapping {
   const [first = '', ...rest] = keys;
   const { [first]: before, ...others } = inside;
   if (rest.length > 0)

@@ -6,6 +6,7 @@ import { type LedgerLine, ROLE_WORDS, sectionsOf } from '../boat/ledger.ts';
 import { ExplainButton } from '../explain/explain-button.tsx';
 import { Trim } from '../feedback/wedge.tsx';
 import { NumberInput } from '../fields/field.tsx';
+import { numberField } from '../fields/field-numbers.ts';
 import type { NumberField } from '../fields/forms.ts';
 import { amount, kilograms, quantity } from '../words/numbers.ts';
 
@@ -85,21 +86,8 @@ function Sliding({ row }: { row: LedgerLine }) {
 
 function reachOf(row: LedgerLine): NumberField {
   const [low, high] = row.item.may_lie_x_m ?? [0, 0];
-  return {
-    kind: 'number',
-    key: 'x',
-    label: `${row.name}, place along`,
-    about: `${kilograms(row.item.mass_kg)}, may be placed from ${amount(low, 'm', 0.1)} to ${quantity(high, 'm', 0.1)} aft`,
-    optional: false,
-    fallback: undefined,
-    unit: 'm',
-    factor: 1,
-    whole: false,
-    least: -Infinity,
-    most: Infinity,
-    low,
-    high,
-    step: 0.05,
-    slider: true,
-  };
+  const reach = `from ${amount(low, 'm', 0.1)} to ${quantity(high, 'm', 0.1)} aft`;
+  const about = `${kilograms(row.item.mass_kg)}, may be placed ${reach}`;
+  const label = `${row.name}, place along`;
+  return numberField(label, { key: 'x', about, low, high, step: 0.05, slider: true });
 }

@@ -9,23 +9,31 @@ import { freeboardExplained, isRoomy, raisedBy } from './freeboard.ts';
 
 const NARROWEST = 34;
 
+interface MarkProps {
+  readonly freeboard: MarkFreeboard;
+  readonly scale: Scale;
+  /** How much higher than usual its words stand [px]. */
+  readonly up: number;
+}
+
+/** Where a mark stands on the drawing, from the sheer to the water [px]. */
+function useMark({ mark: id }: MarkFreeboard, attitude: Attitude, scale: Scale) {
+  const { marks, length_waterline_m: length } = useBoat().working.profile;
+  const mark = marks.find((one) => one.id === id);
+  if (!mark) return undefined;
+  const water = scale.z(waterAt(attitude, length, mark.x_m));
+  return { x: scale.x(mark.x_m), top: scale.z(mark.sheer_z_m), water };
+}
+
 export function FreeboardMark({
   freeboard,
   attitude,
   scale,
   up,
-}: {
-  freeboard: MarkFreeboard;
-  attitude: Attitude;
-  scale: Scale;
-  up: number;
-}) {
-  const { working } = useBoat();
-  const mark = working.profile.marks.find((m) => m.id === freeboard.mark);
+}: MarkProps & { readonly attitude: Attitude }) {
+  const mark = useMark(freeboard, attitude, scale);
   if (!mark) return null;
-  const x = scale.x(mark.x_m);
-  const top = scale.z(mark.sheer_z_m);
-  const water = scale.z(waterAt(attitude, working.profile.length_waterline_m, mark.x_m));
+  const { x, top, water } = mark;
   const { change_mm: change } = freeboard;
   const roomy = isRoomy(scale);
   const left = isLeft(x, scale);
@@ -67,22 +75,10 @@ export function MarksOpen({ marks, boat, scale }: MarksOpenProps) {
 }
 
 /** What opens a freeboard, laid over its number in the drawing. */
-function MarkOpens({
-  freeboard,
-  boat,
-  scale,
-  up,
-}: {
-  freeboard: MarkFreeboard;
-  boat: ConditionResult;
-  scale: Scale;
-  up: number;
-}) {
-  const { working } = useBoat();
-  const mark = working.profile.marks.find((m) => m.id === freeboard.mark);
+function MarkOpens({ freeboard, boat, scale, up }: MarkProps & { readonly boat: ConditionResult }) {
+  const mark = useMark(freeboard, boat, scale);
   if (!mark) return null;
-  const x = scale.x(mark.x_m);
-  const water = scale.z(waterAt(boat, working.profile.length_waterline_m, mark.x_m));
+  const { x, water } = mark;
   const [wide, tall] = isRoomy(scale) ? [128, 34] : [64, 26];
   const left = isLeft(x, scale) ? x - wide - 2 : x + 2;
   return (

@@ -7,35 +7,35 @@ interface Chain {
   readonly isClosed: boolean;
 }
 
-interface Knot {
+interface Node {
   readonly at: PlanePoint;
   readonly others: Set<string>;
 }
 
 /** Runs of loose segments, four numbers each (u, v, u, v); ends nearer than `together` are one. */
 export function chainsOf(segments: ArrayLike<number>, together: number): readonly Chain[] {
-  const knots = knotsOf(segments, together);
-  const left = new Map([...knots].map(([name, { others }]) => [name, new Set(others)]));
+  const nodes = nodesOf(segments, together);
+  const left = new Map([...nodes].map(([name, { others }]) => [name, new Set(others)]));
   // from loose ends and forks first, so that a run is not begun in its middle
-  const ends = [...knots.keys()].filter((name) => knots.get(name)?.others.size !== 2);
+  const ends = [...nodes.keys()].filter((name) => nodes.get(name)?.others.size !== 2);
   const chains: Chain[] = [];
-  for (const start of [...ends, ...knots.keys()]) {
+  for (const start of [...ends, ...nodes.keys()]) {
     while ((left.get(start)?.size ?? 0) > 0) {
-      const way = walk(left, start, (name) => knots.get(name)?.others.size === 2);
+      const way = walk(left, start, (name) => nodes.get(name)?.others.size === 2);
       const isClosed = way.length > 3 && way.at(-1) === start;
       const names = isClosed ? way.slice(0, -1) : way;
-      chains.push({ points: names.map((name) => knots.get(name)?.at ?? [0, 0]), isClosed });
+      chains.push({ points: names.map((name) => nodes.get(name)?.at ?? [0, 0]), isClosed });
     }
   }
   return chains;
 }
 
 /** Ends nearer than this are one [m]. */
-const TOGETHER = 2e-4;
+const SAME_POINT = 2e-4;
 
 /** Closed loops of loose segments; what does not close is left. */
 export const loopsOf = (segments: ArrayLike<number>): readonly (readonly PlanePoint[])[] =>
-  chainsOf(segments, TOGETHER).flatMap(({ points, isClosed }) => (isClosed ? [points] : []));
+  chainsOf(segments, SAME_POINT).flatMap(({ points, isClosed }) => (isClosed ? [points] : []));
 
 /** Twice the area inside a loop, signed by the way it turns. */
 export const turnOf = (loop: readonly PlanePoint[]): number =>
@@ -44,21 +44,21 @@ export const turnOf = (loop: readonly PlanePoint[]): number =>
     return sum + u * q - p * v;
   }, 0);
 
-function knotsOf(segments: ArrayLike<number>, together: number): Map<string, Knot> {
-  const knots = new Map<string, Knot>();
-  const knot = (u = 0, v = 0): string => {
+function nodesOf(segments: ArrayLike<number>, together: number): Map<string, Node> {
+  const nodes = new Map<string, Node>();
+  const nodeAt = (u = 0, v = 0): string => {
     const name = `${Math.round(u / together)} ${Math.round(v / together)}`;
-    if (!knots.has(name)) knots.set(name, { at: [u, v], others: new Set() });
+    if (!nodes.has(name)) nodes.set(name, { at: [u, v], others: new Set() });
     return name;
   };
   for (let i = 0; i + 3 < segments.length; i += 4) {
-    const a = knot(segments[i], segments[i + 1]);
-    const b = knot(segments[i + 2], segments[i + 3]);
+    const a = nodeAt(segments[i], segments[i + 1]);
+    const b = nodeAt(segments[i + 2], segments[i + 3]);
     if (a === b) continue;
-    knots.get(a)?.others.add(b);
-    knots.get(b)?.others.add(a);
+    nodes.get(a)?.others.add(b);
+    nodes.get(b)?.others.add(a);
   }
-  return knots;
+  return nodes;
 }
 
 /** Names along a run, whose segments are used up; it ends at a loose end or a fork. */

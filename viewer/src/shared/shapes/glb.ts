@@ -4,7 +4,7 @@
  * all of `scene`.
  */
 /** A plate, or a body that is drawn in one: how many faces it has, and where it is. */
-export interface DrawnPlate {
+interface DrawnPlate {
   readonly id: string;
   readonly faces: number;
   readonly positions: Float32Array;

@@ -3,7 +3,7 @@ import { chainsOf } from './chains.ts';
 import { backToFront, type Deep, DepthBuffer } from './depth-buffer.ts';
 
 /** A flat convex face on the sheet. */
-export interface SheetFace {
+interface SheetFace {
   readonly corners: readonly Deep[];
   readonly fill: string;
   readonly opacity: number;

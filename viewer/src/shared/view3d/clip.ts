@@ -7,7 +7,7 @@ const STILL_MS = 400;
 const BITS_PER_SECOND = 6_000_000;
 
 /** Why no video can be made here; empty where one can. */
-export function whyNoClip(canvas: HTMLCanvasElement): string {
+function whyNoClip(canvas: HTMLCanvasElement): string {
   const canRecord = typeof MediaRecorder !== 'undefined' && 'captureStream' in canvas;
   return canRecord && clipKind() !== undefined
     ? ''

@@ -1,15 +1,13 @@
 /** What is done with the 3D view: from where, seen through, settling, cut, measured, a picture. */
-import { useState } from 'preact/hooks';
-import type { BoatView, ViewName } from '../../scene/view.ts';
+import type { BoatView } from '../../scene/view.ts';
 import { useViewing } from '../../session/context.tsx';
 import { MODES, modeWords } from '../colour/paint.ts';
 import { choiceOf } from '../words/choice.ts';
+import { LookFrom } from './look-from.tsx';
 import { PictureTool } from './picture.tsx';
 import { SectionTool } from './section.tsx';
 import type { Ref } from './use-boat-view.ts';
 import type { useSettling, useXray } from './waters.ts';
-
-const VIEW_NAMES: readonly ViewName[] = ['oblique', 'profile', 'plan', 'body'];
 
 interface Props {
   readonly view: Ref<BoatView>;
@@ -53,24 +51,6 @@ export function Tools({ view, isLost, xray: [xray, turnXray], settling, tape }: 
         </select>
       </label>
     </div>
-  );
-}
-
-function LookFrom({ view }: Pick<Props, 'view'>) {
-  const [name, setName] = useState<ViewName>('oblique');
-  const look = (to: ViewName) => {
-    setName(to);
-    view.current?.view(to);
-  };
-  return (
-    <fieldset class="segments">
-      <legend class="unseen">Look from</legend>
-      {VIEW_NAMES.map((one) => (
-        <button key={one} type="button" aria-pressed={name === one} onClick={() => look(one)}>
-          {one}
-        </button>
-      ))}
-    </fieldset>
   );
 }
 

@@ -76,7 +76,7 @@ export function useXray(view: Ref<BoatView>) {
 }
 
 /** Weights that are not steel, where they go and where they come off. */
-export function weightsInside({
+function weightsInside({
   working,
   effects,
   scales,

@@ -4,7 +4,6 @@ export const CHANGE_STAGES = ['proposed', 'agreed', 'cut', 'fitted'] as const;
 export const SHOP_STAGES = ['to cut', 'cut', 'checked', 'welded'] as const;
 export const SHOP_STEPS = ['cut', 'checked', 'welded'] as const;
 export const WATERS_KG_M3 = { salt: 1025, fresh: 1000 } as const;
-export const READING_PLUS_MINUS_M = 0.005 as const;
 export const STEEL_KG_M3 = 7850 as const;
 export const MENTIONED_SD = 4 as const;
 export const MOST_CONDITIONS = 100 as const;

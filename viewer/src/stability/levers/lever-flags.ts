@@ -6,7 +6,7 @@ import { plainWords } from '../../shared/words/plain-words.ts';
 import { type Flag, type Span, sidesOf } from './plot.ts';
 
 /** How many stand on the plot; the others are ticks that say their name when asked. */
-export const FLAGS_SHOWN = 5;
+const FLAGS_SHOWN = 5;
 
 /** What a range is the smaller of. */
 const ENDS_RANGE: readonly string[] = ['vanishes', 'first unclosed opening'];
