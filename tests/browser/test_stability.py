@@ -103,7 +103,7 @@ def test_she_heels_by_hand_by_presses_and_from_the_list_with_g_and_b_drawn(heele
     assert read(heeled, "heel").startswith("129°")
     play.click()
     assert read(heeled, "heel") == "upright"
-    heeled.get_by_text("What happens at which heel").click()
+    heeled.get_by_text("What happens as she heels").click()
     heeled.get_by_role("button", name="deck edge 35°").press("Enter")
     assert read(heeled, "heel") == "35° to starboard"
     heeled.emulate_media(reduced_motion="no-preference")

@@ -1,7 +1,7 @@
 /** The words an answer is given in: plus/minus, to be confirmed, conditions, options, revisions. */
 import { judgedWords } from '../../shared/answer/stability-sentence.ts';
 import { causeWords } from '../../shared/answer/uncertainty.ts';
-import { stepFor, withSpread } from '../../shared/words/numbers.ts';
+import { massStep, withSpread } from '../../shared/words/numbers.ts';
 import { count, plainWords } from '../../shared/words/plain-words.ts';
 import type { GuideFacts, GuideTerm } from '../facts.ts';
 
@@ -10,7 +10,7 @@ function spreadWords({ assessment, now }: GuideFacts): readonly string[] {
   const sd = plus_minus.displacement_kg;
   const [largest] = now?.shares.gm_m ?? [];
   return [
-    `As surveyed she weighs ${withSpread(kg, sd, 'kg', stepFor(sd, 1))}.`,
+    `As surveyed she weighs ${withSpread(kg, sd, 'kg', massStep(sd))}.`,
     ...(largest ? [`What adds most to the ± of her GM: ${causeWords(largest.cause)}.`] : []),
   ];
 }

@@ -2,7 +2,7 @@
 import type { ConditionResult } from '../../contract.ts';
 import { angleWords, floodingWords, vanishingWords } from '../../shared/answer/criteria.ts';
 import { gmWords } from '../../shared/answer/uncertainty.ts';
-import { quantity, stepFor } from '../../shared/words/numbers.ts';
+import { gmStep, quantity } from '../../shared/words/numbers.ts';
 import { reworded } from '../../shared/words/sentences.ts';
 import type { GuideFacts, GuideTerm } from '../facts.ts';
 
@@ -30,9 +30,8 @@ function metacentreWords({ now }: GuideFacts): readonly string[] {
 }
 
 /** What liquid that is free to move takes off, where that shows. */
-function freeLiquidWords({ gm_m, gm_solid_m, plus_minus }: ConditionResult): readonly string[] {
-  const step = stepFor(plus_minus.gm_m, 0.005);
-  const [free, frozen] = [gm_m, gm_solid_m].map((gm) => quantity(gm, 'm', step));
+function freeLiquidWords({ gm_m, gm_solid_m }: ConditionResult): readonly string[] {
+  const [free, frozen] = [gm_m, gm_solid_m].map((gm) => quantity(gm, 'm', gmStep(gm)));
   return free === frozen
     ? []
     : [`Liquid free to move in her tanks is in that; were it frozen, GM would be ${frozen}.`];
