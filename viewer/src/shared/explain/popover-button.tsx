@@ -7,10 +7,12 @@ interface Props {
   readonly words: ComponentChildren;
   readonly label: string;
   readonly class?: string;
+  /** The id of what says more of it. */
+  readonly describedBy?: string;
   readonly children: ComponentChildren;
 }
 
-export function PopoverButton({ words, label, class: look = '', children }: Props) {
+export function PopoverButton({ words, label, class: look = '', describedBy, children }: Props) {
   const id = useId();
   const button = useRef<HTMLButtonElement>(null);
   const card = useRef<HTMLDivElement>(null);
@@ -22,7 +24,13 @@ export function PopoverButton({ words, label, class: look = '', children }: Prop
   };
   return (
     <>
-      <button ref={button} type="button" class={look} popovertarget={id}>
+      <button
+        ref={button}
+        type="button"
+        class={look}
+        popovertarget={id}
+        aria-describedby={describedBy}
+      >
         {words}
       </button>
       <div
