@@ -426,7 +426,7 @@ def test_on_a_phone_all_is_there_and_nothing_is_cut_off(open_page):
 
 
 def test_what_to_weigh_next_is_reported_of_gm_and_of_the_angle_and_opens(heeled):
-    part = heeled.get_by_role("region", name="What to weigh next")
+    part = heeled.get_by_role("region", name="What to measure next")
     words = part.inner_text()
     assert re.search(r"GM upright\s+VCG of the survey\s+\d+ %", words)
     assert re.search(r"AVS\s+VCG of the survey\s+\d+ %", words)

@@ -50,15 +50,15 @@ def figures_in_words(rule: CriterionResult) -> str:
     value = "-" if rule.value is None else _as_known(rule, rule.value)
     if rule.limit is None:
         return value
-    limit = _trimmed(_rounded(rule.limit, min(FINEST.get(rule.unit, 0.01), _step(rule))))
+    limit = _trimmed(rounded(rule.limit, min(FINEST.get(rule.unit, 0.01), _step(rule))))
     return f"{value}, {rule.sense} {limit}{unit_sign(rule.unit)} required"
 
 
 def _as_known(rule: CriterionResult, value: float) -> str:
     """A value as finely as it is known, and finer where it would look like a limit it is not."""
     doubt, step, sign = rule.plus_minus or 0.0, _step(rule), unit_sign(rule.unit)
-    beside = f" ± {_rounded(doubt, step)}{sign}" if doubt >= step / 2.0 else ""
-    return f"{_rounded(value, step)}{sign}{beside}"
+    beside = f" ± {rounded(doubt, step)}{sign}" if doubt >= step / 2.0 else ""
+    return f"{rounded(value, step)}{sign}{beside}"
 
 
 def _step(rule: CriterionResult) -> float:
@@ -68,7 +68,7 @@ def _step(rule: CriterionResult) -> float:
         return step
     if abs(rule.limit - rule.value) < doubt:
         step = max(step_for(doubt / 10.0), finest)
-    while step > ALIKE and _rounded(rule.value, step) == _rounded(rule.limit, step):
+    while step > ALIKE and rounded(rule.value, step) == rounded(rule.limit, step):
         step /= 10.0
     return step
 
@@ -85,7 +85,12 @@ def step_for(plus_minus: float) -> float:
     return float(10.0 ** (power - 1 if plus_minus / 10.0**power < 2.0 else power))
 
 
-def _rounded(value: float, step: float) -> str:
+def rounded(value: float, step: float) -> str:
+    """A value in steps of a power of ten, thousands parted.
+
+    >>> rounded(14452.7, 100.0), rounded(0.779967, 0.01)
+    ('14,500', '0.78')
+    """
     decimals = max(0, -round(log10(step)))
     return f"{round(value / step) * step if step > 1.0 else value:z,.{decimals}f}"
 

@@ -20,8 +20,8 @@ export function StartPage() {
       <h2>Enter your boat</h2>
       <p class="lead">
         One evening with your measurements, step by step. What you have not measured yet is assumed
-        from usual proportions and marked so; each shows how much uncertainty it adds. Come back any
-        time: everything is on the Boat page.{' '}
+        from typical proportions and marked so, with the uncertainty each assumption adds. Come back
+        any time: everything is on the Boat page.{' '}
         <a href={hashOf({ ...route, page: 'guide', entry: 'measure-lines' })}>
           How to measure, in more detail
         </a>

@@ -29,7 +29,7 @@ function criteriaWords({ now, assessment }: GuideFacts): readonly string[] {
 
 const conditionsWords = ({ assessment, condition }: GuideFacts): readonly string[] => {
   const all = new Set(assessment.conditions.map(({ id }) => id));
-  return [`She has ${count(all.size, 'condition')}. You look at: ${plainWords(condition)}.`];
+  return [`She has ${count(all.size, 'condition')}. Shown now: ${plainWords(condition)}.`];
 };
 
 export const ANSWER_TERMS: readonly GuideTerm[] = [
@@ -49,7 +49,7 @@ export const ANSWER_TERMS: readonly GuideTerm[] = [
     also: 'criteria met not met within doubt grade verdict',
     meaning: [
       'Not met and not missed: the figure rests on something assumed, or the text of the rule was not read well enough to judge by it. It never counts as met.',
-      'Within doubt means that the limit lies within the ± of the figure, so the verdict may turn. Nothing here says that she complies with a rule: that is for the competent engineer and the authority.',
+      'Within doubt means that the limit lies within the ± of the figure, so the verdict could go either way. Nothing here says that she complies with a rule: that is for the competent engineer and the authority.',
     ],
     own: criteriaWords,
   },
@@ -75,8 +75,8 @@ export const ANSWER_TERMS: readonly GuideTerm[] = [
     ],
     own: (facts) => [
       facts.assessment.option === null
-        ? 'You look at the base design.'
-        : `You look at the option ${plainWords(facts.assessment.option)}.`,
+        ? 'Shown now: the base design.'
+        : `Shown now: option ${plainWords(facts.assessment.option)}.`,
     ],
   },
   {
@@ -96,6 +96,6 @@ export const ANSWER_TERMS: readonly GuideTerm[] = [
       'A frozen copy that nobody can alter, made to be reviewed and signed. You edit the working copy; after an edit it is no longer what was signed.',
     ],
     own: (facts) =>
-      facts.revision === undefined ? [] : [`You look at revision ${facts.revision}.`],
+      facts.revision === undefined ? [] : [`Shown now: revision ${facts.revision}.`],
   },
 ];

@@ -7,7 +7,7 @@ import type { GuideTerm } from '../facts.ts';
 function camberWords(document: Mapping): readonly string[] {
   const crown = numberOr(at(document, 'hull.deck.camber_m'), 0);
   const half = numberOr(at(document, 'hull.deck.at_half_breadth_m'), 0);
-  if (crown <= 0 || half <= 0) return ['Hers is entered as none: a flat deck.'];
+  if (crown <= 0 || half <= 0) return ['None is entered: her deck counts as flat.'];
   return [
     `Hers: ${quantity(crown, 'm', 0.001)}, measured where the half-breadth is ${quantity(half, 'm', 0.01)}.`,
   ];

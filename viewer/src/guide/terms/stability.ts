@@ -14,7 +14,11 @@ function heeled(
 ): readonly string[] {
   if (!now) return [];
   if (now.righting_levers) return sentences(now);
-  return [now.not_followed ? reworded(now.not_followed) : 'Her righting levers are on their way.'];
+  return [
+    now.not_followed
+      ? reworded(now.not_followed)
+      : 'Her righting levers are still being calculated.',
+  ];
 }
 
 const height = (m: number) =>
@@ -35,7 +39,9 @@ function freeLiquidWords({ gm_m, gm_solid_m }: ConditionResult): readonly string
   const [free, frozen] = [gm_m, gm_solid_m].map((gm) => quantity(gm, 'm', gmStep(gm)));
   return free === frozen
     ? []
-    : [`Liquid free to move in her tanks is in that; were it frozen, GM would be ${frozen}.`];
+    : [
+        `That allows for the liquids free to move in her tanks; with them frozen, GM would be ${frozen}.`,
+      ];
 }
 
 /** The lever at 30 degrees, where it is among those worked out. */
@@ -56,7 +62,7 @@ const greatestWords = (most: number, at: number): string =>
 const rangeWords = ({ range_deg: range, openings }: ConditionResult): string =>
   range !== null && range <= 0
     ? 'She has none: she does not right herself.'
-    : `Hers: ${angleWords(range)}.${openings.length === 0 ? ' No opening of hers is described: that is her AVS alone.' : ''}`;
+    : `Hers: ${angleWords(range)}.${openings.length === 0 ? ' No openings are entered, so this is just her AVS.' : ''}`;
 
 /** The heel at which her lever is drawn [deg]. */
 export const LOOKED_AT_DEG = 30;
@@ -93,7 +99,7 @@ export const STABILITY_TERMS: readonly GuideTerm[] = [
     own: (facts) =>
       heeled(facts, (boat) =>
         boat.openings.length === 0
-          ? ['No opening of hers is described yet, so no angle of downflooding is claimed.']
+          ? ['No openings are entered yet, so her angle of downflooding is not known.']
           : [
               reworded(boat.flooding_sentence) ||
                 `Her angle of downflooding: ${floodingWords(boat.downflooding_angle_deg, boat)}.`,
