@@ -1,5 +1,7 @@
 """Ids and units as they read in a sentence."""
 
+import re
+
 SURVEY = "survey-state"
 """Condition that stands for the boat as she was surveyed."""
 AS_SURVEYED = "as surveyed"
@@ -25,8 +27,11 @@ def id_in_words(name: str) -> str:
 
     >>> id_in_words("changes.electric-drive.adds.battery-2"), id_in_words("side_height_m")
     ('battery 2', 'side height m')
+    >>> id_in_words("flat-bar-80x8")
+    'flat bar 80 × 8'
     """
-    return name.rsplit(".", 1)[-1].replace("-", " ").replace("_", " ")
+    words = name.rsplit(".", 1)[-1].replace("-", " ").replace("_", " ")
+    return re.sub(r"(?<=\d) ?x ?(?=\d)", " × ", words)
 
 
 def condition_in_words(condition: str) -> str:
@@ -46,6 +51,15 @@ def in_condition(condition: str) -> str:
     """
     words = condition_in_words(condition)
     return words if condition == SURVEY else f"in condition {words}"
+
+
+def gm_in_words(gm: float) -> str:
+    """GM with its sign, to the centimetre, finer next to nothing, where its sign decides.
+
+    >>> gm_in_words(0.996), gm_in_words(-0.003)
+    ('+1.00', '-0.003')
+    """
+    return f"{gm:+.{2 if abs(gm) >= 0.005 else 3}f}"
 
 
 def unit_sign(unit: str) -> str:

@@ -165,7 +165,7 @@ def test_the_steps_close(open_page):
     steps = page.get_by_role("region", name="Step by step")
     expect(steps.locator("tbody tr")).to_have_count(9)
     expect(steps.locator("tfoot")).to_contain_text("whole refit")
-    expect(steps.locator("tfoot")).to_contain_text("less the cards' own effects")
+    expect(steps.locator("tfoot")).to_contain_text("less the effects on the cards")
 
 
 def test_lines_come_from_a_file_and_a_bad_one_is_refused(open_page, boat):

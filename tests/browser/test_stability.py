@@ -103,7 +103,7 @@ def test_she_heels_by_hand_by_presses_and_from_the_list_with_g_and_b_drawn(heele
     assert read(heeled, "heel").startswith("129°")
     play.click()
     assert read(heeled, "heel") == "upright"
-    heeled.get_by_text("What happens at which heel").click()
+    heeled.get_by_text("What happens as she heels").click()
     heeled.get_by_role("button", name="deck edge 35°").press("Enter")
     assert read(heeled, "heel") == "35° to starboard"
     heeled.emulate_media(reduced_motion="no-preference")
@@ -426,7 +426,7 @@ def test_on_a_phone_all_is_there_and_nothing_is_cut_off(open_page):
 
 
 def test_what_to_weigh_next_is_reported_of_gm_and_of_the_angle_and_opens(heeled):
-    part = heeled.get_by_role("region", name="What to weigh next")
+    part = heeled.get_by_role("region", name="What to measure next")
     words = part.inner_text()
     assert re.search(r"GM upright\s+VCG of the survey\s+\d+ %", words)
     assert re.search(r"AVS\s+VCG of the survey\s+\d+ %", words)

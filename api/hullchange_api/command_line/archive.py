@@ -10,7 +10,7 @@ from hullchange_api.command_line.status import DONE
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "a whole refit in one file: document, history, revisions, review, attachments"
+    about = "save a whole refit in one file: document, history, revisions, review, attachments"
     example = "hullchange archive saltmarrow --out saltmarrow.zip"
     parser = command_parser(commands, run, about, example)
     parser.add_argument("refit", metavar="REFIT|FILE", help="its id, or its document")

@@ -17,7 +17,7 @@ _ALWAYS = "note.txt"  # of the files that every pack has
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "outlines, nests and lists for the cutter, the yard and a hand torch"
+    about = "write outlines, nests and lists for the cutter, the yard and a hand torch"
     parser = command_parser(commands, run, about, "hullchange cut myboat.yaml --out cut")
     refit_options(parser)
     parser.add_argument("--out", type=Path, required=True, metavar="FOLDER")

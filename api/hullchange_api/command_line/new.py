@@ -8,12 +8,12 @@ from hullchange_api.command_line.options import Commands, command_parser
 from hullchange_api.command_line.status import DONE
 
 NUMBERS = {
-    "length_m": "over all",
+    "length_m": "length over all",
     "waterline_m": "length of the waterline",
-    "beam_m": "greatest",
-    "displacement_kg": "as she floats, with everything aboard",
-    "draught_m": "to the lowest point of the keel",
-    "transom_m": "its breadth at the deck; 0 for a canoe stern",
+    "beam_m": "greatest beam",
+    "displacement_kg": "displacement as she floats, with everything aboard",
+    "draught_m": "draught to the lowest point of the keel",
+    "transom_m": "breadth of the transom at the deck; 0 for a canoe stern",
 }
 
 
@@ -37,7 +37,13 @@ def add_to(commands: Commands) -> None:
         option = f"--{name.replace('_', '-')}"
         group.add_argument(option, type=float, metavar="N", help=about_it)
     three = ("STEM", "LEAST", "STERN")
-    group.add_argument("--freeboards-m", type=float, nargs=3, metavar=three)
+    group.add_argument(
+        "--freeboards-m",
+        type=float,
+        nargs=3,
+        metavar=three,
+        help="freeboard at the stem, the least, and at the stern",
+    )
     group.add_argument("--keel", choices=("fin", "long", "twin"))
 
 

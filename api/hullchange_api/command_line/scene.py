@@ -11,7 +11,7 @@ from hullchange_api.command_line.status import DONE
 def add_to(commands: Commands) -> None:
     """Add the command."""
     example = "hullchange scene myboat.yaml --out myboat.glb"
-    parser = command_parser(commands, run, "the refit as glTF", example)
+    parser = command_parser(commands, run, "write the refit as a 3D model (glTF)", example)
     refit_options(parser)
     parser.add_argument("--out", type=Path, required=True, metavar="FILE.glb")
 

@@ -11,7 +11,7 @@ from hullchange_api.command_line.status import DONE
 
 def add_to(commands: Commands) -> None:
     """Add the command."""
-    about = "work out the stage of each change from a filled-in cut list"
+    about = "find the stage of each change from a filled-in cut list"
     example = "hullchange stages myboat.yaml cut-list.csv"
     parser = command_parser(commands, run, about, example)
     parser.add_argument("file", type=Path, metavar="FILE")

@@ -38,7 +38,7 @@ LENGTHS = (2, 4)
 """Boat lengths before the bow at which it is asked what would bring the water into view."""
 POSTURES: tuple[Posture, Posture] = ("standing", "seated")
 NO_EYE = "The boat floats upside down or on her side."
-NO_WATER = "No water ahead is seen: what stands before the helm is as high as the eye."
+NO_WATER = "No water can be seen ahead: what stands in front of the helm is as high as the eye."
 
 
 def with_person(

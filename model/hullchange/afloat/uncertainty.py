@@ -16,6 +16,7 @@ from hullchange.floating.lever_curve import LeverCurve
 from hullchange.floating.sampled_levers import sampled_levers
 from hullchange.floating.weight_slopes import WeightSlopes, weight_slopes
 from hullchange.geometry.frame import BoolArray, FloatArray
+from hullchange.plain_words import gm_in_words
 
 PERCENTILES = (5.0, 50.0, 95.0)
 DOUBTFUL = 0.15
@@ -219,5 +220,5 @@ def percentiles(drawn: FloatArray) -> Percentiles:
 def _why(spread: FloatUncertainty) -> str:
     gm = spread.rest.upright.gm_transverse
     if spread.doubtful:
-        return f"GM upright is {gm:+.3f} ± {spread.gm_sd:.3f} m"
+        return f"GM upright is {gm_in_words(gm)} ± {spread.gm_sd:.2f} m"
     return "her righting levers are nearly flat where they vanish"

@@ -1,11 +1,19 @@
 """Verdicts in plain words: the figure, the limit, and how far its doubt reaches."""
 
+from math import floor, log10
+
 from hullchange.answer.heeled import CriterionResult
 from hullchange.answer.targets import TargetResult
 from hullchange.plain_words import id_in_words, unit_sign
 from hullchange.unit_suffixes import without_unit
 
 DECIMALS = {"mm": 0, "kg": 0}
+FINEST = {
+    **{"deg": 0.1, "m": 0.001, "mm": 1.0, "m2": 0.01, "m3": 0.01, "cm2": 1.0},
+    **{"kg": 1.0, "s": 0.1, "m rad": 0.001, "m deg": 0.1},
+}
+"""What a figure of a criterion is shown to at most, by its unit; 0.01 of any other."""
+ALIKE = 1e-6
 RESULTS = {
     "heel_deg": "List",
     "trim_mm": "Trim",
@@ -39,12 +47,56 @@ def verdict_in_words(judged: CriterionResult | TargetResult) -> str:
 
 def figures_in_words(rule: CriterionResult) -> str:
     """Value, plus/minus and limit: "110.5° ± 2.3°, at least 110° required"."""
-    value = "-" if rule.value is None else measured(rule.value, rule.unit)
-    if rule.plus_minus:
-        value += f" ± {_short(rule.plus_minus, 2)}{unit_sign(rule.unit)}"
+    value = "-" if rule.value is None else _as_known(rule, rule.value)
     if rule.limit is None:
         return value
-    return f"{value}, {rule.sense} {measured(rule.limit, rule.unit)} required"
+    limit = _trimmed(rounded(rule.limit, min(FINEST.get(rule.unit, 0.01), _step(rule))))
+    return f"{value}, {rule.sense} {limit}{unit_sign(rule.unit)} required"
+
+
+def _as_known(rule: CriterionResult, value: float) -> str:
+    """A value as finely as it is known, and finer where it would look like a limit it is not."""
+    doubt, step, sign = rule.plus_minus or 0.0, _step(rule), unit_sign(rule.unit)
+    beside = f" ± {rounded(doubt, step)}{sign}" if doubt >= step / 2.0 else ""
+    return f"{rounded(value, step)}{sign}{beside}"
+
+
+def _step(rule: CriterionResult) -> float:
+    doubt, finest = rule.plus_minus or 0.0, FINEST.get(rule.unit, 0.01)
+    step = max(step_for(doubt), finest)
+    if rule.limit is None or rule.value is None or abs(rule.limit - rule.value) <= ALIKE:
+        return step
+    if abs(rule.limit - rule.value) < doubt:
+        step = max(step_for(doubt / 10.0), finest)
+    while step > ALIKE and rounded(rule.value, step) == rounded(rule.limit, step):
+        step /= 10.0
+    return step
+
+
+def step_for(plus_minus: float) -> float:
+    """One digit of a doubt, two where it begins with 1; nothing where there is none.
+
+    >>> step_for(2.3), step_for(0.012), step_for(0.0)
+    (1.0, 0.001, 0.0)
+    """
+    if plus_minus <= 0.0:
+        return 0.0
+    power = floor(log10(plus_minus))
+    return float(10.0 ** (power - 1 if plus_minus / 10.0**power < 2.0 else power))
+
+
+def rounded(value: float, step: float) -> str:
+    """A value in steps of a power of ten, thousands parted.
+
+    >>> rounded(14452.7, 100.0), rounded(0.779967, 0.01)
+    ('14,500', '0.78')
+    """
+    decimals = max(0, -round(log10(step)))
+    return f"{round(value / step) * step if step > 1.0 else value:z,.{decimals}f}"
+
+
+def _trimmed(text: str) -> str:
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def result_in_words(result: str) -> str:
@@ -100,11 +152,6 @@ def _way(target: TargetResult, value: float) -> str:
     return "" if value == 0.0 else plus if value > 0.0 else minus
 
 
-def measured(value: float, unit: str) -> str:
-    """A figure with its unit's real sign."""
-    return f"{_short(value, 4)}{unit_sign(unit)}"
-
-
 def _likely(judged: CriterionResult | TargetResult) -> str:
     likely = judged.probability
     if likely is None or abs(judged.margin_sd or 0.0) >= MENTIONED_SD:
@@ -114,8 +161,3 @@ def _likely(judged: CriterionResult | TargetResult) -> str:
 
 MENTIONED_SD = 4.0
 """Beyond so many standard deviations a likelihood is as good as nought or certain."""
-
-
-def _short(value: float, digits: int) -> str:
-    text = f"{value:.{digits}g}"
-    return f"{value:,.0f}" if "e" in text else text

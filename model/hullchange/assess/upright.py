@@ -9,7 +9,7 @@ from hullchange.afloat.uncertainty import GM, PERCENTILES
 from hullchange.answer.assessment import ConditionResult
 from hullchange.answer.wire import Side
 from hullchange.findings import Finding, Severity
-from hullchange.plain_words import in_condition
+from hullchange.plain_words import gm_in_words, in_condition
 
 STANDS_TO_DEG = 20.0
 """A gust on the rig or the crew at one rail heels a yacht so far: an own choice."""
@@ -48,12 +48,12 @@ def _falls(row: FloatInCondition, answer: ConditionResult) -> str:
     if rest.capsized:
         starts = "unstable upright" if gm <= 0.0 else "not stable enough to stay upright"
         return (
-            f"is {starts} {where} (GM upright {gm:+.3f} m): let go, she capsizes and comes to "
+            f"is {starts} {where} (GM upright {gm_in_words(gm)} m): let go, she capsizes and comes to "
             f"rest upside down, at {abs(heel):.0f}°."
         )
     if gm <= 0.0:
         return (
-            f"is unstable upright {where} (GM upright {gm:+.3f} m): she lolls to "
+            f"is unstable upright {where} (GM upright {gm_in_words(gm)} m): she lolls to "
             f"{abs(heel):.1f}°."
         )
     vanishes = {
@@ -72,7 +72,7 @@ def _falls(row: FloatInCondition, answer: ConditionResult) -> str:
         else "starboard"
     )
     return (
-        f"barely stays upright {where} (GM upright {gm:+.3f} m): to {side} she rights herself "
+        f"barely stays upright {where} (GM upright {gm_in_words(gm)} m): to {side} she rights herself "
         f"only up to {vanishes[side]:.0f}°; a push beyond that {_on_to(answer, side)}."
     )
 
@@ -99,7 +99,7 @@ def _may_not_stay_upright(row: FloatInCondition, boat_name: str) -> Iterator[Fin
         Severity.WARN,
         _place(row),
         f"In {share:.0f} % of the sampled weight combinations the {boat_name} {falls} "
-        f"{in_condition(row.condition.id)}: GM upright is between {low:+.3f} and {high:+.3f} m "
+        f"{in_condition(row.condition.id)}: GM upright is between {gm_in_words(low)} and {gm_in_words(high)} m "
         "(5 to 95 %). Put weight low down, or incline her to know her weight and its height "
         "better.",
     )

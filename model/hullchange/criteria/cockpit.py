@@ -150,7 +150,7 @@ DRAINAGE = Criterion(
         "US small passenger vessels under 100 gross tons",
     ),
     clause="(a)",
-    formula="drains [in²] ≥ part for the waters x (recess volume [ft³] × its length / LC + "
+    formula="drains [in²] ≥ part for the waters × (recess volume [ft³] × its length / LC + "
     "weather deck volume [ft³] × its length / LC), LC = 2/3 of the deck's length",
     limit="at least the basic drainage × 1.0 exposed, 0.5 partially protected, 0.1 protected",
     sense=Sense.AT_LEAST,

@@ -1,10 +1,13 @@
 """A figure opened, as plain text: its chain of inputs indented."""
 
+import re
 from collections.abc import Callable, Iterator
 
+from hullchange.answer.verdicts import rounded, step_for
 from hullchange.explain.record import Explanation, Ingredient
 from hullchange.plain_words import unit_sign
 
+GM = re.compile(r"\bgm(_at_rest|_solid)?_m$")
 Opens = Callable[[str], Explanation]
 
 
@@ -38,8 +41,19 @@ def _figure(
 def _value(one: Explanation) -> str:
     if one.value is None:
         return "several figures" if one.inputs else "not a single figure"
-    spread = "" if one.plus_minus is None else f" ± {float(f'{one.plus_minus:.2g}'):,g}"
-    return f"{one.value:,.6g}{spread}{unit_sign(one.unit)}"
+    sign = unit_sign(one.unit)
+    if not one.plus_minus:
+        spread = "" if one.plus_minus is None else " ± 0"
+        return f"{one.value:,.6g}{spread}{sign}"
+    step = _step_on_pages(one, step_for(one.plus_minus))
+    return f"{rounded(one.value, step)} ± {rounded(one.plus_minus, step)}{sign}"
+
+
+def _step_on_pages(one: Explanation, step: float) -> float:
+    """GM to the centimetre, masses not coarser than 100 kg, as every page has them."""
+    if GM.search(one.path) and ".change." not in one.path:
+        return 0.01 if one.value is None or abs(one.value) >= 0.005 else 0.001
+    return min(step, 100.0) if one.unit == "kg" else step
 
 
 def _source(one: Explanation) -> str:

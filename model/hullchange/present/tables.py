@@ -74,7 +74,7 @@ def _survey(answer: Assessment) -> Iterable[str]:
     spread = found.plus_minus
     yield (
         f"As found, from freeboards: {found.displacement_kg:,.0f} ± "
-        f"{spread.displacement_kg:.0f} kg, LCG {x:.3f} ± {spread.lcg_m:.3f} m, "
+        f"{spread.displacement_kg:,.0f} kg, LCG {x:.3f} ± {spread.lcg_m:.3f} m, "
         f"TCG {y:+z.4f} m, VCG {z:.2f} ± {spread.vcg_m:.2f} m ({found.vcg_from})"
     )
     yield (
@@ -209,7 +209,7 @@ def _condition(c: ConditionResult) -> TextRow:
         condition_in_words(c.id),
         boat_words(c.stage),
         f"{c.displacement_kg:,.0f}",
-        f"{c.plus_minus.displacement_kg:.0f}",
+        f"{c.plus_minus.displacement_kg:,.0f}",
         f"{c.centre_of_gravity_m[0]:.3f}",
         f"{c.centre_of_gravity_m[2]:.3f}",
         *lies,

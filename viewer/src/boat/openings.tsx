@@ -22,7 +22,7 @@ export function OpeningsSection() {
     <>
       <WhenEditable>
         <p class="about">
-          Press the corners of an opening on the boat, then name it. Or add one below and type its
+          Pick the corners of an opening on the boat, then name it. Or add one below and type its
           points.
         </p>
         <PointPicker press={(spot) => setSpots([...spots, spot])} />

@@ -1,6 +1,7 @@
 /** The sheets with what lies on them; picking a piece lights it. */
 import type { CutAnswer, CutNest, CutPiece } from '../contract.ts';
 import { number, quantity } from '../shared/words/numbers.ts';
+import { sizeWords } from '../shared/words/plain-words.ts';
 import { PieceDrawing } from './plate.tsx';
 
 interface Props {
@@ -47,7 +48,7 @@ function NestSheet({ nest, pieces, picked, pick }: SheetProps) {
   return (
     <figure class="nest">
       <figcaption>
-        <b>{nest.id}</b> {nest.sheet}
+        <b>{nest.id}</b> {sizeWords(nest.sheet)}
         {nest.is_leftover && ', already in the yard'}: {number(nest.used_percent, 1)} % of it used;{' '}
         {quantity(nest.used_length_mm, 'mm', 1)} of its length
         {nest.left_length_mm > 0 &&

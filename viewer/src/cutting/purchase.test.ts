@@ -8,7 +8,7 @@ const row = (more: Partial<CutPurchase>) =>
   cutPurchaseOf({ buy: '', leftovers: '', not_covered: '', not_covered_kg: 0, ...more });
 
 test('bought stock is listed apart from yard leftovers', () => {
-  assert.equal(takenWords(row({ buy: '2 of 3 x 1.5 m' })), '2 of 3 x 1.5 m');
+  assert.equal(takenWords(row({ buy: '2 of 3 x 1.5 m' })), '2 of 3 × 1.5 m');
   assert.equal(takenWords(row({ leftovers: 'ten leftover 1' })), 'from the yard: ten leftover 1');
   assert.equal(takenWords(row({ buy: '1 of 6 m', leftovers: 'L' })), '1 of 6 m; from the yard: L');
   assert.equal(takenWords(row({})), 'nothing');
@@ -24,6 +24,6 @@ test('what no stock takes is named with its weight', () => {
 
 test('bars are said with their bound', () => {
   const bars = { section: 'flat 40 x 4', buy: '3 of 6 m', bound: 'proven the fewest' };
-  assert.equal(sectionWords(cutSectionOf(bars)), 'flat 40 x 4 mm: 3 of 6 m, proven the fewest.');
+  assert.equal(sectionWords(cutSectionOf(bars)), 'flat 40 × 4 mm: 3 of 6 m, proven the fewest.');
   assert.match(sectionWords(cutSectionOf({ ...bars, buy: '' })), /no bar in stock/);
 });

@@ -1,12 +1,13 @@
 /** What is bought, taken from the yard and sawn, in words. */
 import type { CutPurchase, CutSection } from '../contract.ts';
 import { quantity } from '../shared/words/numbers.ts';
+import { sizeWords } from '../shared/words/plain-words.ts';
 import { materialWords } from '../shared/words/units.ts';
 
 /** What is cut into: bought, and out of the yard. */
 export function takenWords({ buy, leftovers }: CutPurchase): string {
   const yard = leftovers && `from the yard: ${leftovers}`;
-  return [buy, yard].filter(Boolean).join('; ') || 'nothing';
+  return sizeWords([buy, yard].filter(Boolean).join('; ')) || 'nothing';
 }
 
 /** What no stock takes; empty where everything is covered. */

@@ -2,7 +2,7 @@
 import type { CutAnswer } from '../contract.ts';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { amount, kilograms, number, quantity } from '../shared/words/numbers.ts';
-import { count } from '../shared/words/plain-words.ts';
+import { count, sizeWords } from '../shared/words/plain-words.ts';
 import { THICKNESS_UNIT, unitSign } from '../shared/words/units.ts';
 import { Ticks } from './list.tsx';
 import { missingWords, sectionWords, takenWords } from './purchase.ts';
@@ -32,7 +32,7 @@ export function Purchase({ answer }: { answer: CutAnswer }) {
           <tbody>
             {answer.purchase.map((row) => (
               <tr key={row.material}>
-                <th scope="row">{row.material}</th>
+                <th scope="row">{sizeWords(row.material)}</th>
                 <td>
                   {takenWords(row)}
                   {row.not_covered && <div class="refused">{missingWords(row)}</div>}
@@ -108,7 +108,7 @@ function BarTable({ answer, shop }: { answer: CutAnswer; shop: CutPack }) {
         {answer.bars.map((bar) => (
           <tr key={bar.id}>
             <th scope="row">{bar.id}</th>
-            <td>{bar.section}</td>
+            <td>{sizeWords(bar.section)}</td>
             <td class="n">{amount(bar.length_mm, 'mm', 1)}</td>
             <td class="n">{from.get(bar.id) ?? ''}</td>
             <Ticks shop={shop} id={bar.id} />

@@ -70,8 +70,8 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
       <WeightGrips movable={movable} spotOf={spotOf} size={[width, height]} ghost={setGhost} />
       {stuck && <NoRange weight={stuck} done={() => setStuck(undefined)} />}
       <Hint id="beam">
-        Every weight stands where it is carried, those taken off hang below. The beam tips as she
-        does. Weights with a grip can be dragged along it.
+        New weights sit on the beam; removed ones hang below it. It tilts the way the boat will.
+        Weights with a grip can be dragged along it.
       </Hint>
       <BeamSum />
     </section>
@@ -129,8 +129,8 @@ function BeamSum() {
   );
   return (
     <p class="beam-sum">
-      {Math.abs(moment) < 0.5 ? 'In balance about the centre of flotation.' : sum}{' '}
-      {stand && `The beam is tipped ${TILT_TIMES} times as far as the boat.`}
+      {Math.abs(moment) < 0.5 ? 'Balanced about the centre of flotation.' : sum}{' '}
+      {stand && `Tilt drawn ${TILT_TIMES} times.`}
     </p>
   );
 }
@@ -142,7 +142,7 @@ const draftOf = (snapshot: Snapshot, path: string) =>
 const explainedSum = (boat: ConditionResult | undefined): Explained => ({
   title: 'Moment of the changes',
   meaning:
-    'Sum over every weight that is put on, less those that come off, of its mass times its distance aft of the centre of flotation; what is moved counts at both places. Over the moment to trim it is near the change of trim.',
+    'Every weight that goes on, times its distance aft of the centre of flotation, less the same for what comes off; a moved weight counts at both places. Divided by the moment to trim it comes close to the change of trim.',
   rows: boat
     ? (
         [

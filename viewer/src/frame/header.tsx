@@ -218,7 +218,8 @@ function Leaving() {
       await leave();
       location.replace('./');
     };
-    const refused = (error: unknown) => session.say(`Not left. ${whyNot(error)}`);
+    const refused = (error: unknown) =>
+      session.say(`You are still in the review. ${whyNot(error)}`);
     return (
       <button type="button" class="quiet" onClick={() => forget().catch(refused)}>
         Leave the review
@@ -263,7 +264,7 @@ function Register() {
   const conditions = Object.keys(mapping(at(document, 'conditions')));
   const listed = conditions.length > 0 ? conditions : [condition];
   return (
-    <section class="register" aria-label="What is looked at">
+    <section class="register" aria-label="What is shown">
       <fieldset class="conditions">
         <legend class="unseen">Loading condition</legend>
         {listed.map((id) => (

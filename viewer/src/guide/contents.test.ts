@@ -88,9 +88,9 @@ test('an unstable boat is told that she does not stay upright', () => {
 
 test('what is not entered is said so', () => {
   const boat = floats({ righting_levers: LEVERS });
-  assert.match(ofBoat('downflooding', boat), /No opening of hers is described/);
+  assert.match(ofBoat('downflooding', boat), /No openings are entered yet/);
   assert.match(ofBoat('freeboard', boat), /No freeboard mark/);
-  assert.match(ofBoat('camber', boat), /none: a flat deck/);
+  assert.match(ofBoat('camber', boat), /counts as flat/);
   assert.match(ofBoat('as-found', boat), /no change yet/);
   const vented = floats({ righting_levers: LEVERS, openings: [openingOf({ id: 'vent' })] });
   assert.match(ofBoat('downflooding', vented), /not reached/);
@@ -99,7 +99,7 @@ test('what is not entered is said so', () => {
 });
 
 test('levers that are not there yet, or cannot be, are not passed over', () => {
-  assert.match(ofBoat('avs', floats({})), /on their way/);
+  assert.match(ofBoat('avs', floats({})), /still being calculated/);
   assert.match(ofBoat('avs', floats({ not_followed: 'She trims too far.' })), /trims too far/);
 });
 

@@ -8,7 +8,7 @@ const FORGOTTEN: readonly (readonly [id: string, title: string, meaning: string]
   [
     'rig',
     'The rig goes up with the roof',
-    'A mast stepped on deck or on the house rises with it, and so do boom, sails and everything on the roof. It is a line of its own in the ledger.',
+    'A mast stepped on deck or on the house rises with it, and so do boom, sails and everything on the roof. It has its own line in the ledger.',
   ],
   [
     'off',
@@ -19,12 +19,12 @@ const FORGOTTEN: readonly (readonly [id: string, title: string, meaning: string]
   [
     'skin',
     'Paint, filler, weld metal, foam',
-    'Each is small and there is much of it, most of it high up.',
+    'Small amounts, but many of them, and most of them high up.',
   ],
   [
     'well',
     'The cockpit full of water',
-    'Look at the condition in which it is flooded: she trims, and her openings come nearer the sea.',
+    'Choose the condition in which it is flooded: she trims, and her openings come nearer the sea.',
   ],
   [
     'water',
@@ -34,7 +34,7 @@ const FORGOTTEN: readonly (readonly [id: string, title: string, meaning: string]
   [
     'side',
     'Batteries to one side',
-    'Heavy and off the centreline, they list her. Balance them, or count the list.',
+    'Heavy and off the centreline, they list her. Balance them, or allow for the list.',
   ],
   [
     'ends',
@@ -44,12 +44,12 @@ const FORGOTTEN: readonly (readonly [id: string, title: string, meaning: string]
   [
     'brochure',
     'Brochure weight',
-    'Taken for truth, it is most often too low: boats weigh more than their brochures say. Read her freeboards.',
+    'Usually too low: boats weigh more than their brochures say. Read her freeboards.',
   ],
   [
     'transom',
     'A transom extension that is dry',
-    'While its bottom is above the water at rest it only adds weight there; it carries her when she is pressed down to it.',
+    'While its bottom is above the water at rest it only adds weight there; it lifts her only once she is pressed down onto it.',
   ],
   [
     'house',

@@ -9,7 +9,7 @@ import { type GuideEntry, NO_SOURCE } from './entry.ts';
 /** How exact it is, as the page Start says it of the same step. */
 function exactWords(picture: PictureName): string {
   const step = STEPS.find((one) => one.picture === picture);
-  return step ? `How exact: ${step.exact}. How long: ${step.time}.` : '';
+  return step ? `Accuracy: ${step.exact}. How long: ${step.time}.` : '';
 }
 
 type MeasureDraft = Omit<GuideEntry, 'source'> & { readonly source?: string };
@@ -30,7 +30,7 @@ const DRAFTS: readonly MeasureDraft[] = [
       'Chalk the points on the hull at each station: centreline, each chine, sheer.',
       'Drop a plumb line from each point. Read three figures: along from the stem, out from the centreline, up from one level line.',
       'Read both ends of every line too: where it meets the stem and the transom.',
-      'Tape a few straight distances from point to point. They check the readings, and the page says which reading stands off.',
+      'Tape a few straight distances from point to point. They check the readings, and the page shows which one is off.',
     ],
   },
   {
@@ -93,7 +93,7 @@ const DRAFTS: readonly MeasureDraft[] = [
       'Choose a datum that stays, such as the face of a bulkhead, and tape once how far aft of the FP and how far above the DWL it is.',
       'Read along from it, out from the centreline (port or starboard), and up.',
       'Take the middle of the weight, not of the outline: balance it on a broomstick where you can.',
-      'Where a place is not settled yet, say within which limits it may lie: the Float page moves it there.',
+      'If its place is not settled yet, enter the limits within which it may lie; on the Float page you can then drag it.',
     ],
   },
   {
@@ -102,7 +102,7 @@ const DRAFTS: readonly MeasureDraft[] = [
     also: 'GM VCG pendulum water tube moment heel stability test',
     picture: 'height',
     meaning: [
-      'A known weight shifted across a known way heels her by an angle that tells GM, and GM tells how high her centre of gravity lies. Nothing else does.',
+      'A known weight shifted a known distance across heels her by an angle that gives GM, and GM gives the height of her centre of gravity. Nothing else does.',
       exactWords('height'),
     ],
     steps: [
@@ -111,7 +111,7 @@ const DRAFTS: readonly MeasureDraft[] = [
       'Rig two pendulums as long as the cabin allows, their bobs in a bucket of water, or two water tubes across. The deflection over the length is the tangent of the heel.',
       'Bring weights that heel her one to two degrees, weighed, to the centreline. Everybody aboard has a fixed place, and goes back to it for every reading.',
       'Read upright. Shift some of the weight to starboard, measure how far, let her settle, read; then all of it. Do the same to port, and read upright again.',
-      'Enter each moment (weight times way) with its heel: three different moments at least, to both sides. The points should lie on a straight line; read one that does not again before you take the gear down.',
+      'Enter each moment (weight times distance) with its heel: three different moments at least, to both sides. The points should lie on a straight line; read one that does not again before you take the gear down.',
     ],
     source:
       'GM = w d / (displacement × tan heel): Derrett, Ship Stability for Masters and Mates (quoted elsewhere). Two pendulums at least: IMO 2008 IS Code, part B, annex 1 (quoted elsewhere). The rest: common practice, no source.',
@@ -141,7 +141,7 @@ const DRAFTS: readonly MeasureDraft[] = [
     ],
     steps: [
       'Read the corners of the edge, along, out and up; for a vent the lip of its pipe, not its cowl.',
-      'Say what shuts it, whether people leave it open at sea, and where it leads.',
+      'Enter what closes it, whether people leave it open at sea, and where it leads.',
       'Look below too: a vent in a locker that drains to the bilge leads into the hull.',
     ],
   },

@@ -29,12 +29,12 @@ const ABOUT: Readonly<Record<Exclude<Page, 'guide'>, AboutPage>> = {
   boat: [
     'What is known of her, and where did each figure come from?',
     'Open the section you have readings for; a table takes a paste from a spreadsheet.',
-    'Heights count from the DWL and places from the FP, not from the ground or the stem head.',
+    'Heights are measured from the DWL and places from the FP, not from the ground or the stem head.',
   ],
   photograph: [
     'What will the refit look like on her, in a photograph of your own?',
-    'Take her whole, from a little forward or aft, and mark six or more places you can name, spread over her length and height.',
-    'The picture is as true as its marks: read what they are off by, in millimetres, before you believe a line.',
+    'Photograph the whole boat, from a little forward or aft of abeam, and mark six or more places you can name, spread over her length and height.',
+    'The picture is only as good as its marks: see by how many millimetres they are off before you trust a line.',
   ],
   cutting: [
     'Which plates are needed, how do they lie on the sheets, what is to be bought and lifted?',
@@ -48,7 +48,7 @@ const ABOUT: Readonly<Record<Exclude<Page, 'guide'>, AboutPage>> = {
   ],
   print: [
     'One sheet of figures to file or to take aboard, and files for other programs.',
-    'Choose the condition first: the sheet is of that one.',
+    'Choose the condition first: the sheet is for that one.',
     'The date and the mark of the document say which state of the boat it is. An old sheet shows an old state.',
   ],
 };

@@ -44,15 +44,15 @@ test('every bad row is told, with its number and what was read', () => {
     'Row 2 has no name.',
     'Row 3 has “much” for kg, which is not a number.',
     'Row 4 has no x.',
-    'Row 5 says “flies”: it comes off, goes on or moves.',
-    'Row 6 is from “dreamt”: one of weighed, drawn, catalogue, guessed.',
-    'Row 7 names the change “stern”, which there is not.',
+    'Row 5 says “flies”: write comes off, goes on or moves.',
+    'Row 6 has the source “dreamt”: write one of weighed, drawn, catalogue, guessed.',
+    'Row 7 names the change “stern”, which does not exist.',
     'Row 8 names “arch and panels”, which goes on in arch already.',
     'Row 9 names “good”, which goes on in arch already.',
-    'Row 10 has a mass below nought; say that it comes off instead.',
+    'Row 10 has a negative mass: write that it comes off instead.',
     'Row 11 has more cells than there are columns.',
   ]);
-  assert.match(read('what\tkg\tcolour\nx\t1\tred').misread[0] ?? '', /“colour” is not known/);
-  assert.match(read('', '').misread[0] ?? '', /no weight/);
+  assert.match(read('what\tkg\tcolour\nx\t1\tred').misread[0] ?? '', /Unknown heading “colour”/);
+  assert.match(read('', '').misread[0] ?? '', /No weight/);
   assert.match(read('stove; 1; 2; 0; 1', '').misread[0] ?? '', /belongs to no change/);
 });

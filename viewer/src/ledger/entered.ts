@@ -68,7 +68,7 @@ export function entered(text: string, ledger: Ledger): Entered {
     const over = extra.length > 0 ? [`has more cells than there are columns`] : [];
     return { weight: one.weight, misread: [...over, ...one.wrong].map((w) => `${where} ${w}.`) };
   });
-  const nothing = rows.length === 0 ? ['There is no weight in what was entered.'] : [];
+  const nothing = rows.length === 0 ? ['No weight was found in the entry.'] : [];
   return {
     weights: read.flatMap(({ weight }) => weight ?? []),
     misread: [...misread, ...read.flatMap((row) => row.misread), ...nothing],
@@ -88,8 +88,7 @@ function headsOf(cells: readonly string[]) {
     misread: plain
       .filter((cell) => !(HEADS[cell] || ignored.includes(cell)))
       .map(
-        (cell) =>
-          `The heading “${cell}” is not known. Known are ${[...ORDER, ...ENDS].join(', ')}.`,
+        (cell) => `Unknown heading “${cell}”. The headings are ${[...ORDER, ...ENDS].join(', ')}.`,
       ),
   };
 }
@@ -138,7 +137,7 @@ const ROLES: readonly EnteredRole[] = ['added', 'removed', 'moved'];
 function roleOf(words: string, wrong: string[]): EnteredRole {
   if (words === '') return 'added';
   const role = ROLES.find((one) => ROLE_WORDS[one] === words.toLowerCase());
-  if (!role) wrong.push(`says “${words}”: it comes off, goes on or moves`);
+  if (!role) wrong.push(`says “${words}”: write comes off, goes on or moves`);
   return role ?? 'added';
 }
 
@@ -148,20 +147,20 @@ function changeOf(words: string, { change, changes }: Ledger, wrong: string[]): 
     return change;
   }
   const found = changes.find((one) => one === keyOf(words, '') || plainWords(one) === words);
-  if (found === undefined) wrong.push(`names the change “${words}”, which there is not`);
+  if (found === undefined) wrong.push(`names the change “${words}”, which does not exist`);
   return found ?? '';
 }
 
 function fromOf(words: string, wrong: string[]): string {
   if (words === '') return 'guessed';
   const found = choiceOf(PROVENANCES, words.toLowerCase());
-  if (!found) wrong.push(`is from “${words}”: one of ${PROVENANCES.join(', ')}`);
+  if (!found) wrong.push(`has the source “${words}”: write one of ${PROVENANCES.join(', ')}`);
   return found ?? 'guessed';
 }
 
 function massOf(cells: TypedCells, wrong: string[]): number {
   const mass = numberOf(cells, 'kg', 'kg', wrong);
-  if (mass < 0) wrong.push('has a mass below nought; say that it comes off instead');
+  if (mass < 0) wrong.push('has a negative mass: write that it comes off instead');
   return mass;
 }
 

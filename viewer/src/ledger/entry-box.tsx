@@ -14,8 +14,8 @@ export function EntryBox({ chosen }: { chosen: string }) {
   return (
     <>
       <p class="about">
-        Every weight belongs to a change, such as “electric drive” or “new deckhouse”. Begin with
-        the first one; then weights can be entered in a line or pasted.
+        Every weight belongs to a change, such as “electric drive” or “new deckhouse”. Add the first
+        one; then type its weights line by line, or paste them.
       </p>
       <AddChange />
     </>
@@ -101,7 +101,7 @@ function Told({ wrong, done }: { wrong: readonly string[]; done: string }) {
     <>
       {wrong.length > 0 && (
         <div class="refused" role="alert">
-          <p>Nothing was added: {count(wrong.length, 'thing')} to put right.</p>
+          <p>Nothing was added: {count(wrong.length, 'thing')} to correct.</p>
           <ul>
             {wrong.map((sentence) => (
               <li key={sentence}>{sentence}</li>

@@ -60,9 +60,7 @@ export function LedgerPage() {
         <LedgerTable {...{ groups, view, look, highlighted, highlight }} />
       </ScrollBox>
       {rows.length === 0 && (
-        <p class="about">
-          {all.length > 0 ? 'No row is like that.' : 'Nothing stands in the ledger yet.'}
-        </p>
+        <p class="about">{all.length > 0 ? 'No row matches.' : 'The ledger is empty.'}</p>
       )}
       {all.length > 0 && (
         <Sums

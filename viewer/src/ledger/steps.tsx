@@ -19,8 +19,8 @@ export function Steps() {
     <>
       <h3>Step by step, {title(reference).toLowerCase()}</h3>
       <p class="about">
-        Each change put on top of those before it, every step a float of its own; they add up
-        exactly. A change's own effect, as on its card, is what would go if it alone were left out.
+        Each change is added to those before it and the boat is floated again, so the steps add up
+        exactly. The effect on a change's card is the difference it makes if it alone is left out.
       </p>
       <ScrollBox label="Step by step">
         <table class="steps">
@@ -70,7 +70,7 @@ export function Steps() {
             />
             {waterfall.leave_one_out_remainder && (
               <EffectRow
-                name="less the cards' own effects"
+                name="less the effects on the cards"
                 kg=""
                 effect={waterfall.leave_one_out_remainder}
                 path="waterfall.leave_one_out_remainder"

@@ -14,6 +14,7 @@ import { ExportFiles } from '../shared/files/export-files.tsx';
 import { ProfileDrawing } from '../shared/profile/profile.tsx';
 import {
   amount,
+  gmStep,
   heelWords,
   kilograms,
   signedAmount,
@@ -198,7 +199,7 @@ function ConditionTable({ assessment }: { assessment: Assessment }) {
             <td>{afloat(c, () => bare(trimWords(c.trim_mm)))}</td>
             <td>{upturned(c) ? 'upside down' : heelWords(c.heel_deg)}</td>
             <td>
-              {amount(c.gm_m, 'm', 0.01)}
+              {amount(c.gm_m, 'm', gmStep(c.gm_m))}
               {atRestWords(c)}
             </td>
             {c.freeboards_at_marks.map((f) => (

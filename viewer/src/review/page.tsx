@@ -23,8 +23,8 @@ export function ReviewPage() {
         <Standing />
         {visitor.role === 'reviewer' && !offlineReview && (
           <p class="lead">
-            You read everything on all pages, comment and sign as {visitor.name}. Nothing you do
-            here changes the boat.
+            You can read every page, comment and sign as {visitor.name}. Nothing you do here changes
+            the boat.
           </p>
         )}
       </PageHead>

@@ -15,8 +15,8 @@ export function Cockpits() {
     <section class="page" aria-label="Cockpits">
       <h2>Cockpits full of water</h2>
       <p class="about">
-        Full to the coamings, in the reference condition. What she does with a flooded cockpit is a
-        loading condition of its own.
+        Full to the coamings, in the reference condition. To see how she floats with one flooded,
+        choose a loading condition that floods it.
       </p>
       {cockpits.map((one) => (
         <Cockpit key={`${one.id} ${one.stage}`} one={one} />

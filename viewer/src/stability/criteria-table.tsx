@@ -30,14 +30,15 @@ export function CriteriaTable({ now, before }: Props) {
   const wells = cockpits.filter(({ stage }) => stage === now.stage);
   const { missed } = tallied(wells.flatMap(({ criteria }) => criteria));
   if (now.criteria.length === 0)
-    return <p class="about">No criterion can be put to her: no levers up to 90 degrees.</p>;
+    return <p class="about">No criterion is judged: that needs levers up to 90°.</p>;
   return (
     <>
       <p class="lead">
-        A help to compare the boat before and after; it does not say that she keeps a rule: most
-        were written for other vessels. “To be confirmed” means the text itself was not read.
+        For comparing the boat before and after. It does not say that she meets a rule: most were
+        written for other vessels. “To be confirmed” means that the rule’s own text was not read, or
+        that a figure is assumed.
         {wells.length > 0 &&
-          ` What concerns the cockpits stands with them, below: ${missed.length} missed.`}
+          ` Criteria of the cockpits are further down, with them: ${missed.length} missed.`}
       </p>
       {byVerdict(now.criteria).map(([group, criteria]) => (
         <Group key={group} group={group} criteria={criteria} now={now} before={before} />
@@ -54,8 +55,8 @@ const GROUP_TITLES: Readonly<Record<VerdictGroup, string>> = {
 };
 const NOTHING: Readonly<Record<VerdictGroup, string>> = {
   missed: 'None of these criteria is missed.',
-  'within doubt': 'None lies within doubt of its limit.',
-  'to be confirmed': 'None is left to be confirmed.',
+  'within doubt': 'None is within doubt.',
+  'to be confirmed': 'None is to be confirmed.',
   met: 'No criterion is met.',
 };
 

@@ -42,7 +42,7 @@ export function FloodingByRuleTable({ now }: { now: ConditionResult }) {
                 <td>
                   {rule.openings}
                   {rule.undecided.length > 0 && (
-                    <small> Not said enough of: {rule.undecided.join('; ')}.</small>
+                    <small> Too little is known of: {rule.undecided.join('; ')}.</small>
                   )}
                 </td>
                 <td title={rule.source}>{rule.grade}</td>

@@ -9,8 +9,7 @@ import { plainWords, title } from '../shared/words/plain-words.ts';
 const first = (o: OpeningResult) => o.immersion_angle_deg ?? 999;
 
 export function OpeningsTable({ now }: { now: ConditionResult }) {
-  if (now.openings.length === 0)
-    return <p class="about">The document names no openings: none is looked at.</p>;
+  if (now.openings.length === 0) return <p class="about">No openings are entered.</p>;
   return (
     <ScrollBox label="Openings table">
       <table class="openings">

@@ -16,8 +16,8 @@ export function WeighNext({ now }: { now: ConditionResult }) {
   const listed = RESULTS.filter(([figure]) => worth(now.shares[figure]).length > 0);
   if (listed.length === 0) return null;
   return (
-    <section class="weigh-next" aria-label="What to weigh next">
-      <h3>What to weigh next</h3>
+    <section class="weigh-next" aria-label="What to measure next">
+      <h3>What to measure next</h3>
       <p class="about">What causes the uncertainty, as a share of its variance.</p>
       <table>
         {listed.map(([figure, name]) => (

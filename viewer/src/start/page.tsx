@@ -7,7 +7,7 @@ import { SECTIONS, sectionOf } from '../shared/boat/sections.ts';
 import { reveal } from '../shared/explain/reveal.ts';
 import { Picture } from '../shared/input/pictures.tsx';
 import { AT_HAND, STEPS, type Step } from '../shared/input/steps.ts';
-import { quantity } from '../shared/words/numbers.ts';
+import { GM_STEP, isNothing, quantity } from '../shared/words/numbers.ts';
 import { count, title } from '../shared/words/plain-words.ts';
 import { reworded } from '../shared/words/sentences.ts';
 
@@ -20,8 +20,8 @@ export function StartPage() {
       <h2>Enter your boat</h2>
       <p class="lead">
         One evening with your measurements, step by step. What you have not measured yet is assumed
-        from usual proportions and marked so; each shows how much uncertainty it adds. Come back any
-        time: everything is on the Boat page.{' '}
+        from typical proportions and marked so, with the uncertainty each assumption adds. Come back
+        any time: everything is on the Boat page.{' '}
         <a href={hashOf({ ...route, page: 'guide', entry: 'measure-lines' })}>
           How to measure, in more detail
         </a>
@@ -85,9 +85,15 @@ function OwnFigures() {
 /** What an assumption costs in plus/minus. */
 function costWords({ plus_minus: cost }: AssumedResult): string {
   if (!cost) return '';
-  const gm = `±${quantity(cost.gm_m * 1000, 'mm', 1)} of GM`;
-  const kg = `±${quantity(cost.displacement_kg, 'kg', 10)}`;
-  return `, ${gm}, ${kg}, ±${quantity(cost.trim_mm, 'mm', 1)} of trim`;
+  const costs = (
+    [
+      ['GM', cost.gm_m, 'm', GM_STEP],
+      ['displacement', cost.displacement_kg, 'kg', 10],
+      ['trim', cost.trim_mm, 'mm', 1],
+    ] as const
+  ).filter(([, sd, unit, step]) => !isNothing(sd, unit, step));
+  const words = costs.map(([name, sd, unit, step]) => `${name} ±${quantity(sd, unit, step)}`);
+  return words.length > 0 ? `: ${words.join(', ')}` : '';
 }
 
 const stepPaths = (step: Step) => step.paths ?? SECTIONS[step.section].paths;

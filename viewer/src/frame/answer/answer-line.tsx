@@ -10,7 +10,7 @@ import {
 } from '../../shared/answer/answer-line.ts';
 import { ExplainButton } from '../../shared/explain/explain-button.tsx';
 import { WhenEditable } from '../../shared/fields/editing.tsx';
-import { MEANINGS } from '../../shared/words/meanings.ts';
+import { meaningOf } from '../../shared/words/meanings.ts';
 import { title } from '../../shared/words/plain-words.ts';
 import { FigureStrip } from './figure-strip.tsx';
 import { NoResults } from './no-results.tsx';
@@ -76,7 +76,7 @@ const NAMES: Readonly<Record<AnswerFigure['id'], string>> = {
 
 function FigureInLine({ figure }: { figure: AnswerFigure }) {
   const { id, label, value, beside, verdict, isMissed, path } = figure;
-  const meaning = MEANINGS[id === 'mass' ? 'displacement' : id] ?? '';
+  const meaning = meaningOf(id);
   const name = id === 'freeboard' ? title(label) : NAMES[id];
   return (
     <span class={`answer-figure of-${id} ${isMissed ? 'missed' : ''}`}>

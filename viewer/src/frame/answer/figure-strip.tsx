@@ -6,7 +6,7 @@ import { comparedIn } from '../../shared/answer/floats.ts';
 import { ExplainButton } from '../../shared/explain/explain-button.tsx';
 import type { ExplanationLine } from '../../shared/explain/explanation-card.tsx';
 import { Wedge } from '../../shared/feedback/wedge.tsx';
-import { MEANINGS } from '../../shared/words/meanings.ts';
+import { meaningOf } from '../../shared/words/meanings.ts';
 import { title } from '../../shared/words/plain-words.ts';
 
 export function FigureStrip() {
@@ -44,7 +44,7 @@ function FigureCell({ figure, condition }: { figure: Figure; condition: string }
   const { scales } = useBoat();
   const explained = {
     title: figure.label,
-    meaning: MEANINGS[figure.id] ?? '',
+    meaning: meaningOf(figure.id),
     rows: rowsOf(figure, condition),
     path: figure.path,
   };

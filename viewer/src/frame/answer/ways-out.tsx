@@ -100,7 +100,7 @@ function WayOut({ target, way }: { target: TargetResult; way: WayOutResult }) {
         ))}
       </ul>
       <p class="about">
-        By estimate, from the moment it takes. {need}{' '}
+        Estimated from the moment needed. {need}{' '}
         <WhenEditable>She is floated again when you move one; Undo takes it back.</WhenEditable>
       </p>
     </>
@@ -151,7 +151,7 @@ function CouldMove({ way }: { way: WayOutResult }) {
   return (
     <WhenEditable>
       <p>
-        Say where one may lie (“May be shifted”):{' '}
+        Enter where one may lie (“May be shifted”):{' '}
         {could.map(({ path }) => (
           <button key={path} type="button" class="quiet" onClick={() => open(path)}>
             {title(lastKey(path))}

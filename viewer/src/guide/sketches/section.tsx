@@ -5,7 +5,7 @@ import { type Strand, seen, strandsOf } from '../../shared/boat/heeled.ts';
 import type { Level } from '../../shared/boat/level.ts';
 import type { FlatPoint, Point } from '../../shared/boat/points.ts';
 import { waterAt } from '../../shared/boat/side-view.ts';
-import { quantity, stepFor } from '../../shared/words/numbers.ts';
+import { gmStep, quantity } from '../../shared/words/numbers.ts';
 import type { SketchName } from '../entry.ts';
 import type { GuideFacts } from '../facts.ts';
 import { LOOKED_AT_DEG } from '../terms/stability.ts';
@@ -104,7 +104,7 @@ const metacentre: DrawSection = (midship, profile, { now }) => {
   const [, y, z] = now.centre_of_gravity_m;
   const centre: FlatPoint = [y, z - level.offset];
   const above: FlatPoint = [0, now.km_m - level.offset];
-  const gm = quantity(now.gm_m, 'm', stepFor(now.plus_minus.gm_m, 0.005));
+  const gm = quantity(now.gm_m, 'm', gmStep(now.gm_m));
   return {
     says: `Midship section from astern: the metacentre M above the centre of gravity G, GM ${gm}.`,
     level,

@@ -1,7 +1,7 @@
 /** The words an answer is given in: plus/minus, to be confirmed, conditions, options, revisions. */
 import { judgedWords } from '../../shared/answer/stability-sentence.ts';
 import { causeWords } from '../../shared/answer/uncertainty.ts';
-import { stepFor, withSpread } from '../../shared/words/numbers.ts';
+import { massStep, withSpread } from '../../shared/words/numbers.ts';
 import { count, plainWords } from '../../shared/words/plain-words.ts';
 import type { GuideFacts, GuideTerm } from '../facts.ts';
 
@@ -10,7 +10,7 @@ function spreadWords({ assessment, now }: GuideFacts): readonly string[] {
   const sd = plus_minus.displacement_kg;
   const [largest] = now?.shares.gm_m ?? [];
   return [
-    `As surveyed she weighs ${withSpread(kg, sd, 'kg', stepFor(sd, 1))}.`,
+    `As surveyed she weighs ${withSpread(kg, sd, 'kg', massStep(sd))}.`,
     ...(largest ? [`What adds most to the ± of her GM: ${causeWords(largest.cause)}.`] : []),
   ];
 }
@@ -29,7 +29,7 @@ function criteriaWords({ now, assessment }: GuideFacts): readonly string[] {
 
 const conditionsWords = ({ assessment, condition }: GuideFacts): readonly string[] => {
   const all = new Set(assessment.conditions.map(({ id }) => id));
-  return [`She has ${count(all.size, 'condition')}. You look at: ${plainWords(condition)}.`];
+  return [`She has ${count(all.size, 'condition')}. Shown now: ${plainWords(condition)}.`];
 };
 
 export const ANSWER_TERMS: readonly GuideTerm[] = [
@@ -49,7 +49,7 @@ export const ANSWER_TERMS: readonly GuideTerm[] = [
     also: 'criteria met not met within doubt grade verdict',
     meaning: [
       'Not met and not missed: the figure rests on something assumed, or the text of the rule was not read well enough to judge by it. It never counts as met.',
-      'Within doubt means that the limit lies within the ± of the figure, so the verdict may turn. Nothing here says that she complies with a rule: that is for the competent engineer and the authority.',
+      'Within doubt means that the limit lies within the ± of the figure, so the verdict could go either way. Nothing here says that she complies with a rule: that is for the competent engineer and the authority.',
     ],
     own: criteriaWords,
   },
@@ -75,8 +75,8 @@ export const ANSWER_TERMS: readonly GuideTerm[] = [
     ],
     own: (facts) => [
       facts.assessment.option === null
-        ? 'You look at the base design.'
-        : `You look at the option ${plainWords(facts.assessment.option)}.`,
+        ? 'Shown now: the base design.'
+        : `Shown now: option ${plainWords(facts.assessment.option)}.`,
     ],
   },
   {
@@ -96,6 +96,6 @@ export const ANSWER_TERMS: readonly GuideTerm[] = [
       'A frozen copy that nobody can alter, made to be reviewed and signed. You edit the working copy; after an edit it is no longer what was signed.',
     ],
     own: (facts) =>
-      facts.revision === undefined ? [] : [`You look at revision ${facts.revision}.`],
+      facts.revision === undefined ? [] : [`Shown now: revision ${facts.revision}.`],
   },
 ];

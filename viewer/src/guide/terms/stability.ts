@@ -2,7 +2,8 @@
 import type { ConditionResult } from '../../contract.ts';
 import { angleWords, floodingWords, vanishingWords } from '../../shared/answer/criteria.ts';
 import { gmWords } from '../../shared/answer/uncertainty.ts';
-import { quantity, stepFor } from '../../shared/words/numbers.ts';
+import { TERMS } from '../../shared/words/meanings.ts';
+import { gmStep, quantity } from '../../shared/words/numbers.ts';
 import { reworded } from '../../shared/words/sentences.ts';
 import type { GuideFacts, GuideTerm } from '../facts.ts';
 
@@ -13,7 +14,11 @@ function heeled(
 ): readonly string[] {
   if (!now) return [];
   if (now.righting_levers) return sentences(now);
-  return [now.not_followed ? reworded(now.not_followed) : 'Her righting levers are on their way.'];
+  return [
+    now.not_followed
+      ? reworded(now.not_followed)
+      : 'Her righting levers are still being calculated.',
+  ];
 }
 
 const height = (m: number) =>
@@ -30,12 +35,13 @@ function metacentreWords({ now }: GuideFacts): readonly string[] {
 }
 
 /** What liquid that is free to move takes off, where that shows. */
-function freeLiquidWords({ gm_m, gm_solid_m, plus_minus }: ConditionResult): readonly string[] {
-  const step = stepFor(plus_minus.gm_m, 0.005);
-  const [free, frozen] = [gm_m, gm_solid_m].map((gm) => quantity(gm, 'm', step));
+function freeLiquidWords({ gm_m, gm_solid_m }: ConditionResult): readonly string[] {
+  const [free, frozen] = [gm_m, gm_solid_m].map((gm) => quantity(gm, 'm', gmStep(gm)));
   return free === frozen
     ? []
-    : [`Liquid free to move in her tanks is in that; were it frozen, GM would be ${frozen}.`];
+    : [
+        `That allows for the liquids free to move in her tanks; with them frozen, GM would be ${frozen}.`,
+      ];
 }
 
 /** The lever at 30 degrees, where it is among those worked out. */
@@ -56,7 +62,7 @@ const greatestWords = (most: number, at: number): string =>
 const rangeWords = ({ range_deg: range, openings }: ConditionResult): string =>
   range !== null && range <= 0
     ? 'She has none: she does not right herself.'
-    : `Hers: ${angleWords(range)}.${openings.length === 0 ? ' No opening of hers is described: that is her AVS alone.' : ''}`;
+    : `Hers: ${angleWords(range)}.${openings.length === 0 ? ' No openings are entered, so this is just her AVS.' : ''}`;
 
 /** The heel at which her lever is drawn [deg]. */
 export const LOOKED_AT_DEG = 30;
@@ -64,34 +70,22 @@ export const LOOKED_AT_DEG = 30;
 export const STABILITY_TERMS: readonly GuideTerm[] = [
   {
     id: 'gm',
-    title: 'KM and GM',
+    ...TERMS.gm,
     also: 'metacentric height metacentre stiff tender free surface initial stability',
-    meaning: [
-      'Heel her a little, and the water carries her through one point high on her centreline: the metacentre, M. KM is the height of M (from the DWL here, as all heights are), GM the distance from her centre of gravity G up to M.',
-      'The larger the GM, the stiffer she is and the quicker she rolls; below zero she does not stay upright. It speaks of small heels alone.',
-    ],
     own: metacentreWords,
     sketch: 'metacentre',
   },
   {
     id: 'gz',
-    title: 'GZ, the righting lever',
+    ...TERMS.gz,
     also: 'righting arm moment curve stability',
-    meaning: [
-      'Her weight acts down through G, the water up through her centre of buoyancy B. Heeled, the two lines lie apart: that distance is GZ. Times her weight it is the moment that rights her.',
-      'The curve of GZ over heel shows all of it at once: its slope at the start (per radian) is GM, its end the angle of vanishing stability.',
-    ],
     own: (facts) => heeled(facts, leverWords),
     sketch: 'lever',
   },
   {
     id: 'avs',
-    title: 'AVS',
+    ...TERMS.avs,
     also: 'angle of vanishing stability capsize',
-    meaning: [
-      'The angle of vanishing stability: the heel at which GZ has fallen to nothing. Beyond it she goes on over.',
-      'It is counted with the volume of her deckhouse and without it: the house helps only while its shell, windows and doors are as strong and tight as the hull.',
-    ],
     own: (facts) =>
       heeled(facts, (boat) => [
         `With her deckhouse counted: ${vanishingWords(boat.vanishing_angle_deg)}; without it: ${vanishingWords(boat.vanishing_angle_without_house_deg)}.`,
@@ -100,16 +94,12 @@ export const STABILITY_TERMS: readonly GuideTerm[] = [
   },
   {
     id: 'downflooding',
-    title: 'Downflooding',
+    ...TERMS.downflooding,
     also: 'opening vent hatch flooding angle',
-    meaning: [
-      'The heel at which the first opening that leads into the hull and that nothing closes goes under. From there on she fills, and no curve says any more.',
-      'Hatches and boards that people leave open at sea are told beside it.',
-    ],
     own: (facts) =>
       heeled(facts, (boat) =>
         boat.openings.length === 0
-          ? ['No opening of hers is described yet, so no angle of downflooding is claimed.']
+          ? ['No openings are entered yet, so her angle of downflooding is not known.']
           : [
               reworded(boat.flooding_sentence) ||
                 `Her angle of downflooding: ${floodingWords(boat.downflooding_angle_deg, boat)}.`,
@@ -118,11 +108,13 @@ export const STABILITY_TERMS: readonly GuideTerm[] = [
   },
   {
     id: 'range',
-    title: 'Range',
+    ...TERMS.range,
     also: 'range of stability positive',
-    meaning: [
-      'How far she can heel and still come back: to the AVS or to downflooding, whichever comes first. A fine AVS with an open vent below it is worth the vent.',
-    ],
     own: (facts) => heeled(facts, (boat) => [rangeWords(boat)]),
+  },
+  {
+    id: 'roll-period',
+    ...TERMS['roll-period'],
+    also: 'rolling seconds swing timed',
   },
 ];

@@ -13,6 +13,9 @@ import {
   usualIn,
   verdictWords,
 } from './answer-line.ts';
+import { figures } from './figures.ts';
+import { stabilitySentences } from './stability-sentence.ts';
+import { gmWords } from './uncertainty.ts';
 
 const mark = (name: string, mean_mm: number, change_mm: number | null) => ({
   mark: name,
@@ -231,4 +234,23 @@ test('results by their names, and a target that asks what is usual', () => {
   assert.equal(targetOf({ ...found(usual), stage: 'as_found' }).boat, 'as_found');
   const dry = { ...found(usual), result: 'freeboards.aft', at_most: null };
   assert.deepEqual(usualIn({ usual_targets: [dry] }, 'departure'), []);
+});
+
+test('a boat known badly is shown as she was typed, and her GM alike everywhere', () => {
+  const plus_minus = plusMinusOf({ displacement_kg: 2182, gm_m: 0.35 });
+  for (const [gm_m, shown] of [
+    [0.906, '0.91 m'],
+    [0.996, '1.00 m'],
+    [-0.003, '−0.003 m'],
+  ] as const) {
+    const guessed = boat({ displacement_kg: 14453, gm_m, plus_minus, change: null });
+    const line = answerFigures({ conditions: [guessed], usual_targets: [] }, [], 'departure');
+    const value = (id: string) => line.find((one) => one.id === id)?.value;
+    assert.equal(value('mass'), '14,500 kg');
+    assert.equal(value('gm'), shown);
+    assert.match(stabilitySentences(guessed, undefined, [])[2] ?? '', RegExp(`^GM ${shown}`));
+    assert.ok(gmWords(guessed).startsWith(`${shown.replace(' m', '')} ± 0.35`));
+    const strip = figures([guessed], 'departure').map((one) => one.value);
+    assert.ok(strip.includes('14,500 kg') && strip.includes(shown), strip.join());
+  }
 });

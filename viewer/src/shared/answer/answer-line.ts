@@ -10,8 +10,11 @@ import { upturned } from '../boat/side-view.ts';
 import {
   amount,
   decidingStep,
+  GM_STEP,
+  gmStep,
   heelWords,
   isNothing,
+  kilograms,
   quantity,
   signedAmount,
   signedQuantity,
@@ -139,7 +142,7 @@ function massFigure(now: ConditionResult): AnswerFigure {
   return {
     ...base,
     label: 'displacement',
-    value: quantity(now.displacement_kg, 'kg', stepFor(now.plus_minus.displacement_kg, 1)),
+    value: kilograms(now.displacement_kg, now.plus_minus.displacement_kg),
     beside: change ? 'unchanged' : '',
     path: pathOf(now, 'displacement_kg'),
   };
@@ -171,8 +174,8 @@ const sideless = (result: string) => result.split('.').slice(0, 2).join('.');
 
 function gmFigure(now: ConditionResult, own: readonly TargetResult[]): AnswerFigure {
   const target = own.find((one) => one.result === 'gm_m');
-  const step = decidingStep(now.gm_m, limitsOf(target), stepFor(now.plus_minus.gm_m, 0.01), 'm');
-  const change = changeWords(now.change?.gm_m ?? null, 'm', Math.min(step, 0.01));
+  const step = decidingStep(now.gm_m, limitsOf(target), gmStep(now.gm_m), 'm');
+  const change = changeWords(now.change?.gm_m ?? null, 'm', Math.min(step, GM_STEP));
   return {
     id: 'gm',
     label: 'GM',

@@ -66,6 +66,7 @@ test('a value stands with its doubt, and the verdict with its margin', () => {
   const close = {
     ...one('range', 'first', 'met_within_doubt'),
     value: 110.53,
+    limit: 110,
     unit: 'deg',
     plus_minus: 2.28,
     margin_sd: 0.232,
@@ -73,6 +74,9 @@ test('a value stands with its doubt, and the verdict with its margin', () => {
     vcg_rise_m: 0.0021,
   };
   assert.equal(criterionValueWords(close), '110.5° ± 2.3°');
+  assert.equal(criterionValueWords({ ...close, value: 122.2 }), '122° ± 2°');
+  const drains = { ...close, value: 39.27, limit: 191.3, unit: 'cm2', plus_minus: null };
+  assert.equal(criterionValueWords(drains), '39 cm²');
   assert.equal(marginWords(close), 'margin +0.2 sd, 59 % likely');
   assert.equal(riseWords(close), 'VCG may rise 2 mm');
   assert.equal(riseWords({ ...close, vcg_rise_m: -0.11 }), 'VCG must come down 110 mm');

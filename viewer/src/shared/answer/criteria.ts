@@ -7,7 +7,7 @@ import type {
 } from '../../contract.ts';
 import type { Held } from '../boat/levers.ts';
 import { MENTIONED_SD } from '../words/constants.ts';
-import { number, quantity, signed, trimmed } from '../words/numbers.ts';
+import { decidingStep, number, quantity, signed, stepFor, trimmed } from '../words/numbers.ts';
 import { count, plainWords } from '../words/plain-words.ts';
 import { reworded } from '../words/sentences.ts';
 import { timesOf, unitAfter } from '../words/units.ts';
@@ -64,11 +64,15 @@ export function riseWords({ vcg_rise_m: rise }: Pick<CriterionResult, 'vcg_rise_
   return rise < 0 ? `VCG must come down ${far}` : `VCG may rise ${far}`;
 }
 
-/** A value of a criterion with its unit and its plus/minus. */
-export function criterionValueWords({ value, unit, plus_minus: sd }: CriterionResult): string {
+/** A value of a criterion with its plus/minus: as finely as it is known, finer beside its limit. */
+export function criterionValueWords({ value, limit, unit, plus_minus }: CriterionResult): string {
   if (value === null) return '—';
-  const words = measured(value, unit);
-  return sd ? `${words} ± ${input(Number(sd.toPrecision(2)), unit)}` : words;
+  const sd = plus_minus ?? 0;
+  const isClose = limit !== null && Math.abs(limit - value) < sd;
+  const known = stepFor(isClose ? sd / 10 : sd, STEPS[unit] ?? 0.01);
+  const step = decidingStep(value, limit === null ? [] : [limit], known, unit);
+  const words = quantity(value, unit, step);
+  return sd >= step / 2 ? `${words} ± ${quantity(sd, unit, step)}` : words;
 }
 
 /** What each grade says about a source. */
@@ -98,7 +102,7 @@ const STEPS: Readonly<Record<string, number>> = {
   mm: 1,
   m2: 0.01,
   m3: 0.01,
-  cm2: 0.1,
+  cm2: 1,
   kg: 1,
   s: 0.1,
   'm rad': 0.001,

@@ -1,5 +1,6 @@
 /** Which figures every page keeps at the top, where they stand in an answer, and their signs. */
 import type { ConditionResult, Difference, PlusMinus } from '../../contract.ts';
+import { gmStep, massStep } from '../words/numbers.ts';
 
 /** A figure every page keeps at the top. */
 export interface FigureKind {
@@ -10,6 +11,8 @@ export interface FigureKind {
   readonly changeKey?: keyof PlusMinus;
   readonly unit: string;
   readonly finest: number;
+  /** The step it is shown in, where that is not by its uncertainty alone. */
+  readonly step?: (value: number, plusMinus: number) => number;
   readonly of: (c: ConditionResult) => number;
   readonly changeOf: (d: Difference) => number | null;
   readonly plusMinusOf: (pm: PlusMinus) => number | null;
@@ -54,6 +57,7 @@ export const FIGURE_KINDS: readonly FigureKind[] = [
     changeKey: 'displacement_kg',
     unit: 'kg',
     finest: 1,
+    step: (_, sd) => massStep(sd),
     of: (c) => c.displacement_kg,
     changeOf: (d) => d.displacement_kg,
     plusMinusOf: (pm) => pm.displacement_kg,
@@ -127,6 +131,7 @@ export const FIGURE_KINDS: readonly FigureKind[] = [
     changeKey: 'gm_m',
     unit: 'm',
     finest: 0.005,
+    step: gmStep,
     of: (c) => c.gm_m,
     changeOf: (d) => d.gm_m,
     plusMinusOf: (pm) => pm.gm_m,

@@ -49,6 +49,12 @@ function wordsOf(kind: FigureKind, boat: ConditionResult, step: number) {
   };
 }
 
+/** The step a figure of a boat is shown in. */
+function stepIn(kind: FigureKind, boat: ConditionResult): number {
+  const sd = kind.plusMinusOf(boat.plus_minus) ?? 0;
+  return kind.step ? kind.step(kind.of(boat), sd) : stepFor(sd, kind.finest);
+}
+
 const plusMinusWords = ({ unit }: FigureKind, sd: number | null, step: number) =>
   sd === null ? '' : amount(sd, unit, step);
 
@@ -72,7 +78,7 @@ function figure(
   now: ConditionResult,
   before: ConditionResult | undefined,
 ): Figure {
-  const step = stepFor(kind.plusMinusOf(now.plus_minus) ?? 0, kind.finest);
+  const step = stepIn(kind, now);
   const base = {
     id: kind.id,
     label: kind.label,
@@ -97,7 +103,7 @@ const pathOf = ({ id, stage }: ConditionResult, key: string) => `conditions.${id
 
 /** How it was: in the step of the boat as she is now, or in a step of her own. */
 function wasOf(kind: FigureKind, before: ConditionResult, step: number | undefined, side: string) {
-  const own = step ?? stepFor(kind.plusMinusOf(before.plus_minus) ?? 0, kind.finest);
+  const own = step ?? stepIn(kind, before);
   const old = wordsOf(kind, before, own);
   const oldSide = old.side === side ? '' : old.side;
   return {

@@ -38,8 +38,8 @@ test('where headroom is short is said with its place, and enough is said too', (
 test('what hides the water is named, the bow by its word, and why none is seen', () => {
   assert.equal(blindWords(sight), '24.0 m hidden ahead (2.0 boat lengths), over house');
   assert.match(blindWords({ ...sight, over: 'hull' }), /over the bow$/);
-  const none = { ...sight, blind_m: null, blind_lengths: null, why: 'No water ahead is seen.' };
-  assert.equal(blindWords(none), 'No water ahead is seen.');
+  const none = { ...sight, blind_m: null, blind_lengths: null, why: 'No water can be seen ahead.' };
+  assert.equal(blindWords(none), 'No water can be seen ahead.');
 });
 
 test('what would show the water is a higher eye or a lower roof, where that alone does', () => {

@@ -1,7 +1,7 @@
 /** What she can take and what limits it, in plain sentences: the first thing on the page. */
 import type { ConditionResult, OpeningResult } from '../../contract.ts';
 import { upturned } from '../boat/side-view.ts';
-import { heelWords, isNothing, quantity } from '../words/numbers.ts';
+import { GM_STEP, gmStep, heelWords, isNothing, quantity } from '../words/numbers.ts';
 import { count } from '../words/plain-words.ts';
 import { openingWords } from './criteria.ts';
 import { type JudgedRows, tallied } from './criteria-groups.ts';
@@ -78,11 +78,11 @@ const firstUnder = ({
     .toSorted((a, b) => a.immersion_angle_deg - b.immersion_angle_deg)[0];
 
 function gmSentence(now: ConditionResult, before: ConditionResult | undefined): string {
-  const gm = `GM ${quantity(now.gm_m, 'm', 0.01)}`;
+  const gm = `GM ${quantity(now.gm_m, 'm', gmStep(now.gm_m))}`;
   const change = before && now.change?.gm_m;
   if (change === null || change === undefined) return `${gm}.`;
-  if (isNothing(change, 'm', 0.01)) return `${gm}, unchanged.`;
-  return `${gm}, ${quantity(Math.abs(change), 'm', 0.01)} ${change < 0 ? 'less' : 'more'} than as found.`;
+  if (isNothing(change, 'm', GM_STEP)) return `${gm}, unchanged.`;
+  return `${gm}, ${quantity(Math.abs(change), 'm', GM_STEP)} ${change < 0 ? 'less' : 'more'} than as found.`;
 }
 
 /** How many criteria are missed, in doubt and open; what is met is not praised. */

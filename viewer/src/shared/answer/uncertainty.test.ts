@@ -42,7 +42,7 @@ test('GM says whose word its plus/minus is', () => {
 
 test('draws are told from below to above, and in a sentence', () => {
   const rows = Object.fromEntries(drawnRows(drawn).map((row) => [row.name, row.words]));
-  assert.deepEqual(rows['GM upright'], ['−0.010 m', '+0.040 m', '+0.090 m']);
+  assert.deepEqual(rows['GM upright'], ['−0.01 m', '+0.04 m', '+0.09 m']);
   assert.deepEqual(rows['angle of vanishing stability'], [
     'does not right herself',
     '64.2°',

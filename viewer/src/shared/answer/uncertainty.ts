@@ -1,6 +1,6 @@
 /** Plus and minus in words: by slopes, or by draws where GM is too small for slopes. */
 import type { ConditionResult, HeeledPlusMinus, SampledResult } from '../../contract.ts';
-import { number, quantity, signedQuantity, stepFor, withSpread } from '../words/numbers.ts';
+import { gmStep, number, quantity, signedQuantity, withSpread } from '../words/numbers.ts';
 import { lastKey, plainWords } from '../words/plain-words.ts';
 import { angleWords, vanishingWords } from './criteria.ts';
 
@@ -18,9 +18,8 @@ export const withSd = (
 /** GM upright with its plus/minus, the word where that was sampled, and GM as she rests. */
 export function gmWords(boat: GmOf & Pick<ConditionResult, 'plus_minus' | 'plus_minus_by'>) {
   const { gm_m, plus_minus, plus_minus_by } = boat;
-  const step = stepFor(plus_minus.gm_m, 0.005);
   const sampled = plus_minus_by === 'sampled' ? ', sampled' : '';
-  const words = `${withSpread(gm_m, plus_minus.gm_m, 'm', step)}${sampled}`;
+  const words = `${withSpread(gm_m, plus_minus.gm_m, 'm', gmStep(gm_m))}${sampled}`;
   return `${words}${atRestWords(boat)}`;
 }
 
@@ -30,7 +29,7 @@ type GmOf = Pick<ConditionResult, 'gm_m' | 'gm_at_rest_m'>;
 export const atRestWords = ({ gm_m, gm_at_rest_m }: GmOf): string =>
   gm_at_rest_m === null || Math.abs(gm_at_rest_m - gm_m) < 0.01
     ? ''
-    : ` (at rest ${quantity(gm_at_rest_m, 'm', 0.01)})`;
+    : ` (at rest ${quantity(gm_at_rest_m, 'm', gmStep(gm_at_rest_m))})`;
 
 /** The word where the levers' plus/minus was sampled. */
 export const byWords = (spread: HeeledPlusMinus | null): string =>
@@ -49,7 +48,7 @@ const ROWS: readonly (readonly [
   (drawn: SampledResult) => Interval | null,
   (value: number) => string,
 ])[] = [
-  ['GM upright', (d) => d.gm_upright_m, (m) => signedQuantity(m, 'm', 0.005)],
+  ['GM upright', (d) => d.gm_upright_m, (m) => signedQuantity(m, 'm', gmStep(m))],
   ['rests at', (d) => d.heel_either_side_deg, (deg) => angleWords(deg)],
   ['angle of vanishing stability', (d) => d.vanishing_angle_deg, vanishingWords],
   ['range', (d) => d.range_deg, (deg) => angleWords(deg)],

@@ -2,14 +2,16 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { figureWords, gradeWords, inputWords, pathsUp, stepOf, whereEntered } from './explained.ts';
 
-const figure = (value: number | null, unit: string, plus_minus: number | null = null) =>
-  figureWords({ value, unit, plus_minus });
+const figure = (value: number | null, unit: string, plus_minus: number | null = null, path = '') =>
+  figureWords({ path, value, unit, plus_minus });
 const input = (value: number | null, unit: string) =>
   inputWords({ symbol: '', name: '', value, unit, words: '', path: '', assumed: false });
 
 test('a figure is rounded to its plus/minus, and says it', () => {
   assert.equal(figure(13621.11, 'kg', 118.6), '13,620 ± 120 kg');
   assert.equal(figure(0.97668, 'm', 0.0282), '0.98 ± 0.03 m');
+  assert.equal(figure(14453, 'kg', 2182), '14,500 ± 2,200 kg');
+  assert.equal(figure(0.906, 'm', 0.35, 'conditions.departure.refit.gm_m'), '0.91 ± 0.35 m');
   assert.equal(figure(1.396, 'm', 0.005), '1.396 ± 0.005 m');
 });
 

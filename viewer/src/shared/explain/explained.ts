@@ -3,7 +3,7 @@ import type { Explanation, Ingredient } from '../../contract.ts';
 import type { Route } from '../../session/route.ts';
 import { GRADE_WORDS } from '../answer/criteria.ts';
 import { sectionOf } from '../boat/sections.ts';
-import { quantity, stepFor, withSpread } from '../words/numbers.ts';
+import { gmStep, massStep, quantity, stepFor, withSpread } from '../words/numbers.ts';
 
 const FINEST: Readonly<Record<string, number>> = {
   kg: 0.1,
@@ -27,14 +27,21 @@ export function stepOf(value: number, unit: string): number {
 
 /** A figure with its unit, and its plus/minus where that is known. */
 export function figureWords({
+  path,
   value,
   unit,
   plus_minus: plusMinus,
-}: Pick<Explanation, 'value' | 'unit' | 'plus_minus'>): string {
+}: Pick<Explanation, 'path' | 'value' | 'unit' | 'plus_minus'>): string {
   if (value === null) return '';
   if (plusMinus === null || plusMinus === 0) return quantity(value, unit, stepOf(value, unit));
-  const step = stepFor(plusMinus, stepOf(plusMinus, unit));
-  return withSpread(value, plusMinus, unit, step);
+  return withSpread(value, plusMinus, unit, stepAsOnPages(path, value, unit, plusMinus));
+}
+
+/** The step it is shown in on every page. */
+function stepAsOnPages(path: string, value: number, unit: string, plusMinus: number): number {
+  if (/\bgm(_at_rest|_solid)?_m$/.test(path) && !path.includes('.change.')) return gmStep(value);
+  const finest = stepOf(plusMinus, unit);
+  return unit === 'kg' ? massStep(plusMinus, finest) : stepFor(plusMinus, finest);
 }
 
 /** An input's number with its unit; enough digits to calculate with. */

@@ -4,12 +4,12 @@ import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Explanation, Ingredient } from '../../contract.ts';
 import * as api from '../../session/api.ts';
 import { useBoat, useEditing, useRoute } from '../../session/context.tsx';
-import { hashOf } from '../../session/route.ts';
 import { CommentOn } from '../comments/composer.tsx';
 import { guideEntryOf } from '../words/meanings.ts';
 import { withNames } from '../words/plain-words.ts';
 import { reworded } from '../words/sentences.ts';
 import { figureWords, gradeWords, inputWords, whereEntered } from './explained.ts';
+import { MoreInGuide } from './more-in-guide.tsx';
 import { reveal } from './reveal.ts';
 
 /** A line of the card: what it is, its value, and the path where that opens in turn. */
@@ -64,7 +64,7 @@ export function ExplanationCard({ explained, place, close }: Props) {
       )}
       {explanation && <Made explanation={explanation} open={open} close={close} />}
       {trouble && <p class="about">{trouble}</p>}
-      {path && <MoreInGuide path={path} close={close} />}
+      <MoreInGuide entry={guideEntryOf(path ?? '')} close={close} />
       {path && <PathOf path={path} close={close} />}
     </>
   );
@@ -100,20 +100,6 @@ function Trail({ title, trail, walk }: TrailProps) {
         </button>
       ))}
     </nav>
-  );
-}
-
-/** Leads to what the Guide says of the term. */
-function MoreInGuide({ path, close }: { path: string; close: () => void }) {
-  const { route } = useRoute();
-  const entry = guideEntryOf(path);
-  if (entry === undefined) return null;
-  return (
-    <p>
-      <a href={hashOf({ ...route, page: 'guide', entry })} onClick={close}>
-        More in the guide
-      </a>
-    </p>
   );
 }
 

@@ -6,14 +6,16 @@ interface Props {
   readonly words: ComponentChildren;
   readonly label: string;
   readonly class?: string;
+  /** The id of what says more of it. */
+  readonly describedBy?: string;
   readonly children: ComponentChildren;
 }
 
-export function PopoverButton({ words, label, class: look = '', children }: Props) {
+export function PopoverButton({ words, label, class: look = '', describedBy, children }: Props) {
   const { isOpen, button, card } = usePopover((opened) => opened.focus());
   return (
     <>
-      <button type="button" class={look} {...button}>
+      <button type="button" class={look} aria-describedby={describedBy} {...button}>
         {words}
       </button>
       <div role="dialog" tabIndex={-1} aria-label={label} {...card}>

@@ -1,41 +1,39 @@
-/** A term of the trade with its meaning, on hover, focus or tap. */
+/** A term of the trade: its meaning on hover and focus; pressed, it opens with a way into the Guide. */
 import { useId } from 'preact/hooks';
+import { TERMS, type TermId } from '../words/meanings.ts';
+import { MoreInGuide } from './more-in-guide.tsx';
+import { PopoverButton } from './popover-button.tsx';
 
-/** What the terms of stability mean. */
-const TERMS = {
-  GZ: 'Righting lever: how far the buoyancy acts to the low side of the weight. Times her weight it is the couple that rights her.',
-  'maximum GZ': 'The largest righting lever before it vanishes, and the heel at which she has it.',
-  'angle of vanishing stability (AVS)':
-    'The heel at which her righting lever is gone: beyond it she turns over by herself.',
-  range:
-    'From upright to whichever comes first: the AVS, or an opening into the hull that nothing closes going under.',
-  'first unclosed opening':
-    'Downflooding angle: the heel at which the sea first reaches an opening into the hull that cannot be closed.',
-  'without deckhouse buoyancy':
-    'The same with the deckhouse giving no buoyancy, as if it flooded at once.',
-  GM: 'Metacentric height: how steeply the righting lever rises from upright. Larger is stiffer.',
-  'roll period, rough':
-    'Seconds of one roll from side to side and back, estimated from beam and GM.',
-} as const;
+/** Names in tables and headings, and the term of which each is said. */
+const NAMES = {
+  GZ: 'gz',
+  'maximum GZ': 'gz',
+  'angle of vanishing stability (AVS)': 'avs',
+  'without deckhouse buoyancy': 'avs',
+  range: 'range',
+  'first unclosed opening': 'downflooding',
+  GM: 'gm',
+  'roll period, rough': 'roll-period',
+} as const satisfies Record<string, TermId>;
 
-type TermName = keyof typeof TERMS;
+type TermName = keyof typeof NAMES;
 
-const isTerm = (name: string): name is TermName => Object.hasOwn(TERMS, name);
+const isTerm = (name: string): name is TermName => Object.hasOwn(NAMES, name);
 
 export function Term({ name }: { name: TermName }) {
   const id = useId();
+  const { title, meaning } = TERMS[NAMES[name]];
   return (
     <span class="term">
-      <button
-        type="button"
-        class="term-word"
-        aria-describedby={id}
-        onKeyDown={(e) => e.key === 'Escape' && e.currentTarget.blur()}
-      >
-        {name}
-      </button>
+      <PopoverButton words={name} label={title} class="term-word" describedBy={id}>
+        <p class="opened-title">{title}</p>
+        {meaning.map((text) => (
+          <p key={text}>{text}</p>
+        ))}
+        <MoreInGuide entry={NAMES[name]} />
+      </PopoverButton>
       <span class="term-meaning" role="tooltip" id={id}>
-        {TERMS[name]}
+        {meaning[0]}
       </span>
     </span>
   );

@@ -106,8 +106,8 @@ const GhostDot = ({ at }: { at: FlatPoint }) => <span class="handle-ghost" style
 const titleOf = (one: Graspable, values: readonly number[]) =>
   `${one.name} ${valueWords(one, values)}. Drag it, or use the arrow keys: ` +
   `${quantity(1000 * graspStep(false), 'mm', 1)}, with Shift ${quantity(1000 * graspStep(true), 'mm', 1)}. ` +
-  (one.isNew ? 'A press puts it in.' : 'Enter or a double press to type it.') +
-  (one.remove ? ' Delete takes it out.' : '');
+  (one.isNew ? 'Press to add it.' : 'Enter or a double press to type it.') +
+  (one.remove ? ' Delete removes it.' : '');
 
 /** One number with a range is a slider; a point, which goes two ways, says both in its name. */
 function ariaOf(one: Graspable, values: readonly number[]) {

@@ -1,7 +1,16 @@
 /** What the survey afloat says, and how well it agrees with the hull. */
 import { useBoat } from '../../session/context.tsx';
 import { ExplainButton } from '../explain/explain-button.tsx';
-import { heelWords, number, quantity, sinkWords, trimWords, withSpread } from '../words/numbers.ts';
+import {
+  gmStep,
+  heelWords,
+  massStep,
+  number,
+  quantity,
+  sinkWords,
+  trimWords,
+  withSpread,
+} from '../words/numbers.ts';
 import { title } from '../words/plain-words.ts';
 import { reworded } from '../words/sentences.ts';
 import { Marks } from './marks.tsx';
@@ -10,6 +19,7 @@ export function Survey() {
   const { working } = useBoat();
   const { survey } = working.assessment;
   const { plus_minus: pm } = survey;
+  const step = massStep(pm.displacement_kg);
   return (
     <>
       <p class="lead">{reworded(sentence(survey.agreement))}</p>
@@ -24,8 +34,8 @@ export function Survey() {
           <Line
             name="displacement"
             path="survey.displacement_kg"
-            value={withSpread(survey.displacement_kg, pm.displacement_kg, 'kg', 10)}
-            note={`of which ± ${quantity(survey.hull_shape_displacement_kg, 'kg', 10)} from the lines`}
+            value={withSpread(survey.displacement_kg, pm.displacement_kg, 'kg', step)}
+            note={`of which ± ${quantity(survey.hull_shape_displacement_kg, 'kg', step)} from the lines`}
           />
           <Line
             name="LCG"
@@ -56,7 +66,7 @@ export function Survey() {
           <Line
             name="GM upright"
             path="survey.gm_m"
-            value={withSpread(survey.gm_m, pm.gm_m, 'm', 0.01)}
+            value={withSpread(survey.gm_m, pm.gm_m, 'm', gmStep(survey.gm_m))}
           />
         </tbody>
       </table>

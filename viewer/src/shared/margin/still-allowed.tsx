@@ -65,7 +65,7 @@ function useAsked<Answer>(
   useEffect(() => {
     if (!open || busy) return undefined;
     const stop = new AbortController();
-    setAsked(({ answer }) => (answer ? { answer } : { words: 'Working it out…' }));
+    setAsked(({ answer }) => (answer ? { answer } : { words: 'Calculating…' }));
     ask(working.refit, route.option, stop.signal).then(
       (answer) => setAsked({ answer }),
       (error: unknown) => {
@@ -257,7 +257,7 @@ const RatioTable = ({ allowed }: { allowed: TradeResult }) => (
   <>
     <p class="about">
       {title(allowed.condition)}. Comparisons between boats, not measures of safety; the figures
-      hang on the units they are made in.
+      depend on the units they are calculated in.
     </p>
     <ScrollBox label="Trade ratios table">
       <table class="angles">

@@ -3,7 +3,7 @@ import type { ConditionResult, MarkFreeboard, MarkOnProfile } from '../../contra
 import type { Side } from '../boat/levers.ts';
 import type { Scale } from '../boat/side-view.ts';
 import type { Explained, ExplanationLine } from '../explain/explanation-card.tsx';
-import { MEANINGS } from '../words/meanings.ts';
+import { meaningOf } from '../words/meanings.ts';
 import { quantity, signedAmount, withSpread } from '../words/numbers.ts';
 import { plainWords } from '../words/plain-words.ts';
 
@@ -19,7 +19,7 @@ export function freeboardExplained(boat: ConditionResult, at: MarkFreeboard): Ex
   const changed = (boat.change?.freeboards ?? []).filter((f) => f.mark === at.mark);
   return {
     title: `Freeboard ${plainWords(at.mark)}`,
-    meaning: MEANINGS.freeboard ?? '',
+    meaning: meaningOf('freeboard'),
     rows: [
       [
         'mean of both sides',

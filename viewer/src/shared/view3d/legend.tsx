@@ -11,8 +11,8 @@ const shares = Array.from({ length: STEPS + 1 }, (_, i) => i / STEPS);
 
 export function Legend() {
   const { mode } = useViewing();
-  const { scales } = useBoat();
-  if (mode === 'plain') return null;
+  const { scales, working } = useBoat();
+  if (mode === 'plain' || working.assessment.changes.length === 0) return null;
   if (mode !== 'mass') return <EffectLegend name={mode} />;
   return (
     <p class="legend">

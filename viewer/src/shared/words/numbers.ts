@@ -9,6 +9,19 @@ export function stepFor(plusMinus: number, finest: number): number {
   return Math.max(plusMinus / power < 2 ? power / 10 : power, finest);
 }
 
+/** GM is shown to the centimetre wherever it stands: one figure has one rounding. */
+export const GM_STEP = 0.01;
+
+/** The step of a GM: finer next to nothing, where its sign decides. */
+export const gmStep = (gm: number): number => (Math.abs(gm) < GM_STEP / 2 ? 0.001 : GM_STEP);
+
+/** Boats' masses are spoken of in hundreds of kilograms at the coarsest. */
+const COARSEST_KG = 100;
+
+/** The step of a mass: by its uncertainty, but not so coarse that what was typed is lost. */
+export const massStep = (plusMinus: number, finest = 1): number =>
+  Math.min(stepFor(plusMinus, finest), COARSEST_KG);
+
 /** The step, made finer until what is rounded to it does not look like a limit that it misses. */
 export function decidingStep(
   value: number,
@@ -150,7 +163,7 @@ export function sinkWords(mm: number, step = 1): string {
 
 /** A mass; whole kilograms, tenths below ten. */
 export const kilograms = (kg: number, plusMinus = 0): string =>
-  quantity(kg, 'kg', stepFor(plusMinus, Math.abs(kg) < 10 ? 0.1 : 1));
+  quantity(kg, 'kg', massStep(plusMinus, Math.abs(kg) < 10 ? 0.1 : 1));
 
 /** A place in words: aft of the forward perpendicular, to a side, above the waterline. */
 export function placeWords([x, y, z]: readonly [number, number, number]): string {

@@ -15,6 +15,8 @@ import {
 test('ids to words and back', () => {
   assert.equal(title('electric-drive'), 'Electric drive');
   assert.equal(keyOf('Électric drive №2', 'weight'), 'electric-drive-no2');
+  assert.equal(title('flat-bar-80x8'), 'Flat bar 80 × 8');
+  assert.equal(title('foc-sle-x2'), 'Foc sle x2');
   assert.equal(keyOf(' !? ', 'weight'), '');
 });
 
@@ -42,14 +44,21 @@ test('what cannot be read in Latin is numbered, and nothing else is', () => {
 });
 
 test('a name as it was typed stands for its key, in sentences too', () => {
-  callBy({ chayka: 'Чайка', 'weight-1': '海鸥', 'fore-hatch': 'Hatch (fore)' });
+  callBy({
+    'flat-80x8': 'Flat',
+    chayka: 'Чайка',
+    'weight-1': '海鸥',
+    'fore-hatch': 'Hatch (fore)',
+  });
   try {
     assert.equal(plainWords('chayka'), 'Чайка');
     assert.equal(title('weight-1'), '海鸥');
     assert.equal(keyWords('weight-1'), 'weight 1');
     assert.equal(
-      withNames('Fore hatch, port lies under; chayka and weight-1 do not, chaykas and weight 12.'),
-      'Hatch (fore), port lies under; Чайка and 海鸥 do not, chaykas and weight 12.',
+      withNames(
+        'Flat 80 × 8: Fore hatch, port lies under; chayka and weight-1 do not, chaykas and weight 12.',
+      ),
+      'Flat: Hatch (fore), port lies under; Чайка and 海鸥 do not, chaykas and weight 12.',
     );
     const free = () => false;
     assert.equal(freeKey('Чайка', 'weight', free), 'chayka');

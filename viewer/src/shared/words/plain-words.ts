@@ -27,12 +27,15 @@ export const inCondition = (id: string): string =>
   id === SURVEY && !Object.hasOwn(titles, id) ? AS_SURVEYED : `in condition ${plainWords(id)}`;
 
 /** A key of the grammar as words, whatever is called like it. */
-export const keyWords = (key: string): string => key.replace(/[-_]+/g, ' ');
+export const keyWords = (key: string): string => sizeWords(key.replace(/[-_]+/g, ' '));
+
+/** A size with its real sign: "flat 40 × 4" of "flat 40 x 4" and of "flat 40x4". */
+export const sizeWords = (words: string): string => words.replace(/(\d) ?x ?(?=\d)/g, '$1 × ');
 
 /** A sentence of the server, which has keys in words, with the names as they were typed. */
 export function withNames(sentence: string): string {
   return Object.entries(titles).reduce((text, [key, name]) => {
-    const either = key.replaceAll('-', '[- ]');
+    const either = key.replace(/(?<=\d)-?x-?(?=\d)/g, ' × ').replaceAll('-', '[- ]');
     return text.replace(new RegExp(`(?<![\\w-])${either}(?![\\w-])`, 'gi'), () => name);
   }, sentence);
 }

@@ -2,6 +2,7 @@
  * The units of answers and forms: their signs, and what each is in feet, pounds and gallons.
  * The only place that converts; pages name the unit a number is in and leave the rest to this.
  */
+import { sizeWords } from './plain-words.ts';
 import { writing } from './writing.ts';
 
 /** Exact by definition; see `units.test.ts`. */
@@ -67,7 +68,8 @@ export interface Written {
 export const THICKNESS_UNIT = 'mm';
 
 /** A material or section, named by its millimetres. */
-export const materialWords = (material: string): string => `${material} ${THICKNESS_UNIT}`;
+export const materialWords = (material: string): string =>
+  `${sizeWords(material)} ${THICKNESS_UNIT}`;
 
 export const isMetric = (): boolean => writing().units === 'metric';
 

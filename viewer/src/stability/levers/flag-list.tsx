@@ -2,7 +2,6 @@
 import { useMemo } from 'preact/hooks';
 import type { ConditionResult } from '../../contract.ts';
 import { heelWords } from '../../shared/words/numbers.ts';
-import { count } from '../../shared/words/plain-words.ts';
 import { byHeel, flagsOf } from './lever-flags.ts';
 import type { Flag, Span } from './plot.ts';
 
@@ -19,7 +18,7 @@ export function FlagList({ now, span, setHeel, ask }: Props) {
   if (flags.length === 0) return null;
   return (
     <details class="flag-list">
-      <summary>What happens at which heel ({count(flags.length, 'heel')})</summary>
+      <summary>What happens as she heels ({flags.length})</summary>
       <ul>
         {flags.map((flag) => (
           <li key={`${flag.kind} ${flag.words} ${flag.heel}`}>
