@@ -47,7 +47,6 @@ export function StabilityPage() {
           {working.partial && <p class="about">Those not chosen follow in a moment.</p>}
           <ConditionTable rows={isChanged ? rows : rows.filter(({ stage }) => stage === 'refit')} />
         </section>
-        <Cockpits />
         <OfTheWorkingCopy />
       </div>
       <div class="stability-side">
@@ -70,12 +69,19 @@ function OneCondition({ now, before, isFinal }: OneProps) {
     () => now?.held && <AnglesAndOpenings now={now} before={before} />,
     [now, before],
   );
-  if (!now?.held) return <NoLevers why={now?.not_followed ?? ''} isFinal={isFinal} />;
+  if (!now?.held)
+    return (
+      <>
+        <NoLevers why={now?.not_followed ?? ''} isFinal={isFinal} />
+        <Cockpits />
+      </>
+    );
   return (
     <>
       <InShort now={now} before={before} />
       <Levers now={now} before={before} />
       {now.righting_levers && <Criteria now={now} before={before} />}
+      <Cockpits />
       {tables}
     </>
   );
