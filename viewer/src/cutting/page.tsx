@@ -8,7 +8,7 @@ import { PartStages, PieceList } from './list.tsx';
 import { Nests } from './nests.tsx';
 import { Openings } from './opening.tsx';
 import { PlateFlat, PlateInBoat } from './plate.tsx';
-import { PackPreview } from './preview.tsx';
+import { PackHolds, PackPreview } from './preview.tsx';
 import { PackState } from './state.tsx';
 import { Bars, Purchase, Seams } from './tables.tsx';
 import { useCutting } from './use-cutting.ts';
@@ -18,12 +18,13 @@ export function CuttingPage() {
   const { answer } = shop;
   const [chosen, pick] = useState<string>();
   const piece = answer?.pieces.find((one) => one.id === chosen) ?? answer?.pieces[0];
+  const isUnmade = shop.status?.nests === 'none';
   return (
     <div class="page cutting">
-      <PageHead title="Cutting">
+      <PageHead title="Cutting" under={isUnmade && <PackHolds />}>
         <PackState shop={shop} />
+        {isUnmade && <PackPreview />}
       </PageHead>
-      {shop.status?.nests === 'none' && <PackPreview />}
       {answer && (
         <>
           <Findings findings={answer.findings.filter((one) => one.severity !== 'note')} />

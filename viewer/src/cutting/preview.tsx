@@ -7,10 +7,14 @@ import { count } from '../shared/words/plain-words.ts';
 import { THICKNESS_UNIT, unitSign } from '../shared/words/units.ts';
 import { type SteelTotal, steelTotals } from './preview.ts';
 
-export function PackPreview() {
+function useTotals(): readonly SteelTotal[] {
   const { working, document } = useBoat();
+  return steelTotals(working.assessment.parts, document);
+}
+
+export function PackPreview() {
   const { route } = useRoute();
-  const totals = steelTotals(working.assessment.parts, document);
+  const totals = useTotals();
   if (totals.length === 0)
     return (
       <p class="about">
@@ -20,23 +24,31 @@ export function PackPreview() {
       </p>
     );
   return (
+    <section class="preview" aria-label="New steel">
+      <h3>New steel</h3>
+      <SteelTable totals={totals} />
+    </section>
+  );
+}
+
+/** The files of a pack, each with a small drawing. */
+export function PackHolds() {
+  if (useTotals().length === 0) return null;
+  return (
     <section class="preview" aria-label="What you get">
       <h3>What you get</h3>
-      <div class="preview-columns">
-        <SteelTable totals={totals} />
-        <ul class="preview-files">
-          {FILES.map(({ title, words, drawing }) => (
-            <li key={title}>
-              <svg viewBox="0 0 64 44" aria-hidden="true">
-                {drawing}
-              </svg>
-              <p>
-                <b>{title}</b> <span class="about">{words}</span>
-              </p>
-            </li>
-          ))}
-        </ul>
-      </div>
+      <ul class="preview-files">
+        {FILES.map(({ title, words, drawing }) => (
+          <li key={title}>
+            <svg viewBox="0 0 64 44" aria-hidden="true">
+              {drawing}
+            </svg>
+            <p>
+              <b>{title}</b> <span class="about">{words}</span>
+            </p>
+          </li>
+        ))}
+      </ul>
     </section>
   );
 }
@@ -50,7 +62,9 @@ function SteelTable({ totals }: { totals: readonly SteelTotal[] }) {
           <thead>
             <tr>
               <th scope="col">steel, {THICKNESS_UNIT}</th>
-              <th scope="col">pieces</th>
+              <th scope="col" class="n">
+                pieces
+              </th>
               <th scope="col" class="n">
                 {unitSign('m²')}
               </th>
@@ -66,7 +80,7 @@ function SteelTable({ totals }: { totals: readonly SteelTotal[] }) {
                 <th scope="row">
                   {thickness(one.thickness_mm)} {one.kind}
                 </th>
-                <td>{one.count}</td>
+                <td class="n">{one.count}</td>
                 <td class="n">{one.kind === 'plate' ? amount(one.area_m2, 'm²', 0.1) : '—'}</td>
                 <td class="n">{amount(one.mass_kg, 'kg', 1)}</td>
                 <td>{one.kind === 'plate' ? sheetWords(one) : 'sawn from stock lengths'}</td>

@@ -41,39 +41,44 @@ export function LedgerPage() {
   const look = useCallback((to: Partial<LedgerView>) => setView((old) => ({ ...old, ...to })), []);
   return (
     <div class="page ledger">
-      <PageHead
-        title="Ledger"
-        over={(frame, width) => (
-          <WeightsOnBoat
-            {...{ frame, width, rows, highlighted, highlight }}
-            pick={broughtIntoSight}
+      <div class="ledger-sheet">
+        <PageHead
+          title="Ledger"
+          over={(frame, width) => (
+            <WeightsOnBoat {...{ frame, width, rows, highlighted, highlight }} pick={broughtIntoSight} />
+          )}
+        >
+          <Lead totals={all.length > 0 ? totals : null} />
+          <WhenEditable>
+            <EntryBox chosen={view.change} />
+          </WhenEditable>
+        </PageHead>
+        {sections.length > 0 && (
+          <>
+            <Toolbar view={view} look={look} />
+            <ScrollBox label="Ledger table">
+              <LedgerTable {...{ groups, view, look, highlighted, highlight }} />
+            </ScrollBox>
+          </>
+        )}
+        {rows.length === 0 && (
+          <p class="about">
+            {all.length > 0 ? 'No row matches.' : 'The ledger is empty.'}
+          </p>
+        )}
+        {all.length > 0 && (
+          <Sums
+            shown={isFiltered(view) ? sumsOf(rows) : undefined}
+            all={totals ? summed(all, totals) : sumsOf(all)}
           />
         )}
-      >
-        <Lead totals={all.length > 0 ? totals : null} />
-      </PageHead>
-      <WhenEditable>
-        <EntryBox chosen={view.change} />
-      </WhenEditable>
-      <Toolbar view={view} look={look} />
-      <ScrollBox label="Ledger table">
-        <LedgerTable {...{ groups, view, look, highlighted, highlight }} />
-      </ScrollBox>
-      {rows.length === 0 && (
-        <p class="about">{all.length > 0 ? 'No row matches.' : 'The ledger is empty.'}</p>
-      )}
-      {all.length > 0 && (
-        <Sums
-          shown={isFiltered(view) ? sumsOf(rows) : undefined}
-          all={totals ? summed(all, totals) : sumsOf(all)}
-        />
-      )}
-      {sections.length > 0 && (
-        <WhenEditable>
-          <AddChange />
-        </WhenEditable>
-      )}
-      <Steps />
+        {sections.length > 0 && (
+          <WhenEditable>
+            <AddChange />
+          </WhenEditable>
+        )}
+        <Steps />
+      </div>
     </div>
   );
 }

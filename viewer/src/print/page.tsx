@@ -221,6 +221,7 @@ function ConditionTable({ assessment }: { assessment: Assessment }) {
 
 function ChangeTable() {
   const { working } = useBoat();
+  if (working.assessment.changes.length === 0) return null;
   return (
     <table>
       <thead>

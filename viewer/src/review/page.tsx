@@ -10,7 +10,7 @@ export function ReviewPage() {
   const { visitor, offlineReview } = useKnown();
   if (!reviewState.review)
     return (
-      <div class="page review">
+      <div class="page review beside-boat">
         <PageHead title="Review">
           <p class="lead">{reviewState.trouble ? '' : 'Loading the review…'}</p>
         </PageHead>
@@ -18,7 +18,7 @@ export function ReviewPage() {
       </div>
     );
   return (
-    <div class="page review">
+    <div class="page review beside-boat">
       <PageHead title="Review">
         <Standing />
         {visitor.role === 'reviewer' && !offlineReview && (

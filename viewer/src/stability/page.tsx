@@ -31,18 +31,22 @@ export function StabilityPage() {
   }, [session]);
   const rows = useMemo(() => heeledRows(working, full), [working, full]);
   const { before, after } = bothBoats(rows, condition);
+  const isChanged = working.assessment.changes.length > 0;
   const silent = unansweredIn(working.assessment, condition);
   const now = silent.some((row) => row.stage === 'refit') ? after : (after ?? before);
   return (
     <div class="stability">
       <div class="stability-middle">
-        <OneCondition now={now} before={after && before} isFinal={silent.length > 0} />
+        <OneCondition
+          now={now}
+          before={isChanged ? after && before : undefined}
+          isFinal={silent.length > 0}
+        />
         <section class="page" aria-label="Loading conditions">
           <h2>All loading conditions</h2>
           {working.partial && <p class="about">Those not chosen follow in a moment.</p>}
-          <ConditionTable rows={rows} />
+          <ConditionTable rows={isChanged ? rows : rows.filter(({ stage }) => stage === 'refit')} />
         </section>
-        <Cockpits />
         <OfTheWorkingCopy />
       </div>
       <div class="stability-side">
@@ -65,12 +69,19 @@ function OneCondition({ now, before, isFinal }: OneProps) {
     () => now?.held && <AnglesAndOpenings now={now} before={before} />,
     [now, before],
   );
-  if (!now?.held) return <NoLevers why={now?.not_followed ?? ''} isFinal={isFinal} />;
+  if (!now?.held)
+    return (
+      <>
+        <NoLevers why={now?.not_followed ?? ''} isFinal={isFinal} />
+        <Cockpits />
+      </>
+    );
   return (
     <>
       <InShort now={now} before={before} />
       <Levers now={now} before={before} />
       {now.righting_levers && <Criteria now={now} before={before} />}
+      <Cockpits />
       {tables}
     </>
   );

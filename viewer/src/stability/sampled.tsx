@@ -7,13 +7,18 @@ interface Props {
 }
 
 interface Drawn {
+  /** What the draws are called: which boat they are of, where there are two. */
   readonly name: string;
   readonly drawn: SampledResult;
 }
 
+const STAGES = { refit: 'refit', as_found: 'as found' } as const;
+
 const drawnOf = (boats: readonly ConditionResult[]): readonly Drawn[] =>
   boats.flatMap(({ stage, sampled }) =>
-    sampled ? [{ name: stage === 'refit' ? 'refit' : 'as found', drawn: sampled }] : [],
+    sampled
+      ? [{ name: boats.length > 1 ? `Sampled, ${STAGES[stage]}` : 'Sampled', drawn: sampled }]
+      : [],
   );
 
 /** In how many of the draws each boat falls over; nothing where slopes speak for both. */
@@ -21,7 +26,7 @@ export const SampledShort = ({ boats }: Props) => (
   <>
     {drawnOf(boats).map(({ name, drawn }) => (
       <p key={name} class="sampled-short">
-        <b>Sampled, {name}.</b> {uprightWords(drawn)}
+        <b>{name}.</b> {uprightWords(drawn)}
       </p>
     ))}
   </>
@@ -34,8 +39,8 @@ export function Sampled({ boats }: Props) {
   return (
     <div class="sampled">
       {all.map(({ name, drawn }) => (
-        <section key={name} aria-label={`Sampled, ${name}`}>
-          <h3>Sampled, {name}</h3>
+        <section key={name} aria-label={name}>
+          <h3>{name}</h3>
           <p>
             A linear ± cannot be trusted: {drawn.why}. {drawn.draws} boats were sampled instead.
           </p>

@@ -12,6 +12,7 @@ export const DESIGN = 'design-measures';
 /** Tokens by what their names begin with; what begins otherwise is a colour. */
 const KINDS = [
   'text',
+  'measure',
   'space',
   'rule',
   'stroke',
@@ -39,6 +40,7 @@ export function DesignMeasures() {
       <Colours tokens={liveTokens(colours, true)} />
       <Effects />
       <Sizes of="text" title="Sizes of type" tokens={of('text')} />
+      <Sizes of="measure" title="Length of a line" tokens={of('measure')} />
       <Sizes of="space" title="Spaces" tokens={of('space')} />
       <Sizes of="rule" title="Lines of the page" tokens={of('rule')} />
       <Sizes of="stroke" title="Lines of a drawing" tokens={of('stroke')} />

@@ -160,7 +160,7 @@ const DRAWINGS = {
       <path class="strong" d="M10,78C70,86 150,86 212,76" />
       <path class="body" d="M62,83L80,48H142V84" />
       <path class="off" d="M142,58H186V100H142Z" />
-      <Dimension from={62} to={142} y={110} words="length" />
+      <Dimension from={62} to={142} y={100} words="length" />
       <g class="dimension">
         <path d="M152,48V58M148,48h8M148,58h8" />
         <path d="M52,48V82M48,48h8M48,82h8" />
@@ -168,7 +168,7 @@ const DRAWINGS = {
       <text x="6" y="66">
         height
       </text>
-      <text x="128" y="114">
+      <text x="124" y="115">
         depths of the well
       </text>
     </>

@@ -15,17 +15,22 @@ type Over = (frame: Frame, width: number) => ComponentChildren;
 interface HeadProps {
   readonly title: string;
   readonly over?: Over;
+  /** What stands below her picture. */
+  readonly under?: ComponentChildren;
   readonly children?: ComponentChildren;
 }
 
-export function PageHead({ title, over, children }: HeadProps) {
+export function PageHead({ title, over, under, children }: HeadProps) {
   return (
     <header class="page-head">
       <div>
         <h2>{title}</h2>
         {children}
       </div>
-      <PageProfile {...(over ? { over } : {})} />
+      <div class="page-head-side">
+        <PageProfile {...(over ? { over } : {})} />
+        {under}
+      </div>
     </header>
   );
 }
