@@ -63,9 +63,7 @@ def list_examples() -> tuple[ExampleCard, ...]:
 
 
 @router.post("/examples/{example}", status_code=201)
-def open_example(
-    example: str, copies: CopiesDep, still_wanted: StillWantedDep
-) -> RefitCard:
+def open_example(example: str, copies: CopiesDep, still_wanted: StillWantedDep) -> RefitCard:
     """The example as a refit of this server: the one that is there, or a new one."""
     if example in copies.refits.ids():
         return copies.card(example)
