@@ -25,6 +25,7 @@ OPEN_TO_REVIEWERS = {
     "GET /api/refits/{refit}/revisions/{revision}/meshes/{name}.glb",
     "GET /api/refits/{refit}/revisions/{revision}/scene.glb",
     "GET /api/refits/{refit}/revisions/{revision}/picture.png",
+    "GET /api/refits/{refit}/revisions/{revision}/photograph",
     "GET /api/refits/{refit}/revisions/{revision}/files/{name}",
     "GET /api/refits/{refit}/revisions/{revision}/cutting",
     "GET /api/refits/{refit}/revisions/{revision}/cutting/answer",

@@ -17,6 +17,7 @@ SECTIONS = (
     *(
         "rig",
         "person",
+        "photographs",
         "conditions",
         "targets",
         "changes",

@@ -6,7 +6,7 @@ from fields import BoatPage, differing
 from onpage import page_over
 
 SECTIONS_BY_GROUP = {
-    "survey": ("boat", "freeboards", "aboard", "rig", "person", "trials"),
+    "survey": ("boat", "freeboards", "aboard", "rig", "person", "photographs", "trials"),
     "hull": ("lines", "deck", "keel", "tanks"),
     "parts": ("existing", "changes"),
     "loading": ("openings", "conditions", "targets", "options", "stock"),
@@ -14,6 +14,7 @@ SECTIONS_BY_GROUP = {
 KEYS_BY_GROUP = {
     "survey": (
         *("boat", "water", "allowances", "survey", "weights", "rig", "person", "trials"),
+        "photographs",
     ),
     "hull": ("hull", "tanks", "voids"),
     "parts": ("existing", "changes"),

@@ -185,6 +185,10 @@ _MORE = {
     "voids.bilge.taken_by_floors": 0.05,
     "voids.bilge.fill.note": "packed by hand",
     "voids.bilge.fill.from": "weighed",
+    "photographs.quay": {
+        **{"file": "quay.jpg", "width_px": 4000, "height_px": 3000},
+        "marks": {"hatch": {"at_percent": [41.5, 60.25], "place_m": [1.0, 0.3, 1.4]}},
+    },
     "voids.bilge.fill.mass_kg": 100.0,
     "weights.ballast-keel.note": "as the builder says",
     "weights.mast": _weight(100.0, plus_minus_m=0.2),

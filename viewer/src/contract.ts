@@ -1335,6 +1335,7 @@ export interface components {
         /** @description How far a mark is from where the camera has its place. */
         readonly MarkOff: {
             readonly id: string;
+            readonly name: string;
             readonly off_px: number;
             /** @description at the boat */
             readonly off_mm: number;
@@ -1680,7 +1681,7 @@ export interface components {
              * @description hides: of the photograph; not drawn
              * @enum {string}
              */
-            readonly role: "hides" | "part";
+            readonly role: "hides" | "part" | "glass";
             /** @description of the part, appendage or hull */
             readonly id: string;
             /** @description share of full light */
@@ -1689,22 +1690,6 @@ export interface components {
                 number,
                 number
             ])[];
-        };
-        /** @description A mark set on a photograph. */
-        readonly PhotographMark: {
-            /** @description of an offered place, or any other name */
-            readonly id: string;
-            /** @description from the upper left corner */
-            readonly at_px: readonly [
-                number,
-                number
-            ];
-            /** @description of a place that is not offered */
-            readonly place_m?: readonly [
-                number,
-                number,
-                number
-            ] | null;
         };
         /** @description A place on the boat that can be found in a photograph. */
         readonly PhotographPlace: {
@@ -1727,12 +1712,7 @@ export interface components {
             readonly marks: readonly components["schemas"]["MarkOff"][];
             readonly faces: readonly components["schemas"]["PhotographFace"][];
             readonly waterlines: readonly components["schemas"]["PhotographWaterline"][];
-        };
-        /** @description The size of a photograph and the marks on it. */
-        readonly PhotographToSolve: {
-            readonly width_px: number;
-            readonly height_px: number;
-            readonly marks: readonly components["schemas"]["PhotographMark"][];
+            readonly weights: readonly components["schemas"]["PhotographWeight"][];
         };
         /** @description The waterline of a boat at rest, where the hull is turned to the camera. */
         readonly PhotographWaterline: {
@@ -1748,6 +1728,17 @@ export interface components {
                     number
                 ]
             ])[];
+        };
+        /** @description A new weight without a shape, outside hull and houses. */
+        readonly PhotographWeight: {
+            /** @description its path */
+            readonly id: string;
+            readonly mass_kg: number;
+            /** @description its centre of gravity */
+            readonly at_px: readonly [
+                number,
+                number
+            ];
         };
         /** @description Points picked along a line. */
         readonly PictureCurve: {
@@ -2788,11 +2779,10 @@ export type PartToTry = components['schemas']['PartToTry'];
 export type PartTrial = components['schemas']['PartTrial'];
 export type PersonResult = components['schemas']['PersonResult'];
 export type PhotographFace = components['schemas']['PhotographFace'];
-export type PhotographMark = components['schemas']['PhotographMark'];
 export type PhotographPlace = components['schemas']['PhotographPlace'];
 export type PhotographResult = components['schemas']['PhotographResult'];
-export type PhotographToSolve = components['schemas']['PhotographToSolve'];
 export type PhotographWaterline = components['schemas']['PhotographWaterline'];
+export type PhotographWeight = components['schemas']['PhotographWeight'];
 export type PictureCurve = components['schemas']['PictureCurve'];
 export type PictureMark = components['schemas']['PictureMark'];
 export type PictureView = components['schemas']['PictureView'];

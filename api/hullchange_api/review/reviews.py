@@ -73,11 +73,24 @@ class Reviews:
         )
         copies.refits.on_file_trouble = lambda refit: self.events.publish(refit, "file")
 
-    def freeze(self, copy: WorkingCopy, expected: int, note: str) -> RevisionCard:
+    def freeze(
+        self,
+        copy: WorkingCopy,
+        expected: int,
+        note: str,
+        still_wanted: Callable[[], None] = lambda: None,
+    ) -> RevisionCard:
         """A new revision of the working copy, each option assessed with the CAD record.
 
+        Args:
+            copy: to be frozen.
+            expected: edit it is at.
+            note: what the revision is for.
+            still_wanted: refuses once nobody waits for it any more.
+
         Raises:
-            ModelError: ``overtaken``; ``not-saved``; whatever the document is refused for.
+            ModelError: ``overtaken``; ``stopped``; ``not-saved``; whatever the document is
+                refused for.
         """
         state, text = copy.for_freezing(expected)
         files = {DOCUMENT: text.encode()}
@@ -86,6 +99,7 @@ class Reviews:
             files[f"lines/{name}"] = (copy.file.parent / name).read_bytes()
         for option in (None, *state.document.options):
             files[_results_name(option)] = self._results_json(copy, state, option)
+            still_wanted()
         boat = self.copies.boat(copy, state, None)
         about: dict[str, str | int] = {
             "edit": state.edit,

@@ -1,5 +1,7 @@
 """Dependencies of routes: application state, and parts of the request."""
 
+import asyncio
+from collections.abc import AsyncIterator, Callable
 from typing import Annotated, Any, Literal
 
 from fastapi import Depends, Header, Path, Query, Request
@@ -49,6 +51,24 @@ def copy_of(refit: str, copies: Annotated[WorkingCopies, Depends(copies_of)]) ->
     return copies.refits.working_copy(refit)
 
 
+async def still_wanted_by(request: Request) -> AsyncIterator[Callable[[], None]]:
+    """What refuses once the client has gone, so that nothing is kept that was stopped."""
+    await request.body()  # what comes after it says that the client has gone
+    watching = asyncio.create_task(_gone(request))
+
+    def require() -> None:
+        if watching.done():
+            raise ModelError("stopped", "This was stopped: nothing was kept of it.")
+
+    yield require
+    watching.cancel()
+
+
+async def _gone(request: Request) -> None:
+    while (await request.receive())["type"] != "http.disconnect":
+        pass
+
+
 async def expected_edit(
     if_match: Annotated[str | None, Header(description="edit number in quotes")] = None,
 ) -> int:
@@ -75,4 +95,5 @@ CopiesDep = Annotated[WorkingCopies, Depends(copies_of)]
 ReviewsDep = Annotated[Reviews, Depends(reviews_of)]
 CopyDep = Annotated[WorkingCopy, Depends(copy_of)]
 ExpectedDep = Annotated[int, Depends(expected_edit)]
+StillWantedDep = Annotated[Callable[[], None], Depends(still_wanted_by)]
 ViewDep = Annotated[View, Depends(view_of)]

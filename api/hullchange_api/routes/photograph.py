@@ -1,29 +1,38 @@
-"""The refit laid into a photograph that the owner took; the photograph stays in the browser."""
+"""The refit laid into a photograph: its camera is found from the marks in the document."""
+
+from typing import Annotated
 
 import numpy as np
-from fastapi import APIRouter
+from fastapi import APIRouter, Query
 
 from hullchange.errors import ModelError
 from hullchange.geometry.frame import FloatArray
 from hullchange.photograph.solving import PickedMark, Solved
 from hullchange.present.photograph import Photographed, offered_marks, photographed
 from hullchange.units import mm_of_m
-from hullchange_api.routes.dependencies import Condition, CopiesDep, CopyDep, Option
+from hullchange_api.routes.dependencies import (
+    Condition,
+    CopiesDep,
+    CopyDep,
+    Option,
+    ReviewsDep,
+    WorkingOrNumber,
+)
 from hullchange_api.wire.photograph import (
     MarkOff,
     PhotographFace,
     PhotographPlace,
     PhotographResult,
-    PhotographToSolve,
     PhotographWaterline,
+    PhotographWeight,
 )
+from hullchange_api.working_copy.access import for_reviewers
 
-router = APIRouter(
-    prefix="/api/refits/{refit}/revisions/working/photograph", tags=["working copy"]
-)
+router = APIRouter(prefix="/api/refits/{refit}/revisions", tags=["working copy"])
+NameOf = Annotated[str, Query(max_length=200, description="key under photographs")]
 
 
-@router.get("/places")
+@router.get("/working/photograph/places")
 def list_photograph_places(
     copies: CopiesDep, copy: CopyDep, option: Option = None
 ) -> tuple[PhotographPlace, ...]:
@@ -32,33 +41,34 @@ def list_photograph_places(
     return tuple(PhotographPlace(id=m.id, name=m.name, at_m=m.at) for m in offered_marks(boat))
 
 
-@router.post("")
+@router.get("/{revision}/photograph")
+@for_reviewers
 def lay_into_photograph(
-    asked: PhotographToSolve,
-    copies: CopiesDep,
+    name: NameOf,
     copy: CopyDep,
+    reviews: ReviewsDep,
+    revision: WorkingOrNumber,
     condition: Condition = None,
     option: Option = None,
 ) -> PhotographResult:
-    """Solve the camera from marks, and see the refit with it."""
-    boat = copies.boat(copy, copy.state, option)
-    known = {mark.id: mark.at for mark in offered_marks(boat)}
-    marks = []
-    for mark in asked.marks:
-        place = mark.place_m or known.get(mark.id)
-        if place is None:
-            sentence = f"The mark {mark.id!r} has no place: give place_m, or an offered id."
-            raise ModelError("unknown-name", sentence, f"marks.{mark.id}")
-        marks.append(PickedMark(mark.id, np.array(place), np.array(mark.at_px)))
+    """Solve the camera from the marks of a photograph, and see the refit with it."""
+    boat = (
+        reviews.copies.boat(copy, copy.state, option)
+        if revision == "working"
+        else reviews.boat(copy.refit, revision, option)
+    )
+    photograph = boat.document.photographs.get(name)
+    if photograph is None:
+        sentence = f"There is no photograph {name!r} in this boat's document."
+        raise ModelError("unknown-name", sentence, "name")
     wanted = condition or boat.document.reference_condition
     if wanted not in boat.document.conditions:
         raise ModelError("unknown-condition", f"There is no condition {wanted!r}.", "condition")
-    size = asked.width_px, asked.height_px
-    return _result(photographed(boat, tuple(marks), size, wanted), tuple(marks))
+    return _result(photographed(boat, photograph, wanted))
 
 
-def _result(seen: Photographed, marks: tuple[PickedMark, ...]) -> PhotographResult:
-    found = seen.solved
+def _result(seen: Photographed) -> PhotographResult:
+    found, marks = seen.solved, seen.marks
     places = np.array([mark.at for mark in marks])
     return PhotographResult(
         off_px=found.rms,
@@ -80,12 +90,22 @@ def _result(seen: Photographed, marks: tuple[PickedMark, ...]) -> PhotographResu
             )
             for stage, pieces in seen.waterlines.items()
         ),
+        weights=tuple(
+            PhotographWeight(id=one.id, mass_kg=one.kg, at_px=_pixel(one.pixel))
+            for one in seen.weights
+        ),
     )
 
 
 def _off(found: Solved, marks: tuple[PickedMark, ...], seen: FloatArray) -> tuple[MarkOff, ...]:
     return tuple(
-        MarkOff(id=mark.id, off_px=float(off), off_mm=mm_of_m(float(at)), seen_px=_pixel(pixel))
+        MarkOff(
+            id=mark.id,
+            name=mark.name,
+            off_px=float(off),
+            off_mm=mm_of_m(float(at)),
+            seen_px=_pixel(pixel),
+        )
         for mark, off, at, pixel in zip(marks, found.off, found.off_at_boat, seen, strict=True)
     )
 

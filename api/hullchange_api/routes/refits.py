@@ -4,7 +4,7 @@ from fastapi import APIRouter
 
 from hullchange.answer.drawing import Outline
 from hullchange.start.first_document import first_document
-from hullchange_api.routes.dependencies import CopiesDep, ReviewsDep
+from hullchange_api.routes.dependencies import CopiesDep, ReviewsDep, StillWantedDep
 from hullchange_api.store.examples import example_text, examples
 from hullchange_api.store.files import FILE_NAME
 from hullchange_api.wire.hull_sources import NewRefit
@@ -49,9 +49,11 @@ def read_outlines(refit: str, copies: CopiesDep) -> tuple[Outline, ...]:
 
 
 @router.post("/documents", status_code=201)
-def open_document(given: OpenedDocument, copies: CopiesDep) -> RefitCard:
+def open_document(
+    given: OpenedDocument, copies: CopiesDep, still_wanted: StillWantedDep
+) -> RefitCard:
     """A new refit from the text of a document; the file it came from stays as it is."""
-    return copies.card(copies.refits.begin_with(given.text, given.name).refit)
+    return copies.card(copies.refits.begin_with(given.text, given.name, still_wanted).refit)
 
 
 @router.get("/examples")
@@ -61,11 +63,12 @@ def list_examples() -> tuple[ExampleCard, ...]:
 
 
 @router.post("/examples/{example}", status_code=201)
-def open_example(example: str, copies: CopiesDep) -> RefitCard:
+def open_example(example: str, copies: CopiesDep, still_wanted: StillWantedDep) -> RefitCard:
     """The example as a refit of this server: the one that is there, or a new one."""
     if example in copies.refits.ids():
         return copies.card(example)
-    return copies.card(copies.refits.begin_with(example_text(example)).refit)
+    text = example_text(example)
+    return copies.card(copies.refits.begin_with(text, still_wanted=still_wanted).refit)
 
 
 @router.delete("/refits/{refit}", status_code=204)

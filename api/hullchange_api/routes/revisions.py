@@ -18,6 +18,7 @@ from hullchange_api.routes.dependencies import (
     Option,
     ReviewsDep,
     RevisionPath,
+    StillWantedDep,
 )
 from hullchange_api.wire.review import (
     Compared,
@@ -52,10 +53,17 @@ def list_revisions(
 
 @router.post("", status_code=201)
 def freeze_revision(
-    new: NewRevision, copy: CopyDep, reviews: ReviewsDep, expected: ExpectedDep
+    new: NewRevision,
+    copy: CopyDep,
+    reviews: ReviewsDep,
+    expected: ExpectedDep,
+    still_wanted: StillWantedDep,
 ) -> RevisionCard:
-    """Freeze the working copy: document, hull files, results of every option, with one hash."""
-    return reviews.freeze(copy, expected, new.note)
+    """Freeze the working copy: document, hull files, results of every option, with one hash.
+
+    Nothing is frozen if the client stops waiting meanwhile.
+    """
+    return reviews.freeze(copy, expected, new.note, still_wanted)
 
 
 @router.get("/{revision}")

@@ -118,12 +118,18 @@ class Refits:
         plain = with_lines(copy.state.plain, copy.state.document.hull)
         return self.begin_with(edited_text(text_of(copy.file), plain), name)
 
-    def begin_with(self, text: str, name: str | None = None) -> WorkingCopy:
+    def begin_with(
+        self,
+        text: str,
+        name: str | None = None,
+        still_wanted: Callable[[], None] = lambda: None,
+    ) -> WorkingCopy:
         """A new refit from the text of a document, its comments kept: a new id.
 
         Args:
             text: YAML of a document whose lines stand in it.
             name: the boat's name, in place of the one in the document.
+            still_wanted: refuses once nobody waits for it any more.
 
         Raises:
             ModelError: ``refit-exists`` if another has the name; ``bad-name`` if it has no
@@ -142,6 +148,7 @@ class Refits:
             plain = {**plain, "boat": boat.model_dump(mode="json", exclude_none=True)}
             text = edited_text(text, plain)
         named = document_of(plain).boat.name
+        still_wanted()
         with self._making:
             self.database.require_in_place()
             try:

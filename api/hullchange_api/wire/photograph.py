@@ -1,14 +1,11 @@
-"""HTTP schemas for an owner's photograph: the marks set on it, and what is laid into it."""
+"""HTTP schemas for an owner's photograph: places offered, and what is laid into it."""
 
-from typing import Annotated, Literal
+from typing import Literal
 
 from pydantic import Field
 
 from hullchange.answer.wire import Point, Stage, Wire
-from hullchange.document.quantities import Coordinate
-from hullchange_api.wire.hull_sources import Pixel
 
-MOST_MARKS = 60
 FlatPixel = tuple[float, float]
 
 
@@ -20,30 +17,11 @@ class PhotographPlace(Wire):
     at_m: Point
 
 
-class PhotographMark(Wire):
-    """A mark set on a photograph."""
-
-    id: Annotated[str, Field(min_length=1, max_length=200)] = Field(
-        description="of an offered place, or any other name"
-    )
-    at_px: tuple[Pixel, Pixel] = Field(description="from the upper left corner")
-    place_m: tuple[Coordinate, Coordinate, Coordinate] | None = Field(
-        default=None, description="of a place that is not offered"
-    )
-
-
-class PhotographToSolve(Wire):
-    """The size of a photograph and the marks on it."""
-
-    width_px: Annotated[int, Field(ge=16, le=50_000)]
-    height_px: Annotated[int, Field(ge=16, le=50_000)]
-    marks: Annotated[tuple[PhotographMark, ...], Field(max_length=MOST_MARKS)]
-
-
 class MarkOff(Wire):
     """How far a mark is from where the camera has its place."""
 
     id: str
+    name: str
     off_px: float
     off_mm: float = Field(description="at the boat")
     seen_px: FlatPixel = Field(description="where the camera has it")
@@ -52,7 +30,9 @@ class MarkOff(Wire):
 class PhotographFace(Wire):
     """A triangle of the boat, as the camera sees it."""
 
-    role: Literal["hides", "part"] = Field(description="hides: of the photograph; not drawn")
+    role: Literal["hides", "part", "glass"] = Field(
+        description="hides: of the photograph; not drawn"
+    )
     id: str = Field(description="of the part, appendage or hull")
     light: float = Field(description="share of full light")
     points_px: tuple[FlatPixel, ...]
@@ -65,6 +45,14 @@ class PhotographWaterline(Wire):
     pieces_px: tuple[tuple[FlatPixel, FlatPixel], ...]
 
 
+class PhotographWeight(Wire):
+    """A new weight without a shape, outside hull and houses."""
+
+    id: str = Field(description="its path")
+    mass_kg: float
+    at_px: FlatPixel = Field(description="its centre of gravity")
+
+
 class PhotographResult(Wire):
     """What is laid into a photograph: faces from far to near, and waterlines."""
 
@@ -74,3 +62,4 @@ class PhotographResult(Wire):
     marks: tuple[MarkOff, ...]
     faces: tuple[PhotographFace, ...]
     waterlines: tuple[PhotographWaterline, ...]
+    weights: tuple[PhotographWeight, ...]

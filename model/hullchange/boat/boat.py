@@ -22,12 +22,12 @@ from hullchange.plain_words import id_in_words
 SMALLEST_OVERLAP = 1e-3  # [m^3] below it two faces merely touch
 OF_THE_REFIT = (
     *("changes", "options", "targets", "conditions", "reference_condition"),
-    *("stock", "cutting", "launch", "trials", "person"),
+    *("stock", "cutting", "launch", "trials", "person", "photographs"),
 )
 """The parts of a document that do not concern the boat as found."""
 OF_NO_FLOAT = (
     *("options", "targets", "conditions", "reference_condition"),
-    *("stock", "cutting", "launch", "trials", "person"),
+    *("stock", "cutting", "launch", "trials", "person", "photographs"),
 )
 """What it says that no float in a given condition depends on."""
 

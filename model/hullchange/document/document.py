@@ -22,6 +22,7 @@ from hullchange.document.items import (
     Removal,
     Void,
 )
+from hullchange.document.photographs import MOST_PHOTOGRAPHS, Photograph
 from hullchange.document.quantities import (
     NAME_PATTERN,
     BoatStage,
@@ -230,6 +231,12 @@ class Document(Section):
     person: Person | None = Field(
         default=None,
         description="height of a person, cabin sole and helm, for headroom and line of sight",
+        exclude_if=is_absent,
+    )
+    photographs: Mapping[Name, Photograph] = Field(
+        default={},
+        max_length=MOST_PHOTOGRAPHS,
+        description="pictures of her, with known places marked in each",
         exclude_if=is_absent,
     )
     assumed: tuple[Path, ...] = Field(

@@ -20,6 +20,9 @@ MERGED_GROUPS = ("removes", "parts", "adds", "moves")
 PathEdit = tuple[str, Steps, JsonValue]
 
 
+_AS_IT_STANDS = (("options",), ("photographs",))
+
+
 def with_option(document: Mapping[str, JsonValue], name: str | None) -> PlainDocument:
     """The document with an option taken: its changes added or merged, then its values set.
 
@@ -54,7 +57,8 @@ def with_option_value(
 
     The edit lands where the value comes from: in a value the option sets, in a change or entry
     it adds, else in a new value of the option; the base design stays as it is.  Without an
-    option, or where the path leads into ``options``, it is set as it stands.
+    option, or where the path leads into ``options`` or ``photographs``, which show the boat and
+    no version of her refit, it is set as it stands.
 
     Args:
         document: as written.
@@ -65,7 +69,7 @@ def with_option_value(
     Raises:
         ModelError: unknown-option, unknown-path.
     """
-    if name is None or steps_of(document, path)[:1] == ("options",):
+    if name is None or steps_of(document, path)[:1] in _AS_IT_STANDS:
         return with_own_value(document, with_value(document, path, value), path)
     seen = with_option(document, name)
     wanted = with_value(seen, path, value)

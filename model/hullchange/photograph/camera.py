@@ -11,14 +11,14 @@ from hullchange.geometry.frame import FloatArray
 class Camera:
     """Where a photograph was taken from, and how long the lens was.
 
-    The picture's middle lies on the lens's axis, and its pixels are square: an own choice, true
-    of photographs that were not cropped.
+    Its pixels are square. The lens's axis meets the picture in its middle, unless that was
+    cropped.
 
     Attributes:
         at: (3,) its place [m] in the boat's frame.
         turn: (3, 3) [-] rotation from the boat's frame to the camera's: right, down, ahead.
         focal: [px] focal length.
-        middle: (2,) [px] middle of the picture.
+        middle: (2,) [px] where the lens's axis meets the picture.
         radial: [-] share by which what stands one focal length off the middle is moved outward.
     """
 
@@ -41,16 +41,18 @@ class Camera:
         return np.asarray(self.middle + self.focal * flat * spread)
 
     def moved(self, step: FloatArray) -> "Camera":
-        """The camera with a small step (7,) or (8,) [rad, m, -] taken.
+        """The camera with a small step (10,) [rad, m, -, px] taken.
 
-        Three turns, three metres, the logarithm of the focal length, and the radial term.
+        Three turns, three metres, the logarithm of the focal length, the radial term, and two
+        pixels by which the middle moves.
         """
         return replace(
             self,
             turn=rotation(step[:3]) @ self.turn,
             at=self.at + step[3:6],
             focal=self.focal * float(np.exp(np.clip(step[6], -1.0, 1.0))),
-            radial=self.radial + (float(step[7]) if len(step) > 7 else 0.0),
+            radial=self.radial + float(step[7]),
+            middle=self.middle + step[8:],
         )
 
 

@@ -1,11 +1,12 @@
 """The refit laid into an owner's photograph: marks offered, parts and waterlines as seen.
 
 What is drawn is sorted from far to near; hull and what stays are drawn too, as what hides the
-parts behind them. The waterlines run where the hull is turned to the camera.
+parts behind them. The waterlines run where the hull is turned to the camera. Of a new weight
+without a shape its centre is shown, where it lies outside hull and houses.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 from typing import Literal
 
@@ -16,11 +17,13 @@ from hullchange.answer.wire import Stage
 from hullchange.assess.assessment import assessment
 from hullchange.boat.boat import Boat
 from hullchange.boat.built import BuiltPart
+from hullchange.document.photographs import Photograph
 from hullchange.geometry.frame import FloatArray, WaterPlane
 from hullchange.geometry.surface import Surface
 from hullchange.hull.hull import Hull
 from hullchange.photograph.camera import Camera
-from hullchange.photograph.solving import FEWEST_WITH_RADIAL, PickedMark, Solved, solved
+from hullchange.photograph.solving import PickedMark, Solved, solved
+from hullchange.plain_words import id_in_words
 
 FINEST = 0.5
 """[m] longest edge of a triangle that is sorted by its middle."""
@@ -32,7 +35,7 @@ MOST_HALVED = 6
 LIGHT = np.array([-0.35, 0.45, 0.82])  # from ahead, to starboard and above
 LEAST_LIGHT = 0.45  # share of it in the shade
 SIDES = (("port", -1.0), ("starboard", 1.0))
-FaceRole = Literal["hides", "part"]
+FaceRole = Literal["hides", "part", "glass"]
 
 
 @dataclass(frozen=True)
@@ -55,7 +58,7 @@ class Face:
     """A triangle as the camera sees it.
 
     Attributes:
-        role: whether it is drawn, or hides what is behind it.
+        role: whether it is drawn as steel or dark glass, or hides what is behind it.
         id: of the part, or hull.
         light: share of full light, 0 to 1 [-].
         pixels: (3, 2) [px].
@@ -128,19 +131,19 @@ def faces_seen(boat: Boat, camera: Camera) -> tuple[Face, ...]:
     """What is turned to the camera, from far to near: new parts, and what hides them."""
     gone = {change.replaces for change in boat.document.changes.values()}
     stays = [part for part in boat.existing.values() if part.path not in gone]
-    solids = [("hides", "hull", boat.hull.drawing_surface)]
+    solids: list[tuple[FaceRole, str, Surface]] = [("hides", "hull", boat.hull.drawing_surface)]
     solids += [("hides", name, part.surface) for name, part in boat.hull.appendages.items()]
-    solids += [("hides", part.id, surface) for part in stays for surface in _steel(part)]
-    solids += [("part", part.id, s) for part in boat.parts.values() for s in _steel(part)]
-    found: list[tuple[float, Face]] = []
-    for role, name, surface in solids:
-        found += faces_of("part" if role == "part" else "hides", name, surface, camera)
+    for part in stays:
+        solids += [("hides", part.id, surface) for _, surface in _outside(part)]
+    for part in boat.parts.values():
+        solids += [(role, part.id, surface) for role, surface in _outside(part)]
+    found = [one for role, name, solid in solids for one in faces_of(role, name, solid, camera)]
     return tuple(face for _, face in sorted(_needed(found), key=lambda one: -one[0]))
 
 
 def _needed(found: list[tuple[float, Face]]) -> list[tuple[float, Face]]:
     """Without what hides nothing: beside all parts in the picture, or behind them."""
-    parts = [(away, face) for away, face in found if face.role == "part"]
+    parts = [(away, face) for away, face in found if face.role != "hides"]
     if not parts:
         return []
     places = np.array([face.pixels for _, face in parts]).reshape(-1, 2)
@@ -155,11 +158,13 @@ def _needed(found: list[tuple[float, Face]]) -> list[tuple[float, Face]]:
     ]
 
 
-def _steel(part: BuiltPart) -> Iterator[Surface]:
-    """The surfaces of a part's plates that show outside."""
+def _outside(part: BuiltPart) -> Iterator[tuple[FaceRole, Surface]]:
+    """The surfaces of a part's plates that show outside, and of the panes in its walls."""
     for plate in part.part.plates:
         if plate.kind == "plate":
-            yield plate.surface()
+            yield "part", plate.surface()
+        for hole in plate.holes if part.is_house and plate.id != "roof" else ():
+            yield "glass", replace(plate, outer=hole, holes=()).surface()
 
 
 def faces_of(
@@ -182,7 +187,7 @@ def faces_of(
     kept = np.flatnonzero(faces_it & (size > 1e-9) & (depths.min(axis=1) > 0.1))
     pixels = camera.pixels(corners[kept].reshape(-1, 3)).reshape(-1, 3, 2)
     away = np.linalg.norm(middle[kept] - camera.at, axis=1)
-    away -= STANDS_ON if role == "part" else 0.0
+    away -= STANDS_ON if role != "hides" else 0.0
     lit = np.clip((normals[kept] / size[kept, None]) @ LIGHT, 0.0, 1.0)
     light = LEAST_LIGHT + (1.0 - LEAST_LIGHT) * lit
     return [
@@ -240,40 +245,94 @@ def waterline_seen(hull: Hull, water: WaterPlane, camera: Camera) -> tuple[Float
 
 
 @dataclass(frozen=True, eq=False)
+class SeenWeight:
+    """A new weight of which no shape is known.
+
+    Attributes:
+        id: its path.
+        kg: mass [kg].
+        pixel: (2,) [px] of its centre.
+    """
+
+    id: str
+    kg: float
+    pixel: FloatArray
+
+
+def weights_seen(boat: Boat, camera: Camera) -> tuple[SeenWeight, ...]:
+    """New weights without a shape that lie outside hull and houses, before the camera."""
+    houses = [part for part in boat.parts.values() if part.is_house]
+    rooms = [body.surface.bounds for part in houses for body in part.part.bodies]
+    found = []
+    for entry in boat.entries:
+        at = np.array([entry.to])
+        if entry.role != "added" or camera.depth(at)[0] <= 0.1:
+            continue
+        is_inside = any((low <= at[0]).all() and (at[0] <= high).all() for low, high in rooms)
+        if not is_inside and not _is_in_hull(boat.hull, at[0]):
+            found.append(SeenWeight(entry.weight.path, entry.weight.mass, camera.pixels(at)[0]))
+    return tuple(found)
+
+
+def _is_in_hull(hull: Hull, at: FloatArray) -> bool:
+    x, y, z = at.tolist()
+    if not hull.stem_x < x < hull.transom_x:
+        return False
+    breadth = float(hull.sheer(np.array([x]))[0, 1])
+    return bool(abs(y) < breadth and z < float(hull.deck_z(np.array([x]), np.array([y]))[0]))
+
+
+@dataclass(frozen=True, eq=False)
 class Photographed:
     """The refit as a photograph's camera sees her.
 
     Attributes:
+        marks: that it was found from.
         solved: the camera and how well it fits.
         faces: from far to near.
         waterlines: (2, 2) [px] pieces of each boat's waterline, by stage, where upright.
+        weights: new ones without a shape.
     """
 
+    marks: tuple[PickedMark, ...]
     solved: Solved
     faces: tuple[Face, ...]
     waterlines: Mapping[Stage, tuple[FloatArray, ...]]
+    weights: tuple[SeenWeight, ...]
 
 
-def photographed(
-    boat: Boat, marks: tuple[PickedMark, ...], size: tuple[int, int], condition: str
-) -> Photographed:
+def picked_marks(boat: Boat, photograph: Photograph) -> tuple[PickedMark, ...]:
+    """The marks of a photograph whose places are known: offered ones, and the owner's own."""
+    known = {mark.id: mark for mark in offered_marks(boat)}
+    size = np.array([photograph.width_px, photograph.height_px])
+    marks = []
+    for key, mark in photograph.marks.items():
+        offered = known.get(key)
+        place = mark.place_m or (offered and offered.at)
+        if place is not None:
+            name = id_in_words(key) if offered is None else offered.name
+            pixel = np.array(mark.at_percent) / 100.0 * size
+            marks.append(PickedMark(key, name, np.array(place), pixel))
+    return tuple(marks)
+
+
+def photographed(boat: Boat, photograph: Photograph, condition: str) -> Photographed:
     """The refit as the camera sees her that sees marks where they were picked.
-
-    The lens's radial term is found where there are marks enough.
 
     Args:
         boat: everything built.
-        marks: six or more places of the boat as photographed.
-        size: of the picture [px].
+        photograph: with its marks.
         condition: whose waterlines are drawn.
 
     Raises:
         ModelError: as ``solved``; where she cannot be floated.
     """
-    found = solved(marks, size, radial=len(marks) >= FEWEST_WITH_RADIAL + 2)
+    marks = picked_marks(boat, photograph)
+    found = solved(marks, (photograph.width_px, photograph.height_px))
     answer = assessment(boat, only=condition, levers=None)
     waters = {row.stage: water for row in answer.floats if (water := water_of(row)) is not None}
     lines = {
         stage: waterline_seen(boat.hull, water, found.camera) for stage, water in waters.items()
     }
-    return Photographed(found, faces_seen(boat, found.camera), lines)
+    faces, weights = faces_seen(boat, found.camera), weights_seen(boat, found.camera)
+    return Photographed(marks, found, faces, lines, weights)

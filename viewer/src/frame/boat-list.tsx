@@ -4,6 +4,7 @@ import type { ExampleCard, Outline, RefitCard } from '../contract.ts';
 import * as api from '../session/api.ts';
 import { useBoat, useKnown, useRoute } from '../session/context.tsx';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { UnderWay } from '../shared/feedback/under-way.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
 import { Archives } from './archives.tsx';
 import { DeleteBoat, DeletedBoats } from './deleted-boats.tsx';
@@ -135,27 +136,34 @@ function CopyBoat({ card }: { card: RefitCard }) {
 
 /** A refit document from this computer; the file itself stays as it is. */
 export function OpenFile() {
-  const { busy, wrong, run } = useAction();
-  const take = (file: File | undefined) => {
-    if (file) void run(async () => show(await api.openDocument(await file.text())));
-  };
+  const { busy, wrong, run, stop } = useAction();
+  const take = (file: File | undefined) =>
+    file && void run(async (signal) => show(await api.openDocument(await file.text(), signal)));
   return (
-    <label class="open-file">
-      <span>Open a boat's file (.yaml): a copy of it is kept here</span>
-      <input
-        type="file"
-        accept=".yaml,.yml"
-        disabled={busy}
-        onChange={(e) => take(e.currentTarget.files?.[0])}
-      />
+    <div class="open-file">
+      <label>
+        <span>Open a boat's file (.yaml): a copy of it is kept here</span>
+        <input
+          type="file"
+          accept=".yaml,.yml"
+          disabled={busy}
+          onChange={(e) => {
+            take(e.currentTarget.files?.[0]);
+            e.currentTarget.value = ''; // the same file may be chosen again
+          }}
+        />
+      </label>
+      {busy && <UnderWay words="Reading and checking the file…" stop={stop} />}
       <RefusalMessage words={wrong} />
-    </label>
+    </div>
   );
 }
 
+const OPENING = 'Opening the example: a copy of it is made here…';
+
 export function Examples() {
   const cards = useExamples();
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   if (cards.length === 0) return null;
   return (
     <section class="examples" aria-label="Examples">
@@ -168,6 +176,7 @@ export function Examples() {
           </li>
         ))}
       </ul>
+      {busy && <UnderWay words={OPENING} stop={stop} />}
       <RefusalMessage words={wrong} />
     </section>
   );
@@ -177,7 +186,7 @@ export function Examples() {
 export function OtherExamples() {
   const { working } = useBoat();
   const cards = useExamples();
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   const others = cards.filter((card) => card.id !== working.refit);
   const isExample = others.length < cards.length;
   if (!isExample || others.length === 0 || working.can_undo) return null;
@@ -189,6 +198,7 @@ export function OtherExamples() {
           <OpenExample card={card} busy={busy} run={run} />{' '}
         </span>
       ))}
+      {busy && <UnderWay words={OPENING} stop={stop} />}
       <RefusalMessage words={wrong} />
     </aside>
   );
@@ -212,7 +222,7 @@ function OpenExample({ card, busy, run }: OpenExampleProps) {
       type="button"
       class="quiet"
       disabled={busy}
-      onClick={() => void run(async () => show(await api.openExample(card.id)))}
+      onClick={() => void run(async (signal) => show(await api.openExample(card.id, signal)))}
     >
       {card.name}
     </button>

@@ -1,7 +1,10 @@
 /** The photograph as it is and with the refit in it, under one divider, and saved as a picture. */
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { PhotographResult } from '../contract.ts';
-import { composed, overlayOf } from './painting.ts';
+import { useWidth } from '../shared/feedback/use-width.ts';
+import { kilograms } from '../shared/words/numbers.ts';
+import { lastKey, plainWords } from '../shared/words/plain-words.ts';
+import { compose, letterOf, overlayOf } from './painting.ts';
 
 interface Props {
   readonly picture: HTMLImageElement;
@@ -9,18 +12,33 @@ interface Props {
   readonly name: string;
 }
 
+/** Height of the letters on the page [px], and share of the picture's width in what is saved. */
+const LETTER_PX = 14;
+const LETTER_SHARE = 1 / 70;
+
 export function BeforeAfter({ picture, seen, name }: Props) {
   const [percent, setPercent] = useState(50);
   const canvas = useRef<HTMLCanvasElement>(null);
+  const [box, shown] = useWidth<HTMLDivElement>(800);
   const { naturalWidth: width, naturalHeight: height } = picture;
-  const overlay = useMemo(() => overlayOf(seen, width, height), [seen, width, height]);
+  const letter = (LETTER_PX * width) / shown;
+  const overlay = useMemo(
+    () => overlayOf(seen, { width, height, letter }),
+    [seen, picture, letter],
+  );
   useEffect(() => {
-    const pen = canvas.current?.getContext('2d');
-    pen?.drawImage(composed(picture, overlay, percent / 100), 0, 0);
+    if (canvas.current) compose(canvas.current, picture, overlay, percent / 100);
   }, [picture, overlay, percent]);
+  const save = () => {
+    const whole = overlayOf(seen, { width, height, letter: width * LETTER_SHARE });
+    const made = document.createElement('canvas');
+    Object.assign(made, { width, height });
+    compose(made, picture, whole, percent / 100);
+    download(made, name);
+  };
   return (
     <div class="before-after">
-      <div class="divided">
+      <div class="divided" ref={box}>
         <canvas
           ref={canvas}
           width={width}
@@ -45,14 +63,35 @@ export function BeforeAfter({ picture, seen, name }: Props) {
         White line: waterline of the refit. Yellow dashes: waterline as found. What the refit takes
         away is still in the photograph where nothing new covers it.
       </p>
-      <button type="button" onClick={() => save(composed(picture, overlay, percent / 100), name)}>
+      <Weights weights={seen.weights} />
+      <button type="button" onClick={save}>
         Save as PNG
       </button>
     </div>
   );
 }
 
-function save(canvas: HTMLCanvasElement, name: string): void {
+/** New weights that are known by their centre alone. */
+function Weights({ weights }: Pick<PhotographResult, 'weights'>) {
+  if (weights.length === 0) return null;
+  return (
+    <div class="weights-seen">
+      <p>
+        Rings: the centre of gravity of what is new on deck. No shape of these is entered, so
+        nothing more of them can be drawn.
+      </p>
+      <ul>
+        {weights.map((one, i) => (
+          <li key={one.id}>
+            <b>{letterOf(i)}</b> {plainWords(lastKey(one.id))}, {kilograms(one.mass_kg)}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+function download(canvas: HTMLCanvasElement, name: string): void {
   canvas.toBlob((blob) => {
     if (!blob) return;
     const link = document.createElement('a');

@@ -1,37 +1,59 @@
 /** A photograph with its marks, and beside it which places are marked and how well they agree. */
-import { useState } from 'preact/hooks';
-import type { PhotographPlace } from '../contract.ts';
-import { useReview } from '../session/context.tsx';
+import { useRef, useState } from 'preact/hooks';
+import { useBoat, useEditing, useSnapshot } from '../session/context.tsx';
+import { Gesture } from '../session/working-copy/gesture.ts';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
-import { quantity } from '../shared/words/numbers.ts';
-import { count } from '../shared/words/plain-words.ts';
+import { Seconds } from '../shared/feedback/seconds.tsx';
+import { plainWords } from '../shared/words/plain-words.ts';
 import { BeforeAfter } from './before-after.tsx';
-import { FEWEST, keepMarks, keptMarks, markMoved, type SetMark, withMark } from './marks.ts';
-import { type CameraAnswer, useCamera } from './use-camera.ts';
+import { MarkList } from './mark-list.tsx';
+import { MarkedPicture } from './marked-picture.tsx';
+import { type Marked, PHOTOGRAPHS, photographsIn, type SetMark } from './marks.ts';
+import { useCamera, usePlaces } from './use-camera.ts';
 
 interface Props {
   readonly picture: HTMLImageElement;
+  /** Name of its file, which the document knows it by. */
+  readonly file: string;
+  /** Key in the document, of one that is not marked yet too. */
   readonly name: string;
-  readonly id: string;
 }
 
-export function Marking({ picture, name, id }: Props) {
-  const { refit } = useReview().reviewStore;
-  const [marks, setMarks] = useState(() => keptMarks(refit, id));
-  const [next, setNext] = useState('');
+/** A place that can be marked. */
+export interface Place {
+  readonly id: string;
+  readonly name: string;
+  /** Where it is, of one of the owner's own. */
+  readonly place_m?: readonly number[];
+}
+
+export type SetPlace = (place: Place, at: readonly [number, number] | undefined) => void;
+
+export function Marking({ picture, file, name }: Props) {
+  const { readOnly } = useEditing();
   const [enlarged, setEnlarged] = useState(false);
-  const camera = useCamera(marks, picture);
-  const { places, seen, wrong } = camera;
+  const [own, setOwn] = useState<readonly Place[]>([]);
+  const [next, setNext] = useState('');
+  const offered = usePlaces(readOnly);
+  const marked = useMarked(file);
+  const camera = useCamera(marked?.key);
+  const set = useSetMark({ picture, file, name, marked });
+  const { seen, wrong, busy } = camera;
+  const marks = marked?.marks ?? [];
+  const places: readonly Place[] = [...offered, ...own];
+  const nameOf = (id: string) =>
+    places.find((p) => p.id === id)?.name ??
+    seen?.marks.find((m) => m.id === id)?.name ??
+    plainWords(id);
   const free = places.filter((p) => !marks.some((m) => m.id === p.id));
-  const marked = free.find((p) => p.id === next) ?? free[0];
-  const set = (of: string, at: readonly [number, number] | undefined) => {
-    const now = withMark(marks, of, at);
-    setMarks(now);
-    keepMarks(refit, id, now);
+  const asked = readOnly ? undefined : (free.find((p) => p.id === next) ?? free[0]);
+  const add = (place: Place) => {
+    setOwn([...own, place]);
+    setNext(place.id);
   };
   return (
     <div class="marking">
-      <MarkList {...{ camera, marks, free, marked, setNext, set }} />
+      <MarkList {...{ seen, marks, offered, free, asked, setNext, set, add, nameOf }} />
       <div class="marked-picture">
         <label>
           <input
@@ -39,131 +61,50 @@ export function Marking({ picture, name, id }: Props) {
             checked={enlarged}
             onChange={(e) => setEnlarged(e.currentTarget.checked)}
           />{' '}
-          Enlarge, to set marks exactly
+          Enlarge, to {readOnly ? 'see' : 'set'} marks exactly
         </label>
         <div class="scrolled">
-          <MarkedPicture {...{ picture, enlarged, marks, places, set }} marked={marked?.id} />
+          <MarkedPicture {...{ picture, enlarged, marks, asked, set, nameOf, readOnly }} />
         </div>
       </div>
-      {wrong !== '' && <RefusalMessage words={wrong} />}
-      {seen && <BeforeAfter picture={picture} seen={seen} name={name} />}
-    </div>
-  );
-}
-
-type SetPlace = (id: string, at: readonly [number, number] | undefined) => void;
-
-interface ListProps {
-  readonly camera: CameraAnswer;
-  readonly marks: readonly SetMark[];
-  readonly free: readonly PhotographPlace[];
-  readonly marked: PhotographPlace | undefined;
-  readonly setNext: (id: string) => void;
-  readonly set: SetPlace;
-}
-
-function MarkList({ camera: { places, seen }, marks, free, marked, setNext, set }: ListProps) {
-  const missing = FEWEST - marks.length;
-  return (
-    <div class="mark-list">
-      {marked && (
-        <label>
-          Place to mark next: press it in the photograph{' '}
-          <select value={marked.id} onChange={(e) => setNext(e.currentTarget.value)}>
-            {free.map((p) => (
-              <option key={p.id} value={p.id}>
-                {p.name}
-              </option>
-            ))}
-          </select>
-        </label>
-      )}
-      {missing > 0 && (
-        <p>{count(missing, 'more mark')} needed, on both sides and at different heights.</p>
-      )}
-      {seen && (
-        <p>
-          The marks agree to {seen.off_px.toFixed(1)} px, {quantity(seen.off_mm, 'mm', 1)} at the
-          boat; the camera stood {quantity(seen.away_m, 'm', 0.1)} off.
+      {busy && (
+        <p role="status">
+          Finding the camera and laying the refit in…
+          <Seconds />
         </p>
       )}
-      <ol>
-        {marks.map((m) => {
-          const off = seen?.marks.find((one) => one.id === m.id);
-          const name = places.find((p) => p.id === m.id)?.name ?? m.id;
-          return (
-            <li key={m.id}>
-              {name}
-              {off && ` · off ${off.off_px.toFixed(1)} px, ${quantity(off.off_mm, 'mm', 1)}`}{' '}
-              <button
-                type="button"
-                aria-label={`Delete the mark ${name}`}
-                onClick={() => set(m.id, undefined)}
-              >
-                Delete
-              </button>
-            </li>
-          );
-        })}
-      </ol>
+      <RefusalMessage words={wrong} />
+      {seen && <BeforeAfter picture={picture} seen={seen} name={file} />}
     </div>
   );
 }
 
-interface PictureProps {
-  readonly picture: HTMLImageElement;
-  readonly enlarged: boolean;
-  readonly marks: readonly SetMark[];
-  readonly places: readonly PhotographPlace[];
-  readonly marked: string | undefined;
-  readonly set: SetPlace;
+/** What the document says of a picture, with what is being set. */
+function useMarked(file: string): Marked | undefined {
+  const { document } = useBoat();
+  const { drafts } = useSnapshot();
+  return photographsIn(document, drafts).find((one) => one.file === file);
 }
 
-function MarkedPicture({ picture, enlarged, marks, places, marked, set }: PictureProps) {
-  const { naturalWidth: width, naturalHeight: height } = picture;
-  const placeOf = (e: MouseEvent & { currentTarget: HTMLElement }) => {
-    const box = e.currentTarget.getBoundingClientRect();
-    const across = (e.clientX - box.left) / box.width;
-    return [across * width, ((e.clientY - box.top) / box.height) * height] as const;
+interface Setting extends Props {
+  readonly marked: Marked | undefined;
+}
+
+/** Sets a mark in the document, or deletes it; the first brings the photograph with it. */
+function useSetMark({ picture, file, name, marked }: Setting): SetPlace {
+  const { session } = useEditing();
+  const gesture = useRef(new Gesture());
+  const path = `${PHOTOGRAPHS}.${marked?.key ?? name}`;
+  const { naturalWidth: width_px, naturalHeight: height_px } = picture;
+  const put = (id: string, mark: Omit<SetMark, 'id'>, label: string) =>
+    marked
+      ? session.set(`${path}.marks.${id}`, mark, label, gesture.current.now())
+      : session.set(path, { file, width_px, height_px, marks: { [id]: mark } }, label);
+  return ({ id, name: words, place_m: place }, at) => {
+    if (at === undefined) return session.remove(`${path}.marks.${id}`, `the mark ${words}`);
+    const before = marked?.marks.find((m) => m.id === id);
+    const own = before?.place_m ?? place;
+    const label = `${before ? 'moved' : 'new'} mark ${words}`;
+    return put(id, { at_percent: at, ...(own && { place_m: own }) }, label);
   };
-  return (
-    // biome-ignore lint/a11y/noStaticElementInteractions lint/a11y/useKeyWithClickEvents: a place in a picture is pressed; marks are moved by keys, and begin in the middle by the button
-    <div
-      class="picture"
-      style={enlarged ? { width: `${width}px` } : {}}
-      onClick={(e) => marked !== undefined && set(marked, placeOf(e))}
-    >
-      <img src={picture.src} alt="The boat as photographed" draggable={false} />
-      {marks.map((m, i) => (
-        <button
-          key={m.id}
-          type="button"
-          class="mark"
-          aria-label={`${places.find((p) => p.id === m.id)?.name ?? m.id}: moved by arrow keys`}
-          style={{ left: `${(m.at_px[0] / width) * 100}%`, top: `${(m.at_px[1] / height) * 100}%` }}
-          onClick={(e) => e.stopPropagation()}
-          onKeyDown={(e) => {
-            const at = markMoved(m.at_px, e.key, e.shiftKey);
-            if (!at) return;
-            e.preventDefault();
-            set(m.id, at);
-          }}
-        >
-          {i + 1}
-        </button>
-      ))}
-      {marked !== undefined && (
-        <button
-          type="button"
-          class="by-keys"
-          onClick={(e) => {
-            e.stopPropagation();
-            set(marked, [width / 2, height / 2]);
-          }}
-        >
-          Mark in the middle
-        </button>
-      )}
-    </div>
-  );
 }

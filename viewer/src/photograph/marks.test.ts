@@ -1,28 +1,34 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { markMoved, marksIn, withMark } from './marks.ts';
+import { freeName, markMoved, photographsIn } from './marks.ts';
 
-const stem = { id: 'stem-head', at_px: [10, 20] } as const;
-const aft = { id: 'transom-port', at_px: [90, 30] } as const;
+const stem = { at_percent: [10, 20] };
+const document = {
+  photographs: { quay: { file: 'quay.jpg', width_px: 400, height_px: 300, marks: { stem } } },
+};
 
-test('a mark is set, moved in its place, and taken off', () => {
-  assert.deepEqual(withMark([stem], 'transom-port', [90, 30]), [stem, aft]);
-  assert.deepEqual(withMark([stem, aft], 'stem-head', [11, 20]), [
-    { id: 'stem-head', at_px: [11, 20] },
-    aft,
+test('what is being set is seen before it is answered', () => {
+  const drafts = new Map([
+    ['photographs.quay.marks.hatch', { value: { at_percent: [1, 2], place_m: [3, 0, 1] } }],
+    ['photographs.quay.marks.stem', { value: { at_percent: [11, 20] } }],
+    ['boat.name', { value: 'Dot' }],
   ]);
-  assert.deepEqual(withMark([stem, aft], 'stem-head', undefined), [aft]);
+  assert.deepEqual(photographsIn(document, drafts)[0]?.marks, [
+    { id: 'stem', at_percent: [11, 20] },
+    { id: 'hatch', at_percent: [1, 2], place_m: [3, 0, 1] },
+  ]);
+  assert.deepEqual(photographsIn({}), []);
 });
 
-test('arrow keys move a mark by a pixel, with Shift by ten', () => {
-  assert.deepEqual(markMoved([5, 5], 'ArrowLeft', false), [4, 5]);
-  assert.deepEqual(markMoved([5, 5], 'ArrowDown', true), [5, 15]);
-  assert.equal(markMoved([5, 5], 'a', false), undefined);
+test('arrow keys move a mark by a pixel, with Shift by ten, and not out of the picture', () => {
+  const size = { width: 400, height: 200 };
+  assert.deepEqual(markMoved([5, 5], 'ArrowLeft', false, size), [4.75, 5]);
+  assert.deepEqual(markMoved([5, 5], 'ArrowDown', true, size), [5, 10]);
+  assert.deepEqual(markMoved([99.9, 5], 'ArrowRight', true, size), [100, 5]);
+  assert.equal(markMoved([5, 5], 'a', false, size), undefined);
 });
 
-test('of what was kept only marks are taken', () => {
-  assert.deepEqual(marksIn([stem, { id: 3, at_px: [1, 2] }, null, { id: 'x', at_px: [1] }]), [
-    stem,
-  ]);
-  assert.deepEqual(marksIn('nonsense'), []);
+test('two pictures never have one name', () => {
+  assert.equal(freeName('image.jpg', []), 'image.jpg');
+  assert.equal(freeName('image.jpg', ['image.jpg', 'image 2.jpg']), 'image 3.jpg');
 });

@@ -1,58 +1,56 @@
-/** Marks set on a photograph, in its own pixels; kept by the browser for each photograph. */
-
-import { mapping } from '../shared/boat/document.ts';
+/** Marks set on a photograph, as the document has them and as they are being set. */
+import { at, isMapping, type Mapping, mapping, numberOr, text } from '../shared/boat/document.ts';
 
 export interface SetMark {
-  /** Of an offered place. */
+  /** Of an offered place, or the key of one of the owner's own. */
   readonly id: string;
-  readonly at_px: readonly [number, number];
+  readonly at_percent: readonly [number, number];
+  readonly place_m?: readonly number[];
 }
 
-/** Marks a camera needs. */
+/** A photograph in the document. */
+export interface Marked {
+  readonly key: string;
+  readonly file: string;
+  readonly marks: readonly SetMark[];
+}
+
+/** Marks a camera needs; with more, a cropped picture and the lens are allowed for. */
 export const FEWEST = 6;
+export const ENOUGH = 8;
 
-const key = (refit: string, photograph: string) => `photograph ${refit} ${photograph}`;
+export const PHOTOGRAPHS = 'photographs';
 
-/** The marks as they were last set on a photograph. */
-export function keptMarks(refit: string, photograph: string): readonly SetMark[] {
-  try {
-    return marksIn(JSON.parse(localStorage.getItem(key(refit, photograph)) ?? '[]'));
-  } catch {
-    return [];
+/** The photographs of a document, with what is set and not answered yet. */
+export function photographsIn(
+  document: Mapping,
+  drafts: ReadonlyMap<string, { readonly value: unknown }> = new Map(),
+): readonly Marked[] {
+  let whole = mapping(document[PHOTOGRAPHS]);
+  for (const [path, { value }] of drafts) {
+    const [head, ...steps] = path.split('.');
+    if (head === PHOTOGRAPHS) whole = withSet(whole, steps, value);
   }
+  return Object.entries(whole).map(([key, one]) => ({
+    key,
+    file: text(at(one, 'file')),
+    marks: Object.entries(mapping(at(one, 'marks'))).flatMap(([id, mark]) => markIn(id, mark)),
+  }));
 }
 
-export function keepMarks(refit: string, photograph: string, marks: readonly SetMark[]): void {
-  try {
-    localStorage.setItem(key(refit, photograph), JSON.stringify(marks));
-  } catch {
-    // full or forbidden: they last as long as the page
-  }
+function withSet(whole: Mapping, [first, ...rest]: readonly string[], value: unknown): Mapping {
+  if (first === undefined) return isMapping(value) ? value : whole;
+  return {
+    ...whole,
+    [first]: rest.length === 0 ? value : withSet(mapping(whole[first]), rest, value),
+  };
 }
 
-/** What of a kept text is marks. */
-export const marksIn = (kept: unknown): readonly SetMark[] =>
-  Array.isArray(kept) ? kept.flatMap(markIn) : [];
-
-function markIn(one: unknown): readonly SetMark[] {
-  const { id, at_px: at } = mapping(one);
-  if (typeof id !== 'string' || !Array.isArray(at)) return [];
-  const [x, y]: readonly unknown[] = at;
-  return typeof x === 'number' && typeof y === 'number' ? [{ id, at_px: [x, y] }] : [];
-}
-
-/** The marks with one set, moved, or taken off where it has no place. */
-export function withMark(
-  marks: readonly SetMark[],
-  id: string,
-  at: readonly [number, number] | undefined,
-): readonly SetMark[] {
-  const others = marks.filter((m) => m.id !== id);
-  if (at === undefined) return others;
-  const mark = { id, at_px: at };
-  return marks.some((m) => m.id === id)
-    ? marks.map((m) => (m.id === id ? mark : m))
-    : [...marks, mark];
+function markIn(id: string, mark: unknown): readonly SetMark[] {
+  const { at_percent: seen, place_m: place } = mapping(mark);
+  if (!Array.isArray(seen)) return [];
+  const own = Array.isArray(place) ? { place_m: place.map((one) => numberOr(one, 0)) } : {};
+  return [{ id, at_percent: [numberOr(seen[0], 0), numberOr(seen[1], 0)], ...own }];
 }
 
 const STEPS: Readonly<Record<string, readonly [number, number]>> = {
@@ -67,8 +65,28 @@ export function markMoved(
   [x, y]: readonly [number, number],
   pressed: string,
   shift: boolean,
+  { width, height }: { readonly width: number; readonly height: number },
 ): readonly [number, number] | undefined {
   const step = STEPS[pressed];
-  const times = shift ? 10 : 1;
-  return step && [x + step[0] * times, y + step[1] * times];
+  const pixels = shift ? 10 : 1;
+  return (
+    step && within([x + (step[0] * pixels * 100) / width, y + (step[1] * pixels * 100) / height])
+  );
+}
+
+/** A place inside the picture, to a thousandth of a percent: a tenth of a pixel at most. */
+export const within = ([x, y]: readonly [number, number]): readonly [number, number] => [
+  inside(x),
+  inside(y),
+];
+
+const inside = (percent: number) => Math.round(Math.min(100, Math.max(0, percent)) * 1000) / 1000;
+
+/** A file name that no other picture has: they are told apart by it. */
+export function freeName(name: string, taken: readonly string[]): string {
+  const [, stem = name, end = ''] = /^(.+?)(\.\w+)?$/.exec(name) ?? [];
+  let number = 1;
+  const tried = () => `${stem}${number > 1 ? ` ${number}` : ''}${end}`;
+  while (taken.includes(tried())) number += 1;
+  return tried();
 }

@@ -1,34 +1,48 @@
 /** The Photograph page: the owner's own photograph, with the refit and both waterlines laid into it. */
 import { useEffect, useState } from 'preact/hooks';
 import type { AttachmentCard } from '../contract.ts';
-import { useReview, useRoute } from '../session/context.tsx';
+import { useBoat, useEditing, useKnown, useReview, useRoute } from '../session/context.tsx';
 import { attachmentPath } from '../session/review-api.ts';
 import { hashOf } from '../session/route.ts';
 import { keptName } from '../shared/comments/author.tsx';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { UnderWay } from '../shared/feedback/under-way.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
 import { FileDrop } from '../shared/files/file-drop.tsx';
 import { PageHead } from '../shared/profile/page-head.tsx';
+import { freeKey } from '../shared/words/plain-words.ts';
 import { Marking } from './marking.tsx';
+import { freeName, type Marked, photographsIn } from './marks.ts';
+import { prepared } from './picture.ts';
 
-const KINDS = ['image/jpeg', 'image/png'];
+const KINDS = ['image/jpeg', 'image/png', 'image/webp'];
 
 const isPhotograph = (card: AttachmentCard) =>
   KINDS.includes(card.media_type) && card.removed_at === null;
 
+/** The pictures there are by name, the first of each; where nothing can be changed, the marked ones. */
+function usePictures() {
+  const { reviewState } = useReview();
+  const { document } = useBoat();
+  const { readOnly } = useEditing();
+  const marked = photographsIn(document);
+  const all = reviewState.attachments.filter(isPhotograph);
+  const first = all.filter((card, i) => all.findIndex((one) => one.name === card.name) === i);
+  const isMarked = (card: AttachmentCard) => marked.some((one) => one.file === card.name);
+  const pictures = readOnly ? first.filter(isMarked) : first;
+  return { marked, pictures, lost: marked.filter((one) => !all.some((c) => c.name === one.file)) };
+}
+
 export function PhotographPage() {
-  const { reviewStore, reviewState } = useReview();
+  const { reviewStore } = useReview();
+  const { readOnly } = useEditing();
   const { route } = useRoute();
   const [chosen, choose] = useState<string>();
-  const { busy, wrong, run } = useAction();
-  const photographs = reviewState.attachments.filter(isPhotograph);
-  const card = photographs.find((one) => one.id === chosen) ?? photographs.at(-1);
-  const take = (file: File) =>
-    void run(async () => {
-      if (!KINDS.includes(file.type)) throw new Error('Choose a JPEG or PNG picture.');
-      const [id] = await reviewStore.attach([file], keptName() || 'owner');
-      choose(id);
-    });
+  const { marked, pictures, lost } = usePictures();
+  const card =
+    pictures.find((one) => one.id === chosen) ??
+    pictures.findLast((one) => marked.some(({ file }) => file === one.name)) ??
+    pictures.at(-1);
   return (
     <div class="page photograph">
       <PageHead title="Photograph">
@@ -39,19 +53,17 @@ export function PhotographPage() {
         <p>
           <a href={hashOf({ ...route, page: 'float' })}>Back to Float</a>
         </p>
-        <FileDrop
-          words="A photograph of the boat, JPEG or PNG, dropped here or chosen:"
-          accept=".jpg,.jpeg,.png"
-          take={take}
-        >
-          {busy && <p>Saving the photograph with the refit…</p>}
-        </FileDrop>
-        <RefusalMessage words={wrong} />
-        {photographs.length > 1 && (
+        {readOnly ? (
+          <OnlyLookedAt none={pictures.length === 0} />
+        ) : (
+          <TakePicture {...{ choose, lost }} />
+        )}
+        {lost.length > 0 && <Lost lost={lost} />}
+        {pictures.length > 1 && (
           <label>
             Photograph{' '}
             <select value={card?.id ?? ''} onChange={(e) => choose(e.currentTarget.value)}>
-              {photographs.map((one) => (
+              {pictures.map((one) => (
                 <option key={one.id} value={one.id}>
                   {one.name}
                 </option>
@@ -65,19 +77,85 @@ export function PhotographPage() {
   );
 }
 
+/** Why nothing can be set here. */
+function OnlyLookedAt({ none }: { none: boolean }) {
+  const { visitor } = useKnown();
+  const words =
+    visitor.role === 'reviewer'
+      ? 'The owner set these marks: you can look at them, but not change them.'
+      : 'A frozen revision: its marks cannot be changed.';
+  return <p class="about">{none ? 'No photograph is marked in this revision.' : words}</p>;
+}
+
+/** Marks whose picture is not on this server. */
+const Lost = ({ lost }: { lost: readonly Marked[] }) => (
+  <p>
+    Marks are kept for {lost.map((one) => one.file).join(', ')}, but the picture is not here: choose
+    it again under the same name, and its marks are back.
+  </p>
+);
+
+interface TakeProps {
+  readonly choose: (id: string | undefined) => void;
+  readonly lost: readonly Marked[];
+}
+
+/** A picture is chosen, made ready, and kept with the boat. */
+function TakePicture({ choose, lost }: TakeProps) {
+  const { reviewStore, reviewState } = useReview();
+  const { busy, wrong, run, stop } = useAction();
+  const [done, setDone] = useState('');
+  const names = reviewState.attachments.map((one) => one.name);
+  const take = (given: File) =>
+    void run(async (signal) => {
+      setDone('');
+      const { file, words } = await prepared(given);
+      if (signal.aborted) return;
+      const isBack = lost.some((one) => one.file === file.name);
+      const name = isBack ? file.name : freeName(file.name, names);
+      const kept = new File([file], name, { type: file.type });
+      const [id] = await reviewStore.attach([kept], keptName() || 'owner');
+      choose(id);
+      setDone(words);
+    });
+  return (
+    <>
+      <FileDrop
+        words="A photograph of the boat, JPEG or PNG, dropped here or chosen:"
+        accept=".jpg,.jpeg,.png,.webp"
+        take={take}
+      >
+        {busy && (
+          <UnderWay words="Reading the photograph and keeping it with the boat…" stop={stop} />
+        )}
+      </FileDrop>
+      <p class="about">
+        The picture is kept with the boat, among her attached files, and whoever has a link to her
+        can see it; the marks are kept in her document. Where and when it was taken is left out.
+      </p>
+      <RefusalMessage words={wrong} />
+      {done && <p role="status">{done}</p>}
+    </>
+  );
+}
+
 /** The photograph once the browser has it. */
 function Opened({ card, refit }: { card: AttachmentCard; refit: string }) {
   const [picture, setPicture] = useState<HTMLImageElement>();
   const [wrong, setWrong] = useState('');
+  const { document } = useBoat();
   useEffect(() => {
     const image = new Image();
     image.onload = () => setPicture(image);
     image.onerror = () => setWrong(`${card.name} cannot be shown as a picture.`);
     image.src = attachmentPath(refit, card.id);
-  }, [card, refit]);
+  }, [card.id, refit]);
   if (wrong) return <RefusalMessage words={wrong} />;
+  const keys = photographsIn(document).map((one) => one.key);
+  const stem = card.name.replace(/\.\w+$/, '').slice(0, 50);
+  const name = freeKey(stem, 'photograph', (key) => keys.includes(key));
   return picture ? (
-    <Marking picture={picture} name={card.name} id={card.id} />
+    <Marking picture={picture} file={card.name} name={name} />
   ) : (
     <p>Opening the photograph…</p>
   );

@@ -1,72 +1,55 @@
 /** Which places may be marked, and what is seen with the camera the marks give. */
-import { useEffect, useMemo, useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import type { PhotographPlace, PhotographResult } from '../contract.ts';
 import { useBoat, useReview, useRoute } from '../session/context.tsx';
-import {
-  type InPhotograph,
-  layIntoPhotograph,
-  photographPlaces,
-} from '../session/photograph-api.ts';
+import { layIntoPhotograph, photographPlaces } from '../session/photograph-api.ts';
 import { whyNot } from '../session/review-store.ts';
-import { FEWEST, type SetMark } from './marks.ts';
-
-const PAUSE_MS = 250;
+import { FEWEST, photographsIn } from './marks.ts';
 
 export interface CameraAnswer {
-  readonly places: readonly PhotographPlace[];
   readonly seen: PhotographResult | undefined;
   readonly wrong: string;
+  readonly busy: boolean;
 }
 
-export function useCamera(
-  marks: readonly SetMark[],
-  { naturalWidth: width, naturalHeight: height }: HTMLImageElement,
-): CameraAnswer {
+/** What is seen with the marks that stand in the document. */
+export function useCamera(key: string | undefined): CameraAnswer {
   const { reviewStore } = useReview();
-  const { condition, working } = useBoat();
-  const { route } = useRoute();
-  const [places, setPlaces] = useState<readonly PhotographPlace[]>([]);
-  const [seen, setSeen] = useState<PhotographResult>();
-  const [wrong, setWrong] = useState('');
-  const boat = useMemo<InPhotograph>(
-    () => ({ refit: reviewStore.refit, option: route.option, condition }),
-    [reviewStore.refit, route.option, condition],
-  );
+  const { condition, working, document } = useBoat();
+  const { option, revision } = useRoute().route;
+  const [answer, setAnswer] = useState<CameraAnswer>({ seen: undefined, wrong: '', busy: false });
+  const marks = photographsIn(document).find((one) => one.key === key)?.marks ?? [];
+  const isAsked = key !== undefined && marks.length >= FEWEST;
   useEffect(() => {
-    const stop = new AbortController();
-    photographPlaces(boat, stop.signal).then(setPlaces, (e) => tell(e, stop.signal, setWrong));
-    return () => stop.abort();
-  }, [boat]);
-  useEffect(() => {
-    const stop = new AbortController();
-    const known = marks.filter((m) => places.some((p) => p.id === m.id));
-    const ask = async () => {
-      const asked = { width_px: width, height_px: height, marks: known.map(withoutPlace) };
-      try {
-        setSeen(await layIntoPhotograph(boat, asked, stop.signal));
-        setWrong('');
-      } catch (e) {
-        if (!stop.signal.aborted) setSeen(undefined);
-        tell(e, stop.signal, setWrong);
-      }
-    };
-    if (known.length < FEWEST) {
-      setSeen(undefined);
-      setWrong('');
+    if (!isAsked) {
+      setAnswer({ seen: undefined, wrong: '', busy: false });
       return undefined;
     }
-    const later = setTimeout(() => void ask(), PAUSE_MS);
-    return () => {
-      clearTimeout(later);
-      stop.abort();
+    const stop = new AbortController();
+    const take = (found: Omit<CameraAnswer, 'busy'>) => {
+      if (!stop.signal.aborted) setAnswer({ ...found, busy: false });
     };
-  }, [boat, marks, places, width, height, working]);
-  return { places, seen, wrong };
+    setAnswer((before) => ({ ...before, busy: true }));
+    layIntoPhotograph(reviewStore.refit, { condition, option, revision }, key, stop.signal).then(
+      (seen) => take({ seen, wrong: '' }),
+      (error: unknown) => take({ seen: undefined, wrong: whyNot(error) }),
+    );
+    return () => stop.abort();
+  }, [reviewStore.refit, condition, option, revision, key, isAsked, working]);
+  return answer;
 }
 
-const withoutPlace = (mark: SetMark) => ({ ...mark, place_m: null });
-
-/** Says why something was not answered, unless it was given up. */
-function tell(error: unknown, signal: AbortSignal, say: (words: string) => void): void {
-  if (!signal.aborted) say(whyNot(error));
+/** Places of the boat as found that can be marked; none where nothing can be changed. */
+export function usePlaces(readOnly: boolean): readonly PhotographPlace[] {
+  const { reviewStore } = useReview();
+  const { working } = useBoat();
+  const { option } = useRoute().route;
+  const [places, setPlaces] = useState<readonly PhotographPlace[]>([]);
+  useEffect(() => {
+    const stop = new AbortController();
+    if (!readOnly)
+      photographPlaces(reviewStore.refit, option, stop.signal).then(setPlaces, () => undefined);
+    return () => stop.abort();
+  }, [reviewStore.refit, option, readOnly, working]);
+  return places;
 }

@@ -5,7 +5,7 @@ import { useBoat, useKnown, useReview, useRoute, useSnapshot } from '../session/
 import { shortHash, timeWords } from '../session/review.ts';
 import { pageOf, showPageOf } from '../session/review-api.ts';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
-import { Seconds } from '../shared/feedback/seconds.tsx';
+import { UnderWay } from '../shared/feedback/under-way.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
 import { DownloadFile } from '../shared/files/download-file.tsx';
 import { newLink, USUAL_DAYS, usualLabel } from './path.ts';
@@ -88,7 +88,7 @@ function Freeze({ shared }: { shared: (made: NewLink) => void }) {
   const { route } = useRoute();
   const { reviewStore, reviewState } = useReview();
   const snapshot = useSnapshot();
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   if (route.revision !== undefined) return null;
   const label = usualLabel(reviewState.shares);
   const send = async (event: SubmitEvent & { currentTarget: HTMLFormElement }) => {
@@ -96,9 +96,10 @@ function Freeze({ shared }: { shared: (made: NewLink) => void }) {
     const form = event.currentTarget;
     const isSent = event.submitter?.getAttribute('value') === 'send';
     const note = String(new FormData(form).get('note'));
-    const done = await run(async () => {
-      const number = await reviewStore.freeze(working.edit, note);
-      if (isSent) shared(await reviewStore.share(newLink(label, [number], USUAL_DAYS)));
+    const done = await run(async (signal) => {
+      const number = await reviewStore.freeze(working.edit, note, signal);
+      if (isSent && !signal.aborted)
+        shared(await reviewStore.share(newLink(label, [number], USUAL_DAYS)));
     });
     if (done) form.reset();
   };
@@ -114,12 +115,7 @@ function Freeze({ shared }: { shared: (made: NewLink) => void }) {
       <button type="submit" value="freeze" disabled={busy || snapshot.busy}>
         Freeze a revision
       </button>
-      {busy && (
-        <span role="status">
-          Making the CAD solids…
-          <Seconds />
-        </span>
-      )}
+      {busy && <UnderWay words="Weighing the plates as CAD solids, then freezing…" stop={stop} />}
       <RefusalMessage words={wrong} />
     </form>
   );

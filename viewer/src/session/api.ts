@@ -156,11 +156,11 @@ export const copyRefit = (refit: string, name: string) =>
   ask<RefitCard>(addressOf(refit, 'copy'), { method: 'POST', body: { name } });
 /** The refit from the side, for a small picture. */
 export const outlines = (refit: string) => ask<readonly Outline[]>(addressOf(refit, 'outlines'));
-export const openDocument = (text: string) =>
-  ask<RefitCard>('/api/documents', { method: 'POST', body: { text } });
+export const openDocument = (text: string, signal: AbortSignal) =>
+  ask<RefitCard>('/api/documents', { method: 'POST', body: { text }, signal });
 export const examples = () => ask<readonly ExampleCard[]>('/api/examples');
-export const openExample = (example: string) =>
-  ask<RefitCard>(`/api/examples/${encodeURIComponent(example)}`, { method: 'POST' });
+export const openExample = (example: string, signal: AbortSignal) =>
+  ask<RefitCard>(`/api/examples/${encodeURIComponent(example)}`, { method: 'POST', signal });
 
 export const deleteRefit = (refit: string) =>
   ask<undefined>(`/api/refits/${encodeURIComponent(refit)}`, { method: 'DELETE' });

@@ -1,22 +1,14 @@
-/** What is asked of the server about a photograph of the boat: the photograph itself is not sent. */
-import type { PhotographPlace, PhotographResult, PhotographToSolve } from '../contract.ts';
-import { addressOf, ask, withQuery } from './api.ts';
+/** What is asked of the server about a photograph of the boat; its marks stand in the document. */
+import type { PhotographPlace, PhotographResult } from '../contract.ts';
+import { addressOf, ask, type View, withView } from './api.ts';
 
-/** Which boat is laid into it. */
-export interface InPhotograph {
-  readonly refit: string;
-  readonly option: string | null;
-  readonly condition: string;
-}
+const address = (refit: string, view: View, rest: string, more = {}) =>
+  withView(addressOf(refit, `revisions/${view.revision ?? 'working'}/photograph${rest}`), view, more);
 
-const address = ({ refit, option, condition }: InPhotograph, rest = '') =>
-  withQuery(addressOf(refit, `revisions/working/photograph${rest}`), { condition, option });
+export const photographPlaces = (refit: string, option: string | null, signal: AbortSignal) =>
+  ask<readonly PhotographPlace[]>(address(refit, { condition: undefined, option }, '/places'), {
+    signal,
+  });
 
-export const photographPlaces = (boat: InPhotograph, signal: AbortSignal) =>
-  ask<readonly PhotographPlace[]>(address(boat, '/places'), { signal });
-
-export const layIntoPhotograph = (
-  boat: InPhotograph,
-  body: PhotographToSolve,
-  signal: AbortSignal,
-) => ask<PhotographResult>(address(boat), { method: 'POST', body, signal });
+export const layIntoPhotograph = (refit: string, view: View, name: string, signal: AbortSignal) =>
+  ask<PhotographResult>(address(refit, view, '', { name }), { signal });

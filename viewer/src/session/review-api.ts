@@ -32,8 +32,13 @@ export const attachments = (refit: string) =>
   ask<readonly AttachmentCard[]>(addressOf(refit, 'attachments'));
 export const shares = (refit: string) => ask<readonly ShareCard[]>(addressOf(refit, 'shares'));
 
-export const freeze = (refit: string, edit: number, note: string) =>
-  ask<RevisionCard>(addressOf(refit, 'revisions'), { method: 'POST', body: { note }, edit });
+export const freeze = (refit: string, edit: number, note: string, signal: AbortSignal) =>
+  ask<RevisionCard>(addressOf(refit, 'revisions'), {
+    method: 'POST',
+    body: { note },
+    edit,
+    signal,
+  });
 export const comment = (refit: string, body: NewComment) =>
   ask<Review>(addressOf(refit, 'comments'), { method: 'POST', body });
 export const remark = (refit: string, on: string, body: NewRemark) =>

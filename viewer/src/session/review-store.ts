@@ -101,8 +101,8 @@ export class ReviewStore {
   }
 
   /** Freezes the working copy as it is at an edit; answers the revision's number. */
-  async freeze(edit: number, note: string): Promise<number> {
-    const { number } = await api.freeze(this.refit, edit, note);
+  async freeze(edit: number, note: string, signal: AbortSignal): Promise<number> {
+    const { number } = await api.freeze(this.refit, edit, note, signal);
     await this.refresh();
     return number;
   }

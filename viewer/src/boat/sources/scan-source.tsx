@@ -7,6 +7,7 @@ import type { Point } from '../../shared/boat/points.ts';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
 import { UnderWay } from '../../shared/feedback/under-way.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
+import { useTakeBack } from '../../shared/feedback/use-take-back.tsx';
 import { FileDrop } from '../../shared/files/file-drop.tsx';
 import { number, numberTyped } from '../../shared/words/numbers.ts';
 import { keyOf } from '../../shared/words/plain-words.ts';
@@ -166,6 +167,7 @@ interface PlacesProps {
 
 /** What was picked, in the file's axes: typed where the place is known better than pressed. */
 function PickedPlaces({ name, points, set }: PlacesProps) {
+  const takeBack = useTakeBack(points, set);
   const put = (i: number, axis: 0 | 1 | 2, text: string) => {
     const value = numberTyped(text);
     const place: [number, number, number] = [...(points[i] ?? NOWHERE)];
@@ -173,29 +175,32 @@ function PickedPlaces({ name, points, set }: PlacesProps) {
     if (Number.isFinite(value)) set(points.with(i, place));
   };
   return (
-    <ul>
-      {points.map((point, i) => (
-        <li key={i} class="source-options">
-          {name} {i + 1}, m:{' '}
-          {AXES.map((axis) => (
-            <input
-              key={axis}
-              aria-label={`${name} ${i + 1}, ${'xyz'[axis]}`}
-              value={number(point[axis], 0.001)}
-              size={7}
-              onChange={(e) => put(i, axis, e.currentTarget.value)}
-            />
-          ))}{' '}
-          <button
-            type="button"
-            class="quiet"
-            aria-label={`Leave out ${name} ${i + 1}`}
-            onClick={() => set(points.toSpliced(i, 1))}
-          >
-            leave out
-          </button>
-        </li>
-      ))}
-    </ul>
+    <>
+      <ul>
+        {points.map((point, i) => (
+          <li key={i} class="source-options">
+            {name} {i + 1}, m:{' '}
+            {AXES.map((axis) => (
+              <input
+                key={axis}
+                aria-label={`${name} ${i + 1}, ${'xyz'[axis]}`}
+                value={number(point[axis], 0.001)}
+                size={7}
+                onChange={(e) => put(i, axis, e.currentTarget.value)}
+              />
+            ))}{' '}
+            <button
+              type="button"
+              class="quiet"
+              aria-label={`Leave out ${name} ${i + 1}`}
+              onClick={() => takeBack.put(points.toSpliced(i, 1))}
+            >
+              leave out
+            </button>
+          </li>
+        ))}
+      </ul>
+      {takeBack.line}
+    </>
   );
 }

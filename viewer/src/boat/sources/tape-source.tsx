@@ -5,6 +5,7 @@ import { useBoat } from '../../session/context.tsx';
 import { tapeLines } from '../../session/hull-sources-api.ts';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
+import { useTakeBack } from '../../shared/feedback/use-take-back.tsx';
 import { NUMBER_WANTED, numberTyped } from '../../shared/words/numbers.ts';
 import { useKept } from './kept.ts';
 import { Preview } from './preview.tsx';
@@ -38,7 +39,8 @@ function plusMinusTyped(text: string): number {
 
 export function TapeSource() {
   const { refit } = useBoat().working;
-  const [typed, setTyped] = useKept(KEPT, refit, NOTHING_TAPED);
+  const [typed, keep] = useKept(KEPT, refit, NOTHING_TAPED);
+  const { put: setTyped, line } = useTakeBack(typed, keep);
   const { marks, points, unit, sd } = typed;
   const [preview, setPreview] = useState<LinesPreview>();
   const { busy, wrong, run } = useAction();
@@ -85,6 +87,7 @@ export function TapeSource() {
         rows={points}
         set={(next) => setTyped({ ...typed, points: next })}
       />
+      {line}
       <p class="source-options">
         <UnitSelect unit={unit} set={(next) => setTyped({ ...typed, unit: next })} />{' '}
         <label>

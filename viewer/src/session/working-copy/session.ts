@@ -1,5 +1,6 @@
 /** The working copy on the page: what may be done with it. */
 import type { Edit, GivenLines, Working } from '../../contract.ts';
+import { at, losesEntries } from '../../shared/boat/document.ts';
 import * as api from '../api.ts';
 import { takeLines } from '../hull-sources-api.ts';
 import { Following, QUIET_MS } from './following.ts';
@@ -72,7 +73,8 @@ export class Session {
   /** Puts a value at a path of what is looked at; under an option the server says where it lands. */
   set(path: string, value: unknown, label: string, gesture: string | null = null): void {
     this.store.draft(path, { value, turn: this.sending.nextTurn });
-    this.apply([{ op: 'set', path, value }], label, { gesture });
+    const deletes = losesEntries(at(this.store.present.working?.document, path), value);
+    this.apply([{ op: 'set', path, value }], label, { gesture, deletes });
   }
 
   /** Hears how a name was typed that became a key; empty where the key says all of it. */

@@ -23,3 +23,14 @@ export const numberOr = (value: unknown, other: number): number =>
 
 /** A text, or an empty one. */
 export const text = (value: unknown): string => (typeof value === 'string' ? value : '');
+
+/** Whether a list, anywhere in a value, has fewer entries than it had. */
+export function losesEntries(before: unknown, after: unknown): boolean {
+  if (Array.isArray(before) && Array.isArray(after))
+    return after.length < before.length || before.some((one, i) => losesEntries(one, after[i]));
+  return (
+    isMapping(before) &&
+    isMapping(after) &&
+    Object.entries(before).some(([key, one]) => losesEntries(one, after[key]))
+  );
+}

@@ -12,6 +12,7 @@ export const SECTION_IDS = [
   'openings',
   'rig',
   'person',
+  'photographs',
   'conditions',
   'targets',
   'changes',
@@ -92,6 +93,12 @@ export const SECTIONS: Readonly<Record<SectionId, BoatSection>> = {
     about:
       'Height of a person, the cabin sole and the helm: headroom and the line of sight follow.',
     paths: ['person'],
+  },
+  photographs: {
+    title: 'Photographs',
+    about:
+      'Pictures of her, and where known places of hers are in each. They are marked on the Photograph page.',
+    paths: ['photographs'],
   },
   conditions: {
     title: 'Loading conditions',

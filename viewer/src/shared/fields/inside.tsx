@@ -75,7 +75,7 @@ function Group({ field, value, path, set }: Props<GroupField>) {
           field={one}
           value={values[one.key] ?? fallbackOf(one)}
           path={`${path}.${one.key}`}
-          set={(next) => set({ ...values, [one.key]: next })}
+          set={(next, gesture, what) => set({ ...values, [one.key]: next }, gesture, what)}
         />
       ))}
     </>
@@ -129,14 +129,16 @@ function List({ field, value, path, set }: Props<ListField>) {
             field={field.item}
             value={entry}
             path={`${path}.${i}`}
-            set={(next, gesture) => set(entries.with(i, next), gesture)}
+            set={(next, gesture, what) => set(entries.with(i, next), gesture, what)}
           />
           {entries.length > field.fewest && (
             <button
               type="button"
               class="quiet"
               aria-label={`Delete number ${i + 1}`}
-              onClick={() => set(entries.toSpliced(i, 1))}
+              onClick={() =>
+                set(entries.toSpliced(i, 1), null, `${field.label}, number ${i + 1} deleted`)
+              }
             >
               delete
             </button>

@@ -4,6 +4,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { useBoat, useEditing } from '../../session/context.tsx';
 import { proposalOf } from '../../session/proposals-api.ts';
 import { type Mapping, mapping } from '../boat/document.ts';
+import { useTakeBack } from '../feedback/use-take-back.tsx';
 import { begun, blank, filledIn, missingIn } from './field-values.ts';
 import type { Field } from './forms.ts';
 import { Inside } from './inside.tsx';
@@ -26,6 +27,7 @@ export function UnsentForm({ field, path, label, button, send, done, begin, chil
   const [value, setValue] = useState<unknown>(() =>
     begin ? { ...mapping(blank(field)), ...begin } : begun(field),
   );
+  const { put, line } = useTakeBack(value, setValue);
   const fitting = useFitting(path, value, setValue);
   const [wrong, setWrong] = useState<readonly string[]>([]);
   const submit = async (event: Event) => {
@@ -53,8 +55,9 @@ export function UnsentForm({ field, path, label, button, send, done, begin, chil
         </p>
       )}
       <div class="field-at" data-path={path}>
-        <Inside field={field} value={value} path={path} set={setValue} />
+        <Inside field={field} value={value} path={path} set={put} />
       </div>
+      {line}
       <p class="adding-do">
         <button type="submit">{button}</button>
         <button type="button" class="quiet" onClick={done}>
