@@ -38,6 +38,15 @@ def test_two_pages_and_the_file_follow_one_another(open_page, boat):
     boat[1].write_text(text.replace("side_height_m: 0.64", "side_height_m: 0.61"))
     for page in (one, two):
         wait_until_shown(page, "side_height_m", "610")
+    # what is half typed stays as it is when another value comes in, and Enter applies it
+    entry = field(one, "side_height_m").locator(".typed input")
+    entry.fill("630")
+    typed(two, "side_height_m", "615")
+    wait_until_settled(two)
+    expect(entry).to_have_attribute("data-kept", "615")
+    expect(entry).to_have_value("630")
+    entry.press("Enter")
+    wait_until_shown(two, "side_height_m", "630")
     # both at once, each another value: both stand
     typed(one, "side_height_m", "620")
     typed(two, "roof_camber_m", "70")

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { writeIn } from '../shared/words/writing.ts';
 import { entered } from './entered.ts';
 
 const there = ['changes.arch.adds.arch-and-panels'];
@@ -55,4 +56,35 @@ test('every bad row is told, with its number and what was read', () => {
   assert.match(read('what\tkg\tcolour\nx\t1\tred').misread[0] ?? '', /Unknown heading “colour”/);
   assert.match(read('', '').misread[0] ?? '', /No weight/);
   assert.match(read('stove; 1; 2; 0; 1', '').misread[0] ?? '', /belongs to no change/);
+});
+
+test('a heading names the unit of its column, and a cell may name its own', () => {
+  const { weights, misread } = read(
+    'Item\tWeight (lb)\tx, ft\ty [in]\tz mm\nstove\t100\t10\t6 1/2\t120\nlamp\t5 kg\t1 m\t\t0',
+  );
+  assert.deepEqual(misread, []);
+  const near = (value: unknown, wanted: unknown) =>
+    assert.equal(JSON.stringify(value), JSON.stringify(wanted));
+  near(weights[0]?.value, { mass_kg: 45.359237, at_m: [3.048, 0.1651, 0.12], from: 'guessed' });
+  near(weights[1]?.value, { mass_kg: 5, at_m: [1, 0, 0], from: 'guessed' });
+  near(read('what\tlb\tx\tz\nstove\t100\t3\t0').weights[0]?.value.mass_kg, 45.359237);
+  assert.equal(read('weight\tkg\tx\tz\nstove\t100\t3\t0').weights[0]?.name, 'stove');
+});
+
+test('two columns of one meaning, and points for thousands beside commas, are not guessed at', () => {
+  assert.deepEqual(read('what\tkg\tlb\tx\tz\na\t1\t2\t3\t0').misread, [
+    'The headings “kg” and “lb” mean the same.',
+  ]);
+  assert.deepEqual(read('a\t1.234\t3\t0\t0\nb\t38,5\t3\t0\t0').misread, [
+    'Row 1 has “1.234”, which reads two ways beside “38,5”.',
+  ]);
+  assert.deepEqual(read('a\t1.234\t3\t0\t0\nb\t38.5\t3\t0\t0.160').misread, []);
+});
+
+test('in feet and pounds a heading of kilograms is kilograms', () => {
+  writeIn({ units: 'feet and inches', decimal: '.' });
+  const { weights } = read('what\tkg\tx, m\tz\nstove\t100\t3\t10');
+  writeIn({ units: 'metric', decimal: '.' });
+  assert.equal(JSON.stringify(weights[0]?.value.at_m), '[3,0,3.048]');
+  assert.equal(weights[0]?.value.mass_kg, 100);
 });

@@ -3,7 +3,7 @@ import { ROLE_KEYS, ROLE_WORDS } from '../shared/boat/ledger.ts';
 import { choiceOf } from '../shared/words/choice.ts';
 import { PROVENANCES } from '../shared/words/constants.ts';
 import { count, freeKey, keyOf, plainWords } from '../shared/words/plain-words.ts';
-import { quantityTyped } from '../shared/words/typed.ts';
+import { quantityTyped, underHeading } from '../shared/words/typed.ts';
 
 type EnteredRole = keyof typeof ROLE_KEYS;
 
@@ -14,7 +14,7 @@ type ColumnHead = (typeof ORDER)[number] | (typeof ENDS)[number];
 
 const HEADS: Readonly<Record<string, ColumnHead>> = {
   ...Object.fromEntries([...ORDER, ...ENDS].map((head) => [head, head])),
-  ...{ name: 'what', weight: 'what', item: 'what', mass: 'kg', lb: 'kg', source: 'from' },
+  ...{ name: 'what', item: 'what', mass: 'kg', lb: 'kg', lbs: 'kg', source: 'from' },
 };
 
 export interface EnteredWeight {
@@ -41,6 +41,12 @@ interface Ledger {
 
 type TypedCells = Readonly<Partial<Record<ColumnHead, string>>>;
 
+/** A column of what was pasted: what it means, and its heading as it stands. */
+interface Column {
+  readonly head: ColumnHead | undefined;
+  readonly heading: string;
+}
+
 /** Cells of a line: parted by tabs, else by semicolons, else by commas with a space behind. */
 const cellsOf = (line: string): readonly string[] => {
   const by = [/\t/, /;/].find((sign) => sign.test(line)) ?? /,\s/;
@@ -56,17 +62,19 @@ export function entered(text: string, ledger: Ledger): Entered {
     .filter(({ cells }) => cells.some((cell) => cell !== ''));
   const first = lines[0]?.cells ?? [];
   const isHeading = first.length > 1 && first.every((cell) => !/\d/.test(cell));
-  const { heads, misread } = isHeading ? headsOf(first) : { heads: ORDER, misread: [] };
+  const { columns, misread } = isHeading ? headed(first) : { columns: UNHEADED, misread: [] };
   const rows = lines.slice(isHeading ? 1 : 0);
+  const comma = rows.flatMap(({ cells }) => cells).find((cell) => WITH_COMMA.test(cell));
   const taken = new Set<string>();
   const read = rows.map(({ cells, number }) => {
     const where = lines.length > 1 ? `Row ${number}` : 'This row';
-    const extra = cells.slice(heads.length).filter(Boolean);
-    const named = Object.fromEntries(heads.map((head, i) => [head ?? '', cells[i] ?? '']));
+    const extra = cells.slice(columns.length).filter(Boolean);
+    const named = Object.fromEntries(columns.map((column, i) => cellIn(column, cells[i] ?? '')));
     const one = weightOf(named, ledger, (path) => taken.has(path) || ledger.isTaken(path));
     if (one.weight) taken.add(one.weight.path);
     const over = extra.length > 0 ? [`has more cells than there are columns`] : [];
-    return { weight: one.weight, misread: [...over, ...one.wrong].map((w) => `${where} ${w}.`) };
+    const wrong = [...over, ...twoWays(cells, comma), ...one.wrong];
+    return { weight: one.weight, misread: wrong.map((w) => `${where} ${w}.`) };
   });
   const nothing = rows.length === 0 ? ['No weight was found in the entry.'] : [];
   return {
@@ -75,22 +83,46 @@ export function entered(text: string, ledger: Ledger): Entered {
   };
 }
 
-function headsOf(cells: readonly string[]) {
+const UNHEADED: readonly Column[] = ORDER.map((head) => ({ head, heading: '' }));
+const IGNORED = ['', '±', 'effect on trim'];
+
+/** The columns under a row of headings, and which headings are not known or mean the same. */
+function headed(cells: readonly string[]) {
   const plain = cells.map((cell) =>
     cell
       .toLowerCase()
-      .replace(/[,(].*$/, '')
+      .replace(/[,([].*$| (mm|cm|m|in|inches|ft|feet|kg|lbs?)$/, '')
       .trim(),
   );
-  const ignored = ['', '±', 'effect on trim'];
-  return {
-    heads: plain.map((cell) => HEADS[cell]),
-    misread: plain
-      .filter((cell) => !(HEADS[cell] || ignored.includes(cell)))
-      .map(
-        (cell) => `Unknown heading “${cell}”. The headings are ${[...ORDER, ...ENDS].join(', ')}.`,
-      ),
-  };
+  // a weight is what it is called where another column says how heavy it is
+  const weight = plain.some((one) => HEADS[one] === 'kg') ? 'what' : 'kg';
+  const meanings: typeof HEADS = { ...HEADS, weight };
+  const columns = plain.map((one, i) => ({ head: meanings[one], heading: cells[i] ?? '' }));
+  const heads = columns.map(({ head }) => head);
+  const misread = plain.flatMap((one, i) => {
+    const { head, heading } = columns[i] ?? { head: undefined, heading: one };
+    if (!head && !IGNORED.includes(one))
+      return `Unknown heading “${one}”. The headings are ${[...ORDER, ...ENDS].join(', ')}.`;
+    const earlier = head ? heads.indexOf(head) : i;
+    return earlier < i ? `The headings “${cells[earlier]}” and “${heading}” mean the same.` : [];
+  });
+  return { columns, misread };
+}
+
+/** A cell by what its column means, in the unit of its heading. */
+function cellIn({ head, heading }: Column, cell: string) {
+  if (!head) return ['', cell] as const;
+  if (/^(to )?[xyz]$/.test(head)) return [head, underHeading(cell, heading, 'm')] as const;
+  return [head, head === 'kg' ? underHeading(cell, heading, 'kg') : cell] as const;
+}
+
+const WITH_COMMA = /^[-+−]?\d+,\d{1,2}$/;
+const WITH_POINT = /^[-+−]?[1-9]\d{0,2}\.\d{3}$/;
+
+/** Numbers that are a thousand times as large where a comma elsewhere is the decimal sign. */
+function twoWays(cells: readonly string[], comma: string | undefined): readonly string[] {
+  const found = comma === undefined ? [] : cells.filter((cell) => WITH_POINT.test(cell));
+  return found.map((cell) => `has “${cell}”, which reads two ways beside “${comma}”`);
 }
 
 interface EnteredRow {

@@ -2,7 +2,7 @@
 import { useMemo } from 'preact/hooks';
 import type { Assessment, ConditionResult } from '../contract.ts';
 import { useBoat, useReview, useRoute, useSnapshot } from '../session/context.tsx';
-import { angleWords, vanishingWords } from '../shared/answer/criteria.ts';
+import { rangeSentence } from '../shared/answer/criteria.ts';
 import { effectOrNone } from '../shared/answer/effects.ts';
 import { bothBoats, figures } from '../shared/answer/figures.ts';
 import { SEVERITY_WORDS } from '../shared/answer/findings.ts';
@@ -153,8 +153,7 @@ function Flooding() {
   if (!now?.flooding_sentence) return null;
   return (
     <p class="print-list">
-      <b>{title(condition)}</b> {reworded(now.flooding_sentence)} Angle of vanishing stability{' '}
-      {vanishingWords(now.vanishing_angle_deg)}, range {angleWords(now.range_deg)}.
+      <b>{title(condition)}</b> {reworded(now.flooding_sentence)} {rangeSentence(now)}
     </p>
   );
 }

@@ -22,6 +22,7 @@ import {
   marginWords,
   measured,
   nextWords,
+  rangeSentence,
   riseWords,
   stateSign,
   stateWords,
@@ -147,6 +148,10 @@ test('the vanishing angle never stands alone', () => {
   assert.match(words, /^First unclosed opening under water: vent, at 98\.4°\. AVS 123/);
   assert.match(words, /123\.9°, range 98\.4°; without deckhouse buoyancy AVS 112\.2°/);
   assert.match(words, /43 mm less than as found/);
+  assert.equal(
+    rangeSentence(boat),
+    'Angle of vanishing stability 123.9°, range 98.4°; without deckhouse buoyancy 112.2°.',
+  );
   assert.equal(floodingWords(null, { openings: [] }), 'no openings described');
   assert.equal(floodingWords(null, boat), 'not reached');
   const never = { ...boat, vanishing_angle_deg: 0, vanishing_angle_without_house_deg: 180 };

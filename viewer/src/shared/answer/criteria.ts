@@ -161,6 +161,12 @@ export const inUseWords = ({ closing, regular }: OpeningResult): string => {
 export const openingWords = ({ id, side }: OpeningResult): string =>
   side === 'centreline' ? plainWords(id) : `${plainWords(id)}, ${side}`;
 
+/** How far she rights herself, on paper: the angle that counts the deckhouse never stands alone. */
+export const rangeSentence = (now: ConditionResult): string =>
+  `Angle of vanishing stability ${vanishingWords(now.vanishing_angle_deg)}, range ` +
+  `${angleWords(now.range_deg)}; without deckhouse buoyancy ` +
+  `${vanishingWords(now.vanishing_angle_without_house_deg)}.`;
+
 /** What the curve says, in sentences: a vanishing angle never stands without the others. */
 export function inShort(now: ConditionResult, before: ConditionResult | undefined): string {
   const rights =

@@ -54,6 +54,19 @@ test('boats that do not stand, never right, or always do, are told as they are',
   assert.match(of({}), /not known/);
 });
 
+test('an angle that counts the deckhouse never stands without the one that does not', () => {
+  const of = (all: number, vanishing_angle_without_house_deg: number | null) =>
+    rightsWords(conditionOf({ ...angles(all), vanishing_angle_without_house_deg }));
+  assert.equal(
+    of(120, 111.8),
+    'She rights herself up to 120°; without deckhouse buoyancy up to 112°.',
+  );
+  assert.match(of(180, 112), /every heel; without deckhouse buoyancy up to 112°\.$/);
+  assert.match(of(120, 0), /without deckhouse buoyancy from no heel\.$/);
+  for (const same of [120, 120.2, null])
+    assert.equal(of(120, same), 'She rights herself up to 120°.');
+});
+
 test('no opening entered is no safety, and one that never closes is said to be so', () => {
   const of = (more: Parameters<typeof conditionOf>[0]) => floodsFirstWords(conditionOf(more));
   assert.match(of({}), /No openings are entered.*to be confirmed/);

@@ -25,8 +25,16 @@ export function rightsWords(now: ConditionResult): string {
   const side = worseSide(now);
   const from = now.gm_m < 0 ? lollWords(now) : '';
   if (angle <= 0) return `${from}She does not right herself from any heel.`;
-  if (angle >= 180) return `${from}She rights herself from every heel.`;
-  return `${from}She rights herself up to ${deg(angle)}${side}.`;
+  const less = withoutHouseWords(angle, now.vanishing_angle_without_house_deg);
+  if (angle >= 180) return `${from}She rights herself from every heel${less}.`;
+  return `${from}She rights herself up to ${deg(angle)}${side}${less}.`;
+}
+
+/** What is left where the deckhouse does not keep the sea out, if that is less. */
+function withoutHouseWords(angle: number, without: number | null): string {
+  if (without === null || without >= angle || deg(without) === deg(angle)) return '';
+  const range = without > 0 ? `up to ${deg(without)}` : 'from no heel';
+  return `; without deckhouse buoyancy ${range}`;
 }
 
 /** Named where the sides differ by what is shown. */

@@ -141,7 +141,7 @@ interface TypedProps {
 export function Typed(props: TypedProps) {
   const { id, field, wrong, disabled, bare, paste } = props;
   const { readOnly } = useEditing();
-  const { entry, kept, misread, setEntry, take, onKeyDown } = useTyping(props);
+  const { entry, kept, misread, box, setEntry, take, onKeyDown } = useTyping(props);
   return (
     <span class={isMetric() ? 'typed' : 'typed feet'}>
       {readOnly ? (
@@ -156,6 +156,8 @@ export function Typed(props: TypedProps) {
           {...(wrong ? { 'aria-describedby': `${id}-why` } : {})}
           value={entry ?? kept}
           data-kept={kept}
+          data-misread={misread}
+          ref={box}
           onInput={(e) => setEntry(e.currentTarget.value)}
           onBlur={(e) => entry !== undefined && take(e.currentTarget.value)}
           onKeyDown={onKeyDown}
@@ -174,6 +176,14 @@ export function Typed(props: TypedProps) {
   );
 }
 
+/** What stands in a form that is no number, in words; the first of them is looked at. */
+export function misreadIn(form: HTMLElement | null): readonly string[] {
+  const inputs = [...(form?.querySelectorAll<HTMLInputElement>('input[data-misread=true]') ?? [])];
+  inputs[0]?.focus();
+  const named = (input: HTMLInputElement) => input.labels?.[0]?.textContent.replace(/\s+/g, ' ');
+  return inputs.map((one) => `${named(one)}: “${one.value.slice(0, 40)}” is not a number.`);
+}
+
 /** The keys a phone shows for it. */
 const keysFor = ({ whole }: NumberField) => (whole ? 'numeric' : 'decimal');
 
@@ -182,7 +192,7 @@ function useTyping({ field, value, wrong, change, misreads, clear }: TypedProps)
   const [entry, setEntry] = useState<string>();
   const [misread, setMisread] = useState(false);
   const kept = value === undefined ? '' : shown(field, value);
-  useEffect(() => setEntry(undefined), [value]);
+  const box = useRef<HTMLInputElement>(null);
   const isMisread = (is: boolean) => {
     setMisread(is);
     misreads?.(is);
@@ -191,6 +201,10 @@ function useTyping({ field, value, wrong, change, misreads, clear }: TypedProps)
     setEntry(undefined);
     isMisread(false);
   };
+  // a value that comes from elsewhere leaves what is being typed as it is
+  useEffect(() => {
+    if (document.activeElement !== box.current) forget();
+  }, [value]);
   const put = (next: number) => {
     forget();
     // what was refused is tried again: what it did not go with may be another by now
@@ -214,8 +228,9 @@ function useTyping({ field, value, wrong, change, misreads, clear }: TypedProps)
     else if (e.key === 'Escape') forget();
     else if (by !== undefined) {
       e.preventDefault();
+      forget();
       change(Number(((value ?? 0) + by * field.step).toPrecision(12)), null);
     }
   };
-  return { entry, kept, misread, setEntry, take, onKeyDown };
+  return { entry, kept, misread, box, setEntry, take, onKeyDown };
 }

@@ -28,6 +28,11 @@ test('rows are read with a comma or a point, a heading is left out', () => {
   assert.deepEqual(misread, []);
 });
 
+test('a heading with a unit says what the numbers below it are in', () => {
+  const { rows, misread } = pasted('x, aft, mm\ty (ft)\tup\n1250\t10\t1.5', columns);
+  assert.deepEqual([rows, misread], [[[1.25, 3.048, 1.5]], []]);
+});
+
 test('every cell that is not understood is told, and what is too much', () => {
   const { misread } = pasted('1\t2\t3\nabout 4\t\t6\t7', columns);
   assert.deepEqual(misread, [

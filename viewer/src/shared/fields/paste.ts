@@ -1,4 +1,5 @@
 /** Cells copied from a spreadsheet, read into the columns of a table. */
+import { underHeading } from '../words/typed.ts';
 import { typed } from './field-numbers.ts';
 import type { NumberField } from './forms.ts';
 
@@ -12,7 +13,7 @@ interface Pasted {
 /** Whether a text holds several cells, rather than one value. */
 export const isSeveral = (text: string): boolean => /[\t\n;]/.test(text.trim());
 
-/** A pasted text as rows of numbers for the columns it begins at; a first row of words is a heading. */
+/** A pasted text as rows of numbers for the columns it begins at; a first row of words is a heading, whose units count. */
 export function pasted(text: string, columns: readonly NumberField[]): Pasted {
   const lines = text
     .replace(/\r/g, '')
@@ -20,6 +21,7 @@ export function pasted(text: string, columns: readonly NumberField[]): Pasted {
     .map((line, i) => ({ cells: cellsOf(line), number: i + 1 }))
     .filter(({ cells }) => cells.some((cell) => cell !== ''));
   const isHeading = lines[0]?.cells.every((cell) => !/\d/.test(cell)) ?? false;
+  const heads = isHeading ? (lines[0]?.cells ?? []) : [];
   const misread: string[] = [];
   const rows = lines.slice(isHeading ? 1 : 0).map(({ cells, number }) => {
     if (cells.length > columns.length) {
@@ -28,7 +30,7 @@ export function pasted(text: string, columns: readonly NumberField[]): Pasted {
     }
     return cells.slice(0, columns.length).map((cell, i) => {
       const column = columns[i];
-      const value = column && typed(column, cell);
+      const value = column && typed(column, underHeading(cell, heads[i] ?? '', column.unit));
       if (column && value === undefined)
         misread.push(`Row ${number}, ${column.label}: “${cell}” is not a number.`);
       return value ?? NaN;

@@ -5,6 +5,7 @@ import { useBoat, useEditing } from '../../session/context.tsx';
 import { proposalOf } from '../../session/proposals-api.ts';
 import { type Mapping, mapping } from '../boat/document.ts';
 import { useTakeBack } from '../feedback/use-take-back.tsx';
+import { misreadIn } from './field.tsx';
 import { begun, blank, filledIn, missingIn } from './field-values.ts';
 import type { Field } from './forms.ts';
 import { Inside } from './inside.tsx';
@@ -30,15 +31,17 @@ export function UnsentForm({ field, path, label, button, send, done, begin, chil
   const { put, line } = useTakeBack(value, setValue);
   const fitting = useFitting(path, value, setValue);
   const [wrong, setWrong] = useState<readonly string[]>([]);
-  const submit = async (event: Event) => {
+  const submit = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     event.stopPropagation();
+    const misread = misreadIn(event.currentTarget);
+    if (misread.length > 0) return setWrong(misread);
     const whole = filledIn(value);
     const missing = missingIn(field, whole);
     const why =
       missing.length > 0 ? [`Still to fill in: ${missing.join(', ')}.`] : await send(whole);
     setWrong(why);
-    if (why.length === 0) done();
+    return why.length === 0 ? done() : undefined;
   };
   return (
     <form

@@ -4,6 +4,7 @@ import type { Edit, PartKind, PartProposal, Problem } from '../../contract.ts';
 import { useBoat, useEditing, useKnown, useRoute } from '../../session/context.tsx';
 import type { PartPlace } from '../../session/proposals-api.ts';
 import { at, type Mapping, mapping } from '../boat/document.ts';
+import { misreadIn } from '../fields/field.tsx';
 import { fieldOf, type WholeForm } from '../fields/field-values.ts';
 import { Form } from '../fields/form.tsx';
 import { FormRoot, FormSourceProvider, Offers } from '../fields/form-source.tsx';
@@ -197,11 +198,15 @@ function Add({ place: { change }, proposal, dimensions, done }: AddedPartProps) 
     go({ picked: { change, part: id } });
     return done();
   };
+  const addIfRead = (form: HTMLFormElement | null) => {
+    const misread = misreadIn(form);
+    return misread.length > 0 ? setWrong(misread.join(' ')) : void add(form);
+  };
   return (
     <>
       <NameField keyFor={keyFor} proposed={plainWords(proposal.name)} />
       <span class="adding-do">
-        <button type="button" onClick={(event) => void add(event.currentTarget.form)}>
+        <button type="button" onClick={(event) => addIfRead(event.currentTarget.form)}>
           Add
         </button>
         <Leave done={done} />

@@ -104,6 +104,19 @@ function withWord(text: string, unit: string): number {
   return to && from && to[0] === from[0] ? (numberTyped(digits) * from[1]) / to[1] : NaN;
 }
 
+const BARE_NUMBER = /^[-+−]?[\d.,]+( \d+\/\d+)?$/;
+
+/** A cell of a column, with the unit that its heading names where it has none of its own. */
+export function underHeading(cell: string, heading: string, unit: string): string {
+  if (!BARE_NUMBER.test(cell)) return cell;
+  const kind = WORDS[unit]?.[0];
+  const words = inPlainSigns(heading).split(/[\s,()[\]]+/);
+  const given = words.findLast(
+    (word) => kind && Object.hasOwn(WORDS, word) && WORDS[word]?.[0] === kind,
+  );
+  return given ? `${cell} ${given}` : cell;
+}
+
 const VULGAR = /([¼-¾⅐-⅞])/g;
 
 /** Lower case, plain primes, minus and fractions. */
