@@ -1,5 +1,6 @@
 """The refit made ready for the cutter, as values."""
 
+import pickle
 from math import pi
 
 import pytest
@@ -28,6 +29,11 @@ def test_every_kilogram_of_the_model_is_cut(pack):
     bars = sum(bar.plate.mass(STEEL_DENSITY) for bar in pack.steel.bars)
     model = sum(part.steel.mass for part in boat(demo_document()).parts.values())
     assert cut + bars == pytest.approx(model, rel=1e-3)
+
+
+def test_a_pack_can_be_sent_by_the_process_that_makes_it(pack):
+    assert [one.id for one in pack.opened] == ["house", "cockpit"]
+    assert pickle.loads(pickle.dumps(pack)).stamp == pack.stamp
 
 
 def test_every_piece_lies_in_a_nest_that_holds(pack):
