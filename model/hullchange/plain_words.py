@@ -29,6 +29,15 @@ def id_in_words(name: str) -> str:
     return name.rsplit(".", 1)[-1].replace("-", " ").replace("_", " ")
 
 
+def plate_in_words(part: str, plate: str) -> str:
+    """A plate and the part it belongs to, as they read on paper.
+
+    >>> plate_in_words("fore-house", "side-port")
+    'fore house side port'
+    """
+    return f"{id_in_words(part)} {id_in_words(plate)}"
+
+
 def condition_in_words(condition: str) -> str:
     """A condition as it reads in a table.
 

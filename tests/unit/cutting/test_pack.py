@@ -188,7 +188,7 @@ def test_what_the_leftovers_do_not_take_is_found_and_listed():
     (finding,) = [f for f in pack.findings if f.code == "not-placed"]
     assert all(name in finding.sentence for name in missing)
     assert "The 4 mm leftovers" in finding.sentence
-    assert "sizes_m" in finding.sentence
+    assert "among the plates in stock" in finding.sentence
     row = next(r for r in purchases(pack) if r.material == "plate 4")
     assert (row.buy, row.leftovers, row.bought_kg) == ("", "plate-4 leftover 1", 0.0)
     assert row.not_covered_kg > 300.0
