@@ -34,6 +34,15 @@ def id_in_words(name: str) -> str:
     return re.sub(r"(?<=\d) ?x ?(?=\d)", " × ", words)
 
 
+def plate_in_words(part: str, plate: str) -> str:
+    """A plate and the part it belongs to, as they read on paper.
+
+    >>> plate_in_words("fore-house", "side-port")
+    'fore house side port'
+    """
+    return f"{id_in_words(part)} {id_in_words(plate)}"
+
+
 def condition_in_words(condition: str) -> str:
     """A condition as it reads in a table.
 

@@ -2,6 +2,7 @@
 
 import json
 import re
+from hashlib import sha256
 
 import pytest
 
@@ -38,6 +39,10 @@ def test_the_file_holds_the_answer_and_names_its_script(boat, web, capsys, monke
     first = re.search(r'<div id="app"><main .*?<h1>Dot</h1><img (.*?)></main></div>', page)[1]
     assert 'src="data:image/png;base64,iVBOR' in first
     assert "default-src 'none'" in page
+    blocks, seal = re.search(
+        r'</div>\n(<script.*)<script type="text/plain" id="seal">(\w+)<', page, re.DOTALL
+    ).groups()
+    assert sha256(blocks.encode()).hexdigest() == seal
     assert page.count("<script") == page.count("</script>")
 
 

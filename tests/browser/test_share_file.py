@@ -126,3 +126,26 @@ def test_it_says_where_files_for_other_programs_are_made(page):
     with page.expect_download() as saved:
         page.get_by_role("button", name="Lines plan, SVG").click()
     assert saved.value.path().read_text(encoding="utf-8").startswith("<svg ")
+
+
+def test_a_figure_changed_in_the_file_is_noticed_and_not_signed(file, from_disk):
+    text = file.read_text(encoding="utf-8")
+    gm = re.search(r'"gm_m":(0\.\d+)', text)
+    other = file.with_name("changed.html")
+    other.write_text(text.replace(gm[0], '"gm_m":1.234', 1), encoding="utf-8")
+    changed = from_disk(other)
+    alarm = changed.get_by_role("alert").filter(has_text="was changed after it was made")
+    for place in ("review", "print"):
+        changed.locator(f".pages a[href^='#/{place}']").click()
+        expect(alarm).to_be_visible()
+    changed.emulate_media(media="print")
+    expect(alarm).to_be_visible()
+    changed.emulate_media(media="screen")
+    changed.locator(".pages a[href^='#/review']").click()
+    form = changed.get_by_role("form", name="Sign")
+    form.get_by_label("your verdict").select_option("agreed")
+    form.get_by_label("what you reviewed").fill("stability")
+    form.get_by_label("your name").fill("Consultant")
+    form.get_by_role("button", name="Sign").click()
+    expect(form).to_contain_text("do not sign")
+    assert changed.locator("[aria-label=Signatures]").count() == 0

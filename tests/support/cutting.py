@@ -1,5 +1,6 @@
 """Cut packs made in this process, where everything is loaded, and stock to cut from."""
 
+import pickle
 import time
 from threading import Event
 
@@ -9,17 +10,24 @@ STOCK = {
 
 
 class ChildHere:
-    """In place of a process of its own: the work is done here, before anybody listens."""
+    """In place of a process of its own: the work is done here, before anybody listens.
+
+    What goes to and from it is sent as to another process: not everything can be.
+    """
 
     def __init__(self, work, *arguments):
         self._messages = []
-        work(self._messages.append, *arguments)
+        work(lambda message: self._messages.append(_sent(message)), *_sent(arguments))
 
     def messages(self):
         yield from self._messages
 
     def stop(self):
         self._messages.clear()
+
+
+def _sent(message):
+    return pickle.loads(pickle.dumps(message))
 
 
 class ChildHalfWay(ChildHere):

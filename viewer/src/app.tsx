@@ -14,13 +14,16 @@ import * as review from './session/review-api.ts';
 import { whyNot } from './session/review-store.ts';
 import { hashOf, NEED_A_SERVER, type Route, routeOf, tokenOf } from './session/route.ts';
 import { Waiting } from './shared/feedback/waiting.tsx';
+import { SEAL_WORDS, type SealState } from './shared/files/seal.ts';
 
 interface Props {
   readonly offlineCopy: OfflineCopy | undefined;
   readonly offlineReview: OfflineReview | undefined;
+  /** Whether the file it is read from still is as it was made. */
+  readonly seal: SealState;
 }
 
-export function App({ offlineCopy, offlineReview }: Props) {
+export function App({ offlineCopy, offlineReview, seal }: Props) {
   const [known, setKnown] = useState<Known>();
   const [trouble, setTrouble] = useState<unknown>();
   const [asked, go] = useAddress();
@@ -51,6 +54,11 @@ export function App({ offlineCopy, offlineReview }: Props) {
   const boat = known.refits.find((card) => card.id === route.boat) ?? known.refits[0];
   return (
     <FleetContext.Provider value={fleet}>
+      {seal !== 'whole' && (
+        <p class="notice unsealed" role="alert">
+          <b>{SEAL_WORDS[seal]}</b>
+        </p>
+      )}
       {gone && <DeletedNotice card={gone} done={() => setGone(undefined)} />}
       {boat ? (
         <WorkingCopy key={boat.id} refit={boat.id} known={known} route={route} go={go} />

@@ -43,6 +43,7 @@ import { dataBlockOf, offlineCopyIn } from './session/offline/copy.ts';
 import { OfflineReview } from './session/offline/review.ts';
 import { keepFirstPicture } from './session/picture.ts';
 import { marks } from './session/working-copy/answer-times.ts';
+import { sealState, unsignable } from './shared/files/seal.ts';
 import { onPage } from './shared/view3d/on-page.ts';
 
 Object.assign(window, {
@@ -57,12 +58,23 @@ Object.assign(window, {
 keepFirstPicture();
 const offlineCopy = offlineCopyIn(dataBlockOf);
 const offlineReview = offlineCopy && new OfflineReview(offlineCopy, ownStorage());
-if (offlineCopy && offlineReview)
-  api.askInstead(answersFrom(offlineCopy, dataBlockOf, offlineReview));
-render(
-  <App offlineCopy={offlineCopy} offlineReview={offlineReview} />,
-  document.querySelector('#app') ?? document.body,
-);
+void begin();
+
+async function begin(): Promise<void> {
+  const seal = offlineCopy ? await sealState([...dataBlocks()], crypto.subtle) : 'whole';
+  if (offlineCopy && offlineReview) {
+    const answers = answersFrom(offlineCopy, dataBlockOf, offlineReview);
+    api.askInstead(seal === 'changed' ? unsignable(answers) : answers);
+  }
+  render(
+    <App offlineCopy={offlineCopy} offlineReview={offlineReview} seal={seal} />,
+    document.querySelector('#app') ?? document.body,
+  );
+}
+
+function dataBlocks(): NodeListOf<HTMLScriptElement> {
+  return document.querySelectorAll('script[id]:not([type=module])');
+}
 
 /** The browser's own store; undefined where it lets a file have none. */
 function ownStorage(): Storage | undefined {

@@ -41,6 +41,8 @@ from hullchange_api.wire.working_copy import (
 )
 
 WEB = files("hullchange_api") / "web"
+SEAL = "seal"
+"""Block with the digest of the others, which `shared/files/seal.ts` of the viewer checks."""
 ONE_FILE = "one-file.js"
 """The whole viewer in one script; a page from a server loads its parts as it needs them."""
 
@@ -169,6 +171,8 @@ def _first_paint(name: str, picture: bytes) -> str:
 def page_around(web: Traversable, boat: str, data: str, first: str = "") -> str:
     """The built viewer with its script, style and notices inside, around blocks of data.
 
+    A digest of the blocks stands beside them: the page says so if one was changed since.
+
     Args:
         web: folder of the built viewer.
         boat: her name.
@@ -186,6 +190,8 @@ def page_around(web: Traversable, boat: str, data: str, first: str = "") -> str:
     script = (web / ONE_FILE).read_text(encoding="utf-8").replace("</script", "<\\/script")
     style = _asset(web, html, r'href="\./(assets/[^"]+\.css)"')
     notices = (web / "licenses.md").read_text(encoding="utf-8")
+    blocks = f"{data}{_data_block('text/plain', 'notices', notices)}"
+    seal = _data_block("text/plain", SEAL, sha256(blocks.encode()).hexdigest())
     digest = b64encode(sha256(script.encode()).digest()).decode()
     rules = (
         f"default-src 'none'; script-src 'sha256-{digest}'; style-src 'unsafe-inline'; "
@@ -198,8 +204,7 @@ def page_around(web: Traversable, boat: str, data: str, first: str = "") -> str:
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         '<meta name="color-scheme" content="light dark"><link rel="icon" href="data:,">\n'
         f"<title>{title}</title>\n<style>{style}</style></head>\n"
-        f'<body><div id="app">{first}</div>\n{data}'
-        f"{_data_block('text/plain', 'notices', notices)}"
+        f'<body><div id="app">{first}</div>\n{blocks}{seal}'
         f'<script type="module">{script}</script></body></html>\n'
     )
 

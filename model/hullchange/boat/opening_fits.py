@@ -44,16 +44,20 @@ READING_WORDS = {
 
 @dataclass(frozen=True)
 class PartInOpening:
-    """A new part and the opening it goes into.
+    """A new part and the opening it goes into, as values that another process can be sent.
 
     Attributes:
-        part: the part.
+        id: of the part.
+        path: of the part in the document.
+        dimensions: of the part.
         drawn: what would be read of the opening that it is drawn for, by key [m].
         fit: how it meets what was read; None where nothing was, or where that fits no part.
         findings: about the fit.
     """
 
-    part: BuiltPart
+    id: str
+    path: str
+    dimensions: Deckhouse | Cockpit
     drawn: Mapping[str, float]
     fit: OpeningFit | None
     findings: tuple[Finding, ...]
@@ -87,12 +91,10 @@ def _opened(part: BuiltPart, given: Deckhouse | Cockpit, host: Host) -> PartInOp
             f"{id_in_words(part.id).capitalize()} cannot be fitted to its opening as measured: "
             f"{error.sentence}"
         )
-        return PartInOpening(
-            part, drawn, None, (Finding(error.code, Severity.WARN, place, sentence),)
-        )
-    return PartInOpening(
-        part, drawn, fit, tuple(_fit_findings(part, fit, place)) if fit else ()
-    )
+        refused = (Finding(error.code, Severity.WARN, place, sentence),)
+        return PartInOpening(part.id, part.path, given, drawn, None, refused)
+    findings = tuple(_fit_findings(part, fit, place)) if fit else ()
+    return PartInOpening(part.id, part.path, given, drawn, fit, findings)
 
 
 def _fit_findings(part: BuiltPart, fit: OpeningFit, place: str) -> Iterator[Finding]:

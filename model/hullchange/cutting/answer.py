@@ -247,17 +247,17 @@ def _nests(pack: CutPack) -> Iterator[CutNest]:
 
 def _openings(pack: CutPack) -> Iterator[CutOpening]:
     for opened in pack.opened:
-        given, fit = opened.part.dimensions, opened.fit
+        given, fit = opened.dimensions, opened.fit
         rows = {row.key: row for row in fit.readings} if fit else {}
         values = fit.values if fit else {}
         yield CutOpening(
-            part=opened.part.id,
-            path=f"{opened.part.path}.opening",
+            part=opened.id,
+            path=f"{opened.path}.opening",
             readings=tuple(
                 _reading(key, drawn, rows.get(key)) for key, drawn in opened.drawn.items()
             ),
             values_m={
-                f"{opened.part.path}.{key}": value
+                f"{opened.path}.{key}": value
                 for key, value in values.items()
                 if getattr(given, key) != value
             },

@@ -133,7 +133,8 @@ def _too_long(section: str, bars: Sequence[Bar], longest: float) -> Iterator[Fin
         else (f"No {section} mm is in stock")
     )
     sentence = (
-        f"{of_it}, so {marks} cannot be cut: list {needed:.2f} m or longer under {PLACE}."
+        f"{of_it}, so {marks} cannot be cut: list {needed:.2f} m or longer among the bars in "
+        "stock."
     )
     yield Finding("no-stock", Severity.WARN, PLACE, sentence)
 

@@ -112,7 +112,7 @@ def _too_large(piece: PlatePiece) -> Finding:
     sentence = (
         f"{piece.id}, {size_words(piece)} of {thickness_mm(piece):g} mm, fits no sheet in "
         f"stock, not even in {MOST_STRIPS} strips with straight seams clear of its openings. "
-        "It is not nested: list a larger sheet under stock.plates."
+        "It is not nested: list a larger sheet among the plates in stock."
     )
     place = f"{piece.part}.{piece.plate.id}"
     return Finding("larger-than-stock", Severity.WARN, place, sentence)

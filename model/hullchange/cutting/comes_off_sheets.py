@@ -15,12 +15,17 @@ from hullchange.cutting.comes_off import ComesOff, OldPlate
 from hullchange.cutting.drawing import dimension, draw, draw_text, new_canvas
 from hullchange.cutting.pack import CutPack
 from hullchange.geometry.frame import FloatArray
+from hullchange.plain_words import id_in_words
 from hullchange.present.csv_table import Cell, CsvTable
 from hullchange.shop.notes import TextLine
 from hullchange.shop.picture import Picture, cut_of, text_strokes
 from hullchange.shop.quantities import lift_point, lift_words
 from hullchange.units import mm_of_m
 
+TWICE = (
+    "Old plates are numbered in cutting order and bare: whatever is left on them is extra.",
+    "The ledger's rows are what was counted, the same steel among it: never add the two.",
+)
 PAGE = (297.0, 210.0)  # mm, A4
 BORDER = 14.0
 ROWS = 34  # on a page
@@ -133,7 +138,8 @@ def cut_out_pdf(pack: CutPack) -> bytes:
     """The list with order and cautions, then a page for every old plate."""
     stream = BytesIO()
     canvas = new_canvas(stream, PAGE, f"{pack.stamp.boat} steel to remove")
-    lines = [*_list_lines(pack.comes_off), "", "ORDER", *ORDER, "", "BEWARE", *_cautions()]
+    rules = ["", "ORDER", *ORDER, "", "BEWARE", *_cautions()]
+    lines = [*TWICE, *_list_lines(pack.comes_off), *rules]
     broken = [part for line in lines for part in (wrap(line, 150) or [""])]
     for first in range(0, len(broken), ROWS):
         _head(canvas, pack, "Steel to remove")
@@ -144,7 +150,12 @@ def cut_out_pdf(pack: CutPack) -> bytes:
         canvas.showPage()
     for off in pack.comes_off:
         for number, plate in enumerate(off.plates, 1):
-            _plate_page(canvas, pack, f"{off.change}, cut {number} of {len(off.plates)}", plate)
+            _plate_page(
+                canvas,
+                pack,
+                f"{id_in_words(off.change)}, cut {number} of {len(off.plates)}",
+                plate,
+            )
             canvas.showPage()
     canvas.save()
     return stream.getvalue()
@@ -158,14 +169,17 @@ def _head(canvas: Canvas, pack: CutPack, title: str) -> None:
 
 def _list_lines(comes_off: Sequence[ComesOff]) -> Iterator[str]:
     for off in comes_off:
-        yield from ("", off.change.upper())
+        yield from ("", id_in_words(off.change).upper())
         for k, plate in enumerate(off.plates, 1):
-            name, mass = f"{k}. {plate.piece.id} {plate.piece.plate.id}", plate.mass
+            name, mass = (
+                f"{k}. {plate.piece.id} {id_in_words(plate.piece.plate.id)}",
+                plate.mass,
+            )
             yield f"{name}: {mass:.0f} kg bare, {_place(plate.centre)}, {_lifted(mass)}"
         for weight, by in off.weights:
             how = "pumped out" if weight.path in off.pumped else _lifted(weight.mass)
-            name = weight.path.rsplit(".", 1)[1]
-            again = f"; replaced by {by}" if by else ""
+            name = id_in_words(weight.path)
+            again = f"; replaced by {id_in_words(by)}" if by else ""
             yield f"ledger, {name}: {weight.mass:.0f} kg, {_place(weight.centre)}, {how}{again}"
         if off.finding:
             yield off.finding.sentence
@@ -173,7 +187,7 @@ def _list_lines(comes_off: Sequence[ComesOff]) -> Iterator[str]:
 
 def _place(place: Sequence[float]) -> str:
     x, y, z = (round(c, 2) + 0.0 for c in place)  # no minus zero
-    return f"centre at x {x:.2f}, y {y:.2f}, z {z:.2f} m"
+    return f"centre at x {x:.2f}, y {y:.2f}, z {z:.2f} m".replace("-", "−")
 
 
 def _lifted(mass: float) -> str:
@@ -186,7 +200,7 @@ def _cautions() -> list[str]:
 
 def _plate_page(canvas: Canvas, pack: CutPack, title: str, plate: OldPlate) -> None:
     piece = plate.piece
-    _head(canvas, pack, f"{title}: {piece.id} {piece.plate.id}")
+    _head(canvas, pack, f"{title}: {piece.id} {id_in_words(piece.plate.id)}")
     length, breadth = (mm_of_m(side) for side in piece.size.tolist())
     room = PAGE[0] - 2.0 * BORDER - 12.0, PAGE[1] - 2.0 * BORDER - 60.0
     scale = min(room[0] / length, room[1] / breadth, 1.0)

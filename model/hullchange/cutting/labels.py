@@ -8,6 +8,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from hullchange.cutting.drawing import POINT, draw_text, new_canvas, width_of
 from hullchange.cutting.pack import CutPack
+from hullchange.plain_words import plate_in_words
 from hullchange.shop.quantities import lift_words, mass_of
 from hullchange.units import mm_of_m
 
@@ -56,11 +57,11 @@ def _labels(pack: CutPack) -> list[tuple[str, tuple[str, ...]]]:
     for piece in pack.pieces:
         mass = mass_of(piece)
         where = on.get(piece.id, f"{mm_of_m(piece.thickness):g} mm, not nested")
-        lines = f"{piece.part} {piece.plate.id}", where, _mass(mass), stamp
+        lines = plate_in_words(piece.part, piece.plate.id), where, _mass(mass), stamp
         rows.append((piece.id, (*lines, pack.stamp.state.upper())))
     for bar in pack.steel.bars:
         lines = (
-            f"{bar.part} {bar.plate.id}",
+            plate_in_words(bar.part, bar.plate.id),
             bar.section,
             f"{mm_of_m(bar.length):.0f} mm",
             stamp,

@@ -104,13 +104,13 @@ def _no_room(
     if not sheets:
         sentence = (
             f"No plate of {mm:g} mm is in stock, so these are not nested: {marks}. List its "
-            f"sizes under {PLACE}."
+            "sizes among the plates in stock."
         )
         yield Finding("no-stock", Severity.WARN, PLACE, sentence)
     elif not whole:
         sentence = (
             f"The {mm:g} mm leftovers have no room for {marks}, and no whole sheets of {mm:g} "
-            f"mm are in stock: list their sizes_m under {PLACE}."
+            "mm are in stock: list their sizes among the plates in stock."
         )
         yield Finding("not-placed", Severity.WARN, PLACE, sentence)
     else:

@@ -5,11 +5,13 @@ from io import BytesIO
 import numpy as np
 from reportlab.pdfgen.canvas import Canvas
 
+from hullchange.answer.cautions import STRENGTH
 from hullchange.cutting.drawing import dimension, draw, draw_text, new_canvas
 from hullchange.cutting.nests import PlateNests
 from hullchange.cutting.pack import CutPack
 from hullchange.geometry.outline import Arc
 from hullchange.geometry.scallop import SCALLOP
+from hullchange.plain_words import plate_in_words
 from hullchange.shop.contour import Contour
 from hullchange.shop.layers import Layer
 from hullchange.shop.lettering import width
@@ -100,7 +102,7 @@ def _head(canvas: Canvas, pack: CutPack, title: str, aside: str) -> None:
     draw_text(
         canvas, (BORDER, top - 10.0), f"{pack.stamp.boat}   {pack.stamp.words}   {aside}", 10
     )
-    draw_text(canvas, (BORDER, top - 15.0), f"{NET} Millimetres.", 8)
+    draw_text(canvas, (BORDER, top - 15.0), f"{NET} Millimetres. {STRENGTH.sentence}", 8)
 
 
 def _listed(canvas: Canvas, pack: CutPack, nest: Nest) -> None:
@@ -135,7 +137,7 @@ def _plate_page(canvas: Canvas, pack: CutPack, piece: PlatePiece) -> None:
     _head(
         canvas,
         pack,
-        f"{piece.id}   {piece.part} {piece.plate.id}",
+        f"{piece.id}   {plate_in_words(piece.part, piece.plate.id)}",
         f"scale 1 : {1.0 / scale:.1f}",
     )
     picture = cut_of(piece).with_(marks_picture(pack.marks[piece.id])).with_(_lift(piece))

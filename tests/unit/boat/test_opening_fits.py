@@ -11,7 +11,7 @@ PART = "changes.cockpit.parts.cockpit"
 
 
 def opened(plain):
-    return next(o for o in openings_read(boat(plain)) if o.part.id == "cockpit")
+    return next(o for o in openings_read(boat(plain)) if o.id == "cockpit")
 
 
 def put(plain, key, value):

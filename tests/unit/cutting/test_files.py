@@ -4,6 +4,7 @@ import csv
 import io
 import itertools
 import json
+from contextlib import closing
 
 import numpy as np
 import openpyxl
@@ -16,6 +17,7 @@ from hullchange.cutting.files import cut_files
 from hullchange.cutting.labels import code_words
 from hullchange.cutting.pack import QUICK, cut_pack
 from hullchange.cutting.templates import CHECK, CORNER, TILE
+from hullchange.plain_words import plate_in_words
 from hullchange.shop.contour import Contour
 from hullchange.shop.dxf import audited, read_again
 from hullchange.shop.nest import Shape, Spacing, require_sound
@@ -32,6 +34,11 @@ def pack():
 @pytest.fixture(scope="module")
 def files(pack):
     return cut_files(pack)
+
+
+def text_of(paper):
+    with closing(pypdfium2.PdfDocument(paper)) as read:
+        return " ".join(page.get_textpage().get_text_range() for page in read)
 
 
 def rows_of(files, name):
@@ -215,7 +222,23 @@ def test_every_label_fits_a_code_that_says_revision_and_mark(pack, files):
         words = " ".join(page.get_textpage().get_text_bounded() for page in document)
         assert len(document) == -(-count // 24)
     for row in (*pack.pieces, *pack.steel.bars):
-        assert f"{row.part} {row.plate.id}" in words  # whole, the side at its end included
+        assert (
+            plate_in_words(row.part, row.plate.id) in words
+        )  # whole, the side at its end included
+
+
+def test_the_yards_paper_reads_names_in_words_and_never_adds_steel_twice(pack, files):
+    names = ("labels", "plates", "cut-out")
+    paper = {name: text_of(files[f"yard/{name}.pdf"]) for name in names}
+    old = [plate.piece for off in pack.comes_off for plate in off.plates]
+    ids = {
+        one.plate.id for one in (*pack.pieces, *pack.steel.bars, *old) if "-" in one.plate.id
+    }
+    assert ids
+    assert [one for one in ids if f" {one}" in " ".join(paper.values())] == []
+    assert "house side starboard" in paper["plates"]
+    assert "Strength is not checked." in paper["plates"]
+    assert "never add the two" in paper["cut-out"]
 
 
 def test_the_note_names_state_layers_and_cautions(pack, files):

@@ -1,5 +1,6 @@
 """The refit made ready for the cutter, as values."""
 
+import pickle
 from math import pi
 
 import pytest
@@ -28,6 +29,11 @@ def test_every_kilogram_of_the_model_is_cut(pack):
     bars = sum(bar.plate.mass(STEEL_DENSITY) for bar in pack.steel.bars)
     model = sum(part.steel.mass for part in boat(demo_document()).parts.values())
     assert cut + bars == pytest.approx(model, rel=1e-3)
+
+
+def test_a_pack_can_be_sent_by_the_process_that_makes_it(pack):
+    assert [one.id for one in pack.opened] == ["house", "cockpit"]
+    assert pickle.loads(pickle.dumps(pack)).stamp == pack.stamp
 
 
 def test_every_piece_lies_in_a_nest_that_holds(pack):
@@ -182,7 +188,7 @@ def test_what_the_leftovers_do_not_take_is_found_and_listed():
     (finding,) = [f for f in pack.findings if f.code == "not-placed"]
     assert all(name in finding.sentence for name in missing)
     assert "The 4 mm leftovers" in finding.sentence
-    assert "sizes_m" in finding.sentence
+    assert "among the plates in stock" in finding.sentence
     row = next(r for r in purchases(pack) if r.material == "plate 4")
     assert (row.buy, row.leftovers, row.bought_kg) == ("", "plate-4 leftover 1", 0.0)
     assert row.not_covered_kg > 300.0

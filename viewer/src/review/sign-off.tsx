@@ -81,15 +81,14 @@ const revisionWords = ({ revision }: Signature) =>
   revision === null ? 'a revision that is not here' : `revision ${revision}`;
 
 function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable }) {
-  const { reviewStore, reviewState } = useReview();
+  const { reviewStore } = useReview();
   const { busy, wrong, run } = useAction();
-  const [verdict, setVerdict] = useState<NewSignature['verdict']>('agreed');
+  const [verdict, setVerdict] = useState<NewSignature['verdict']>();
   const [done, setDone] = useState('');
-  const last = reviewState.review?.signatures.at(-1);
   const send = async (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
-    const form = event.currentTarget;
-    const data = new FormData(form);
+    const data = new FormData(event.currentTarget);
+    if (!verdict) return;
     const conditions = String(data.get('conditions') ?? '').split('\n');
     const signed = await run(() =>
       reviewStore.sign(
@@ -121,9 +120,14 @@ function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable })
       <label>
         <span>your verdict</span>
         <select
-          value={verdict}
+          required
+          value={verdict ?? ''}
           onChange={(e) => setVerdict(choiceOf(VERDICTS, e.currentTarget.value) ?? verdict)}
         >
+          {/* nobody agrees by leaving it as it is */}
+          <option value="" disabled>
+            choose
+          </option>
           {Object.entries(VERDICT_WORDS).map(([id, words]) => (
             <option key={id} value={id}>
               {words}
@@ -133,7 +137,7 @@ function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable })
       </label>
       <label>
         <span>what you reviewed, such as “floating and stability only”</span>
-        <input name="scope" required maxLength={4000} defaultValue={last?.scope ?? ''} />
+        <input name="scope" required maxLength={4000} />
       </label>
       {verdict === 'agreed-with-conditions' && (
         <label class="wide">

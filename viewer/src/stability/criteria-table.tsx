@@ -15,7 +15,12 @@ import {
   stateSign,
   stateWords,
 } from '../shared/answer/criteria.ts';
-import { byVerdict, tallied, type VerdictGroup } from '../shared/answer/criteria-groups.ts';
+import {
+  byVerdict,
+  doubtWords,
+  tallied,
+  type VerdictGroup,
+} from '../shared/answer/criteria-groups.ts';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { reworded } from '../shared/words/sentences.ts';
@@ -54,8 +59,8 @@ const GROUP_TITLES: Readonly<Record<VerdictGroup, string>> = {
   met: '✓ Met',
 };
 const NOTHING: Readonly<Record<VerdictGroup, string>> = {
-  missed: 'None of these criteria is missed.',
-  'within doubt': 'None is within doubt.',
+  missed: 'None of these criteria is clearly missed.',
+  'within doubt': 'None is within doubt of its limit.',
   'to be confirmed': 'None is to be confirmed.',
   met: 'No criterion is met.',
 };
@@ -65,14 +70,19 @@ interface GroupProps extends Props {
   readonly criteria: readonly CriterionResult[];
 }
 
-/** The criteria of one verdict, folded; those that are missed stand open. */
+/** The criteria of one verdict, folded; those that are missed stand open, in doubt or not. */
 function Group({ group, criteria, now, before }: GroupProps) {
   const old = new Map(before?.criteria.map((c) => [c.id, c]));
+  const isInDoubt = group === 'within doubt';
+  const sides = doubtWords(criteria);
   if (criteria.length === 0) return <p class="no-criteria">{NOTHING[group]}</p>;
   return (
-    <details class="criteria-group" open={group === 'missed'}>
+    <details
+      class="criteria-group"
+      open={group === 'missed' || (isInDoubt && sides.includes('not met'))}
+    >
       <summary>
-        <b>{GROUP_TITLES[group]}</b> {criteria.length}
+        <b>{GROUP_TITLES[group]}</b> {isInDoubt ? sides : criteria.length}
       </summary>
       <ScrollBox label={`Criteria ${group}`}>
         <table class="criteria">

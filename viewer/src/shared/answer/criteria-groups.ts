@@ -37,12 +37,28 @@ export function byVerdict<C extends JudgedRows>(
   );
 }
 
+/** Which side of the limit those within doubt lie: not met is never told as merely in doubt. */
+function doubtOf(inDoubt: readonly JudgedRows[]) {
+  const isMet = (one: JudgedRows) => stateWords(one).startsWith('met');
+  return { metInDoubt: inDoubt.filter(isMet), unmetInDoubt: inDoubt.filter((one) => !isMet(one)) };
+}
+
+/** The two sides of "within doubt" in words: "1 not met, 2 met". */
+export function doubtWords(criteria: readonly JudgedRows[]): string {
+  const { metInDoubt, unmetInDoubt } = doubtOf(criteria);
+  const sides = [
+    unmetInDoubt.length > 0 && `${unmetInDoubt.length} not met`,
+    metInDoubt.length > 0 && `${metInDoubt.length} met`,
+  ];
+  return sides.filter(Boolean).join(', ');
+}
+
 /** Those that need a look. */
 export function tallied(criteria: readonly JudgedRows[]) {
   const of = new Map(byVerdict(criteria));
   return {
     missed: of.get('missed') ?? [],
-    inDoubt: of.get('within doubt') ?? [],
+    ...doubtOf(of.get('within doubt') ?? []),
     open: of.get('to be confirmed') ?? [],
   };
 }

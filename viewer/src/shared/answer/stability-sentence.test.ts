@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { conditionOf, differenceOf, openingOf } from '../../testing/answers.ts';
-import { groupOf } from './criteria-groups.ts';
+import { doubtWords, groupOf } from './criteria-groups.ts';
 import {
   floodsFirstWords,
   judgedWords,
@@ -34,7 +34,7 @@ test('an ordinary boat: how far she rights, where water comes in, her GM, what i
     'She rights herself up to 124°.',
     'Water can come in at 68° through the side windows, starboard, if left open; at 78° through the vent, port, which nothing closes.',
     'GM 0.99 m, 0.04 m less than as found.',
-    '2 criteria missed (1 of the cockpit), 1 within doubt, 1 to be confirmed, of 5.',
+    '2 criteria missed (1 of the cockpit), 1 met within doubt, 1 to be confirmed, of 5.',
   ]);
   assert.equal(stabilitySentences(now, undefined, [])[2], 'GM 0.99 m.');
 });
@@ -85,4 +85,13 @@ test('a verdict is never better by its group', () => {
   assert.equal(of('a word of a later version'), 'to be confirmed');
   assert.match(judgedWords([]), /^No criterion is judged/);
   assert.equal(judgedWords([{ state: 'met', value: 1 }]), 'No criterion missed, of 1.');
+  const inDoubt = ['not_met_within_doubt', 'met_within_doubt'].map((state) => ({
+    state,
+    value: 1,
+  }));
+  assert.equal(
+    judgedWords(inDoubt),
+    'No criterion clearly missed, 1 not met within doubt, 1 met within doubt, of 2.',
+  );
+  assert.equal(doubtWords(inDoubt), '1 not met, 1 met');
 });

@@ -96,11 +96,12 @@ function gmSentence(now: ConditionResult, before: ConditionResult | undefined): 
 /** How many criteria are missed, in doubt and open; what is met is not praised. */
 export function judgedWords(judged: readonly JudgedRows[]): string {
   if (judged.length === 0) return 'No criterion is judged: that needs levers up to 90°.';
-  const { missed, inDoubt, open } = tallied(judged);
+  const { missed, metInDoubt, unmetInDoubt, open } = tallied(judged);
   const of = missed.filter((one) => one.cockpit).length;
   const parts = [
-    `${missed.length > 0 ? count(missed.length, 'criterion', 'criteria') : 'No criterion'} missed${of > 0 ? ` (${of} of the cockpit)` : ''}`,
-    ...(inDoubt.length > 0 ? [`${inDoubt.length} within doubt`] : []),
+    `${missed.length > 0 ? count(missed.length, 'criterion', 'criteria') : 'No criterion'} ${unmetInDoubt.length > 0 ? 'clearly ' : ''}missed${of > 0 ? ` (${of} of the cockpit)` : ''}`,
+    ...(unmetInDoubt.length > 0 ? [`${unmetInDoubt.length} not met within doubt`] : []),
+    ...(metInDoubt.length > 0 ? [`${metInDoubt.length} met within doubt`] : []),
     ...(open.length > 0 ? [`${open.length} to be confirmed`] : []),
   ];
   return `${parts.join(', ')}, of ${judged.length}.`;
