@@ -186,6 +186,11 @@ export class BoatView {
     return this.aiming.spotOf(point);
   }
 
+  /** Whether a point of the boat is out of sight behind her, or cut away. */
+  hides(point: Point): boolean {
+    return this.aiming.hides(point);
+  }
+
   /** What the drawing above covers along the boat, so that the profile stands right below it. */
   along(x0: number, x1: number): void {
     if (this.camera.along(x0, x1)) this.fit();

@@ -27,7 +27,13 @@ export function Tools({ view, isLost, xray: [xray, turnXray], settling, tape }: 
       <LookFrom view={view} />
       {!isLost && (
         <>
-          <button type="button" class="tool" aria-pressed={xray} onClick={turnXray}>
+          <button
+            type="button"
+            class="tool"
+            aria-pressed={xray}
+            title="See through her, to the weights inside, and drag them there"
+            onClick={turnXray}
+          >
             x-ray
           </button>
           {settling.may && <Settle settling={settling} />}
