@@ -32,8 +32,9 @@ export class Aiming {
     return this.through([((clientX - left) / width) * 2 - 1, 1 - ((clientY - top) / height) * 2]);
   }
 
-  /** Whether a point of the boat is out of sight behind her, or cut away. */
+  /** Whether a point of the boat is out of sight behind her, cut away, or not drawn yet. */
   hides(place: Point): boolean {
+    if (this.aimed.pieces.all.length === 0) return true;
     const point = this.inScene(place);
     const { x, y } = point.clone().project(this.aimed.camera.orthographic);
     return this.through([x, y]).hides(point);

@@ -7,7 +7,8 @@ import { amount, quantity, signedAmount } from '../words/numbers.ts';
 import { plainWords } from '../words/plain-words.ts';
 import { freeboardExplained, isRoomy, type WordsPlace } from './freeboard.ts';
 
-const NARROWEST = 34;
+/** Below so many pixels a metre a freeboard stands without its change. */
+const NARROWEST = 28;
 
 /** A mark in the drawing, from the sheer down to the water, and where its words stand [px]. */
 export interface DrawnMark {

@@ -233,6 +233,8 @@ function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {
   );
 }
 
+const signed = (n: number) => (n < 0 ? `−${-n}` : `${n}`);
+
 function Ruler({ frame, scale }: { frame: Frame; scale: Scale }) {
   const y = scale.height;
   // a mark for every metre or foot
@@ -245,7 +247,7 @@ function Ruler({ frame, scale }: { frame: Frame; scale: Scale }) {
           <path d={`M${scale.x(n / times).toFixed(1)},${y}v${n % 5 === 0 ? -7 : -4}`} />
           {n % labelled === 0 && (
             <text x={scale.x(n / times) + 3} y={y - 3}>
-              {n === 0 && isRoomy(scale) ? '0 forward perpendicular' : `${n}${unitAfter('m')}`}
+              {n === 0 && isRoomy(scale) ? '0 forward perpendicular' : signed(n) + unitAfter('m')}
             </text>
           )}
         </g>

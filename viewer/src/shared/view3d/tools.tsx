@@ -1,9 +1,6 @@
 /** What is done with the 3D view: from where, seen through, settling, cut, measured, a picture. */
 import { useState } from 'preact/hooks';
 import type { BoatView, ViewName } from '../../scene/view.ts';
-import { useViewing } from '../../session/context.tsx';
-import { MODES, modeWords } from '../colour/paint.ts';
-import { choiceOf } from '../words/choice.ts';
 import { PictureTool } from './picture.tsx';
 import { SectionTool } from './section.tsx';
 import type { Ref } from './use-boat-view.ts';
@@ -21,7 +18,6 @@ interface Props {
 }
 
 export function Tools({ view, isLost, xray: [xray, turnXray], settling, tape }: Props) {
-  const { mode, setMode } = useViewing();
   return (
     <div class="three-tools">
       <LookFrom view={view} />
@@ -44,20 +40,6 @@ export function Tools({ view, isLost, xray: [xray, turnXray], settling, tape }: 
           <PictureTool view={view} maySettle={settling.may} />
         </>
       )}
-      <label class="coloured">
-        <span class="unseen">coloured by</span>
-        <select
-          value={mode}
-          title="coloured by"
-          onChange={(e) => setMode(choiceOf(MODES, e.currentTarget.value) ?? mode)}
-        >
-          {MODES.map((one) => (
-            <option key={one} value={one}>
-              {modeWords(one)}
-            </option>
-          ))}
-        </select>
-      </label>
     </div>
   );
 }
