@@ -9,6 +9,7 @@ import { comparedIn } from '../shared/answer/floats.ts';
 import type { FlatPoint } from '../shared/boat/points.ts';
 import { type Frame, type Scale, scaleOf, upturned } from '../shared/boat/side-view.ts';
 import { trimColour } from '../shared/colour/colour.ts';
+import { isHatched } from '../shared/colour/paint.ts';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import type { Explained, ExplanationLine } from '../shared/explain/explanation-card.tsx';
 import { Hint } from '../shared/feedback/hint.tsx';
@@ -18,9 +19,9 @@ import { title } from '../shared/words/plain-words.ts';
 import { type Ghost, NoRange, Ranges, useMovable, WeightGrips } from './beam-grips.tsx';
 import { beamWeightsOf, type PlacedWeight, stacked, tilt } from './beam-weights.ts';
 
-const LARGEST_PX = 24;
+const LARGEST_PX = 18;
 const TILT_TIMES = 10;
-const ROOM = 16;
+const ROOM = 15;
 const STEP_PX = 10;
 const ROOM_PX = 4;
 const KEPT_PX = 40;
@@ -63,17 +64,14 @@ export function Beam({ frame, width }: { frame: Frame; width: number }) {
           />
         </g>
         <path class="pivot" d={`M${pivot},${line + 1}l9,15h-18z`} />
-        <text class="pivot-name" x={pivot + 13} y={height - 4}>
-          centre of flotation
-        </text>
       </svg>
       <WeightGrips movable={movable} spotOf={spotOf} size={[width, height]} ghost={setGhost} />
       {stuck && <NoRange weight={stuck} done={() => setStuck(undefined)} />}
+      <BeamSum />
       <Hint id="beam">
         New weights sit on the beam; removed ones hang below it. It tilts the way the boat will.
         Weights with a grip can be dragged along it.
       </Hint>
-      <BeamSum />
     </section>
   );
 }
@@ -124,12 +122,12 @@ function BeamSum() {
       <ExplainButton explained={explainedSum(after)}>
         {quantity(Math.abs(moment), 'kg·m', 10)}
       </ExplainButton>{' '}
-      {moment > 0 ? 'aft' : 'forward'} of the centre of flotation.
+      {moment > 0 ? 'aft' : 'forward'} of the centre of flotation ▲.
     </>
   );
   return (
     <p class="beam-sum">
-      {Math.abs(moment) < 0.5 ? 'Balanced about the centre of flotation.' : sum}{' '}
+      {Math.abs(moment) < 0.5 ? 'Balanced about the centre of flotation ▲.' : sum}{' '}
       {stand && `Tilt drawn ${TILT_TIMES} times.`}
     </p>
   );
@@ -207,6 +205,7 @@ function BeamWeights({ placed, colourOf, trimOf, movable, stuck }: BeamWeightsPr
           key={weight.key}
           weight={weight}
           colour={colourOf(weight)}
+          hatched={isHatched('trim', trimOf(weight) ?? 0)}
           label={labelOf(weight, trimOf(weight))}
           picked={route.picked?.change === weight.change}
           stop={i === current}
@@ -234,6 +233,8 @@ function labelOf(weight: PlacedWeight, trim: number | undefined): string {
 interface WeightBoxProps {
   readonly weight: PlacedWeight;
   readonly colour: string;
+  /** Whether it trims her by the bow, told without colour too. */
+  readonly hatched: boolean;
   readonly label: string;
   readonly picked: boolean;
   readonly stop: boolean;
@@ -244,10 +245,12 @@ interface WeightBoxProps {
 }
 
 function WeightBox(props: WeightBoxProps) {
-  const { weight, colour, label, picked, stop, isMovable, take, dragged } = props;
+  const { weight, colour, hatched, label, picked, stop, isMovable, take, dragged } = props;
   const up = weight.stands;
   const top = up ? -weight.far : weight.near;
   const middle = top + weight.size / 2;
+  const [x, y, side] = [weight.x - weight.size / 2 + 0.5, top + 0.5, weight.size - 1];
+  const box = { x, y, width: side, height: side, rx: 1.5 };
   const pressedAt = useRef<number>(undefined);
   const onPointerMove = (e: PointerEvent) => {
     if (pressedAt.current === undefined || Math.abs(e.clientX - pressedAt.current) < DRAG_PX)
@@ -273,14 +276,8 @@ function WeightBox(props: WeightBoxProps) {
       }}
     >
       <title>{label}</title>
-      <rect
-        x={weight.x - weight.size / 2 + 0.5}
-        y={top + 0.5}
-        width={weight.size - 1}
-        height={weight.size - 1}
-        rx="1.5"
-        style={{ fill: colour }}
-      />
+      <rect {...box} style={{ fill: colour }} />
+      {hatched && <rect {...box} class="hatched" />}
       {isMovable && (
         <path
           class="grip-lines"

@@ -3,15 +3,16 @@
 import { useMemo, useRef } from 'preact/hooks';
 import { useBoat, useKnown, useRoute, useSnapshot } from '../session/context.tsx';
 import { hashOf } from '../session/route.ts';
-import { holding } from '../session/working-copy/gesture.ts';
+import { holding, isHeld } from '../session/working-copy/gesture.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
-import { type Frame, frameOf } from '../shared/boat/side-view.ts';
+import { type Frame, frameOf, lowered, scaleOf } from '../shared/boat/side-view.ts';
 import { useWidth } from '../shared/feedback/use-width.ts';
 import { Panel } from '../shared/panel/panel.tsx';
 import { crownsOf } from '../shared/profile/person.tsx';
 import { PersonPanel } from '../shared/profile/person-panel.tsx';
 import { ProfileDrawing } from '../shared/profile/profile.tsx';
+import { BESIDE } from '../shared/style/breakpoints.ts';
 import { View3D } from '../shared/view3d/view3d.tsx';
 import { reworded } from '../shared/words/sentences.ts';
 import { Beam } from './beam.tsx';
@@ -38,6 +39,26 @@ function ToPhotograph() {
   );
 }
 
+/** Of the window's height what the picture takes, and what the beam takes [px]. */
+const PICTURE = 0.45;
+const BEAM_PX = 167;
+/** The profile is not drawn lower than this [px], nor by more than this share. */
+const LOWEST_PX = 164;
+const LOWEST = 0.6;
+
+/**
+ * The frame for profile, beam and picture: with the profile as low as all three need to be in
+ * sight together, where the middle of the page has a height of its own. None moves under a hand.
+ */
+function useLowered(frame: Frame, width: number, middle: number): Frame {
+  const isBeside = matchMedia(BESIDE).matches;
+  const { height } = scaleOf(frame, width);
+  const room = middle - PICTURE * innerHeight - BEAM_PX;
+  const most = useRef(Infinity);
+  if (!isHeld()) most.current = isBeside ? Math.max(room, LOWEST_PX, LOWEST * height) : Infinity;
+  return useMemo(() => lowered(frame, width, most.current), [frame, width, most.current]);
+}
+
 export function FloatPage() {
   const { working } = useBoat();
   const { items, person } = working.assessment;
@@ -49,7 +70,8 @@ export function FloatPage() {
   }, [working]);
   lastFrame.current = frame;
   const [sheet, width] = useWidth<HTMLDivElement>(820);
-  const middle = useRef<HTMLDivElement>(null);
+  const [middle, , height] = useWidth<HTMLDivElement>(820);
+  const drawn = useLowered(frame, width, height);
   // on a narrow page the profile and the beam scroll as one
   const together = (e: Event & { currentTarget: HTMLElement }) => {
     for (const one of middle.current?.querySelectorAll('.sheet') ?? [])
@@ -59,15 +81,15 @@ export function FloatPage() {
     <div class="float">
       <Cards />
       <div class="middle" ref={middle}>
-        <View3D frame={frame} />
+        <View3D frame={drawn} />
         <div class="sheet" onScroll={together}>
           <div class="sheet-inside" ref={sheet}>
-            <ProfileDrawing frame={frame} width={width} />
+            <ProfileDrawing frame={drawn} width={width} />
           </div>
         </div>
         <div class="sheet" onScroll={together}>
           <div class="sheet-inside">
-            <Beam frame={frame} width={width} />
+            <Beam frame={drawn} width={width} />
           </div>
         </div>
         <Afloat />

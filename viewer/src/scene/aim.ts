@@ -44,6 +44,9 @@ const REACH_PX = 8;
 const ASIDE = 4;
 /** Steel so little behind the plating lies on it [m]. */
 const ON_PLATING = 0.03;
+/** A point so little behind a face lies on it [m]. */
+const ON_FACE = 0.05;
+const SOLID: readonly MeshRole[] = ['hull', 'appendage', ...STEEL];
 
 export class Aim {
   private readonly ray = new Raycaster();
@@ -75,6 +78,13 @@ export class Aim {
       if (hit && piece) return this.spotOn(piece, hit);
     }
     return undefined;
+  }
+
+  /** Whether the point it goes through lies behind something, or is cut away. */
+  hides(point: Vector3): boolean {
+    if (this.look.isThrough) return false;
+    const before = this.first(SOLID)?.distance ?? Infinity;
+    return !this.seen(point) || before < this.ray.ray.origin.distanceTo(point) - ON_FACE;
   }
 
   private spotOn(piece: PartMesh, hit: Intersection): Spot {

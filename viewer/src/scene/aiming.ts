@@ -28,14 +28,16 @@ export class Aiming {
 
   /** What lies under a point of the page. */
   at(clientX: number, clientY: number): Aim {
-    const { canvas, camera, drawing, pieces, finishes } = this.aimed;
-    const { left, top, width, height } = canvas.getBoundingClientRect();
-    const [x, y] = [((clientX - left) / width) * 2 - 1, 1 - ((clientY - top) / height) * 2];
-    const { orthographic, perMetre } = camera;
-    const { openings } = finishes;
-    const { all, isThrough } = pieces;
-    const look = { camera: orthographic, perMetre, cuts: drawing.cuts, openings, isThrough };
-    return new Aim(look, [x, y], all);
+    const { left, top, width, height } = this.aimed.canvas.getBoundingClientRect();
+    return this.through([((clientX - left) / width) * 2 - 1, 1 - ((clientY - top) / height) * 2]);
+  }
+
+  /** Whether a point of the boat is out of sight behind her, cut away, or not drawn yet. */
+  hides(place: Point): boolean {
+    if (this.aimed.pieces.all.length === 0) return true;
+    const point = this.inScene(place);
+    const { x, y } = point.clone().project(this.aimed.camera.orthographic);
+    return this.through([x, y]).hides(point);
   }
 
   /** Where a point of the boat is on the canvas [px]. */
@@ -51,6 +53,15 @@ export class Aiming {
     const spot = this.at(clientX, clientY).spot();
     if (spot) camera.closer(this.inScene(spot.point), CLOSER);
     else camera.fitAll();
+  }
+
+  private through(spot: FlatPoint): Aim {
+    const { camera, drawing, pieces, finishes } = this.aimed;
+    const { orthographic, perMetre } = camera;
+    const { openings } = finishes;
+    const { all, isThrough } = pieces;
+    const look = { camera: orthographic, perMetre, cuts: drawing.cuts, openings, isThrough };
+    return new Aim(look, spot, all);
   }
 
   private inScene([x, y, z]: Point): Vector3 {

@@ -13,13 +13,14 @@ import {
 } from 'three';
 import type { Point } from '../shared/boat/points.ts';
 import { type ReadGlb, readGlb } from '../shared/shapes/glb.ts';
+import { hatchingOf } from '../shared/shapes/hatching.ts';
 import { edgesBetween, outlineOf } from '../shared/shapes/outline.ts';
 import { eachPoint } from '../shared/shapes/positions.ts';
 import type { Finish, Finishes } from './look/finishes.ts';
-import { boxOf, geometryOf } from './look/geometry.ts';
+import { boxOf, cornersOf, geometryOf } from './look/geometry.ts';
 import type { Palette } from './look/palette.ts';
 import { isGone, isHull, type MeshRole } from './look/roles.ts';
-import { Stroke, WEIGHTS } from './look/strokes.ts';
+import { Stroke, strokesOf, WEIGHTS } from './look/strokes.ts';
 
 /** What is lit: a plate, or of one that is cut in parts the triangles of a part. */
 export interface Lit {
@@ -32,6 +33,12 @@ interface Plate {
   readonly id: string;
   readonly faces: number;
   readonly box: Box3;
+}
+
+/** What a piece is coloured by: its colour, none where it is plain, and whether it is hatched. */
+export interface Paint {
+  readonly colour?: string | undefined;
+  readonly isHatched?: boolean;
 }
 
 /** How much is seen of the hull and of steel where she is seen through, and of steel that goes. */
@@ -53,6 +60,7 @@ export class PartMesh {
   private readonly fill: Finish;
   private readonly shade: Material | undefined;
   private readonly outline: Stroke | undefined;
+  private readonly hatching = new Stroke({ width: WEIGHTS.fine, opacity: 0.75 });
   private readonly between: ReturnType<typeof edgesBetween> | undefined;
   private readonly plates: readonly Plate[];
   private readonly glow = new MeshBasicMaterial({
@@ -93,7 +101,11 @@ export class PartMesh {
       this.outline = new Stroke({ width: WEIGHTS.outline, nearer: 3e-4 });
     }
     this.edges = Float32Array.from([...read.edges, ...read.bars]);
-    this.strokes = [...strokesOf(role, read), ...(this.outline ? [this.outline] : [])];
+    this.strokes = [
+      ...strokesOf(role, read),
+      this.hatching,
+      ...(this.outline ? [this.outline] : []),
+    ];
     this.root.add(...this.strokes.map((one) => one.root));
     this.through(false);
   }
@@ -108,7 +120,13 @@ export class PartMesh {
   }
 
   /** Colours it: new steel on its plates, replaced steel on its edges, the hull not at all. */
-  paint(colour: string | undefined, palette: Palette): void {
+  paint({ colour, isHatched = false }: Paint, palette: Palette): void {
+    this.hatching.root.visible = isHatched;
+    const { geometry } = this.surface;
+    if (isHatched && this.hatching.ends.length === 0)
+      this.hatching.redraw(
+        hatchingOf(geometry.getAttribute('position').array, cornersOf(geometry)),
+      );
     this.colour = colour;
     this.palette = palette;
     this.fill.color.set(this.role === 'existing' ? palette.existing : (colour ?? palette.existing));
@@ -233,6 +251,7 @@ export class PartMesh {
       id: this.id,
       role: this.role,
       colour: this.colour ?? null,
+      isHatched: this.hatching.isShown,
       selected: this.selected,
       mesh: this.mesh,
       plates: this.plates.length,
@@ -267,19 +286,3 @@ const inNumbers = ({ min, max }: Box3) => ({
   min: min.toArray().map(toMillimetres),
   max: max.toArray().map(toMillimetres),
 });
-
-/** Its lines by weight: plates strong, bars fine and behind plate, what is gone dashed. */
-function strokesOf(role: MeshRole, { edges, bars }: ReadGlb): readonly Stroke[] {
-  const made = (look: ConstructorParameters<typeof Stroke>[0], ends: Float32Array) =>
-    ends.length > 0 ? [new Stroke(look, ends)] : [];
-  if (isGone(role)) {
-    const dash = [0.085, 0.06] as const;
-    const look = { width: WEIGHTS.edge, dash, opacity: 0.85, through: role === 'before' };
-    return made(look, Float32Array.from([...edges, ...bars]));
-  }
-  if (isHull(role)) return made({ width: WEIGHTS.fine, opacity: 0.5 }, edges);
-  return [
-    ...made({ width: WEIGHTS.edge }, edges),
-    ...made({ width: WEIGHTS.fine, opacity: 0.6, nearer: -2e-3 }, bars),
-  ];
-}

@@ -3,7 +3,7 @@ import type { Group } from 'three';
 import type { Finishes, Opening } from './look/finishes.ts';
 import { FIRST_PALETTE, type Palette } from './look/palette.ts';
 import { drawnAs, isHull } from './look/roles.ts';
-import { type Lit, PartMesh } from './part-mesh.ts';
+import { type Lit, type Paint, PartMesh } from './part-mesh.ts';
 
 /** One mesh as the server lists it. */
 export interface SceneEntry extends Pick<PartMesh, 'id' | 'role' | 'mesh'> {
@@ -26,7 +26,7 @@ export class Pieces {
   private readonly boat: Group;
   private readonly finishes: Finishes;
   private readonly changed: () => void;
-  private colours: ReadonlyMap<string, string> = new Map();
+  private paints: ReadonlyMap<string, Paint> = new Map();
   private selection: ReadonlySet<string> = new Set();
   private lit: Lit | undefined;
   private isOver = false;
@@ -78,15 +78,15 @@ export class Pieces {
   }
 
   /** Colours by id; what has none is drawn plain. */
-  paint(colours: ReadonlyMap<string, string>, palette: Palette): void {
-    this.colours = colours;
+  paint(paints: ReadonlyMap<string, Paint>, palette: Palette): void {
+    this.paints = paints;
     this.palette = palette;
     this.dress(palette);
   }
 
   /** The same colours on another paper, until they are painted again. */
   dress(palette: Palette): void {
-    for (const [id, piece] of this.meshes) piece.paint(this.colours.get(id), palette);
+    for (const [id, piece] of this.meshes) piece.paint(this.paints.get(id) ?? {}, palette);
   }
 
   through(on: boolean): void {
@@ -122,7 +122,7 @@ export class Pieces {
   private put(piece: PartMesh): void {
     this.drop(piece.id);
     this.meshes.set(piece.id, piece);
-    piece.paint(this.colours.get(piece.id), this.palette);
+    piece.paint(this.paints.get(piece.id) ?? {}, this.palette);
     piece.select(this.selection.has(piece.id));
     piece.light(this.lit, this.palette.touch);
     piece.through(this.isThrough);

@@ -11,7 +11,7 @@ import { Drawing } from './look/drawing.ts';
 import { Finishes } from './look/finishes.ts';
 import type { Palette } from './look/palette.ts';
 import { WeightBoxes, type WeightInside } from './look/weight-boxes.ts';
-import type { Lit } from './part-mesh.ts';
+import type { Lit, Paint } from './part-mesh.ts';
 import { Pieces, type SceneEntry } from './pieces.ts';
 import { type Ends, followPointer } from './pointer.ts';
 import { type Cut, Section } from './section.ts';
@@ -128,8 +128,8 @@ export class BoatView {
   }
 
   /** Colours by id; what has none is drawn plain. */
-  paint(colours: ReadonlyMap<string, string>, palette: Palette): void {
-    this.pieces.paint(colours, palette);
+  paint(paints: ReadonlyMap<string, Paint>, palette: Palette): void {
+    this.pieces.paint(paints, palette);
     this.stage.dress(palette);
     this.drawing.ask();
   }
@@ -138,7 +138,7 @@ export class BoatView {
   through(on: boolean): void {
     this.pieces.through(on);
     this.weightBoxes.group.visible = on;
-    this.moved();
+    this.moved('now');
   }
 
   /** The weights that are seen where she is seen through. */
@@ -184,6 +184,11 @@ export class BoatView {
   /** Where a point of the boat is on the canvas [px]. */
   spot(point: Point): FlatPoint {
     return this.aiming.spotOf(point);
+  }
+
+  /** Whether a point of the boat is out of sight behind her, or cut away. */
+  hides(point: Point): boolean {
+    return this.aiming.hides(point);
   }
 
   /** What the drawing above covers along the boat, so that the profile stands right below it. */

@@ -15,7 +15,7 @@ const FOOT = 22;
 
 interface Props {
   readonly held: Held;
-  /** Across and above the water [m] on the drawing [px]. */
+  /** Across and above the water [m] on the drawing [px], what is above straight up. */
   readonly at: (point: FlatPoint) => FlatPoint;
   readonly height: number;
 }
@@ -29,25 +29,31 @@ export function leverWords(gz: number): string {
 export function Forces({ held, at, height }: Props) {
   const centres = centresOf(held);
   if (!centres) return null;
-  const [gx, gy] = at(centres.gravity);
-  const [bx, by] = at(centres.buoyancy);
+  const { gravity, buoyancy } = centres;
+  const [gx, gy] = at(gravity);
+  const [bx, by] = at(buoyancy);
+  const slant = at([buoyancy[0], gravity[1]])[1] - gy;
   const [, water] = at([0, 0]);
   const foot = Math.min(height - FOOT, Math.max(by, gy, water) + BELOW);
-  const way = bx >= gx ? 1 : -1;
-  const middle = (gx + bx) / 2;
+  const footB = foot + slant;
+  const turn = (Math.atan2(slant, bx - gx) * 180) / Math.PI;
   return (
     <g class={`forces ${held.gz > 0 ? 'rights' : 'capsizes'}`}>
-      <path class="plumb" d={`M${gx},${gy}V${foot}M${bx},${by}V${foot}`} />
+      <path class="plumb" d={`M${gx},${gy}V${foot}M${bx},${by}V${footB}`} />
       <path class="force" d={arrow([gx, gy], 1)} />
       <path class="force" d={arrow([bx, by], -1)} />
-      <path class="lever" d={`M${gx},${foot}H${bx}`} />
-      {Math.abs(bx - gx) > SHORTEST && (
-        <path class="lever-tip" d={`M${bx},${foot}L${bx - way * HEAD},${foot - 5}V${foot + 5}Z`} />
+      <path class="lever" d={`M${gx},${foot}L${bx},${footB}`} />
+      {Math.hypot(bx - gx, slant) > SHORTEST && (
+        <path
+          class="lever-tip"
+          d={`M0,0L${-HEAD},-5V5Z`}
+          transform={`translate(${bx} ${footB}) rotate(${turn.toFixed(1)})`}
+        />
       )}
       <circle class="g" cx={gx} cy={gy} r="4.5" />
       <circle class="b" cx={bx} cy={by} r="4.5" />
-      <Letters g={[gx, gy]} b={[bx, by]} way={way} />
-      <text class="gz" x={middle} y={foot + 16} text-anchor="middle">
+      <Letters g={[gx, gy]} b={[bx, by]} way={bx >= gx ? 1 : -1} />
+      <text class="gz" x={(gx + bx) / 2} y={Math.max(foot, footB) + 16} text-anchor="middle">
         {`GZ ${quantity(held.gz, 'm', 0.01)} ${leverWords(held.gz)}`}
       </text>
     </g>

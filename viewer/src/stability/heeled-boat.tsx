@@ -12,8 +12,8 @@ const LOOKS = ['sections', 'quarter', 'profile', 'astern'] as const;
 type Look = (typeof LOOKS)[number];
 
 const ABOUT: Readonly<Record<Look, string>> = {
-  quarter: 'Seen from her low side, from astern.',
-  profile: 'Seen from port.',
+  quarter: 'Seen from her low side, from astern; her sections filled where under water.',
+  profile: 'Seen from port: sections and GZ are end on.',
   astern: 'Seen along the water, so every height above it is true.',
   sections:
     'Midship section strong, the others thin; deckhouse and cockpit at mid-length. Drag her round to heel her.',
@@ -61,7 +61,7 @@ export function HeeledBoat({ now, held, turn, play }: Props) {
         <HeeledView now={now} held={held} from={fromOf(look, held)} lose={lose} />
       )}
       <figcaption>
-        <b>{heelWords(held.heel, 1)}</b> {look === 'sections' && <small>{forcesWords(held)}</small>}
+        <b>{heelWords(held.heel, 1)}</b> <small>{forcesWords(held)}</small>
         <small>
           {lost && 'This browser cannot draw in three dimensions here. '}
           {ABOUT[look]} Openings are circles, filled where under water.

@@ -10,6 +10,8 @@ import {
 import { LineMaterial } from 'three/addons/lines/LineMaterial.js';
 import { LineSegments2 } from 'three/addons/lines/LineSegments2.js';
 import { LineSegmentsGeometry } from 'three/addons/lines/LineSegmentsGeometry.js';
+import type { ReadGlb } from '../../shared/shapes/glb.ts';
+import { isGone, isHull, type MeshRole } from './roles.ts';
 
 /** The three weights [px]: the boat's outline, edges of plates, what is only marked. */
 export const WEIGHTS = { outline: 1.9, edge: 1.05, fine: 0.7 } as const;
@@ -172,4 +174,20 @@ function thinMaterial(look: StrokeLook): LineBasicMaterial {
   };
   material.customProgramCacheKey = () => `stroke ${shift(look)}`;
   return material;
+}
+
+/** The lines of a piece by weight: plates strong, bars fine and behind plate, what is gone dashed. */
+export function strokesOf(role: MeshRole, { edges, bars }: ReadGlb): readonly Stroke[] {
+  const made = (look: ConstructorParameters<typeof Stroke>[0], ends: Float32Array) =>
+    ends.length > 0 ? [new Stroke(look, ends)] : [];
+  if (isGone(role)) {
+    const dash = [0.085, 0.06] as const;
+    const look = { width: WEIGHTS.edge, dash, opacity: 0.85, through: role === 'before' };
+    return made(look, Float32Array.from([...edges, ...bars]));
+  }
+  if (isHull(role)) return made({ width: WEIGHTS.fine, opacity: 0.5 }, edges);
+  return [
+    ...made({ width: WEIGHTS.edge }, edges),
+    ...made({ width: WEIGHTS.fine, opacity: 0.6, nearer: -2e-3 }, bars),
+  ];
 }

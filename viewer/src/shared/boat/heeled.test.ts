@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { BodyCurve } from '../../contract.ts';
-import { reachOf, seen, strandsOf } from './heeled.ts';
+import { immersed, reachOf, seen, strandsOf } from './heeled.ts';
 import type { Level } from './level.ts';
 
 const at = (heel: number, offset = 0): Level => ({ heel, trim: 0, offset });
@@ -69,4 +69,19 @@ test('whatever the heel, everything drawn has room', () => {
   assert.ok(Math.abs(across - 2) < 1e-9 || across > 1.9);
   assert.ok(Math.abs(over - 2) < 1e-9);
   assert.ok(Math.abs(under - 2) < 1e-9);
+});
+
+test('of a section what lies under water is kept, with the water as its upper side', () => {
+  const section = [
+    [5, 0, -1],
+    [5, 2, 1],
+    [5, -2, 1],
+  ] as const;
+  assert.deepEqual(immersed(at(0), section), [
+    [5, 0, -1],
+    [5, 1, 0],
+    [5, -1, 0],
+  ]);
+  assert.deepEqual(immersed(at(0, 2), section), section);
+  assert.deepEqual(immersed(at(0, -2), section), []);
 });

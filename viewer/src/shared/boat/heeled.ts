@@ -32,6 +32,18 @@ export const seen = (held: Level, point: Point): FlatPoint => [
   heightAt(held, point),
 ];
 
+/** What of a closed outline lies under water. */
+export const immersed = (held: Level, outline: readonly Point[]): readonly Point[] =>
+  outline.flatMap((point, i) => {
+    const next = outline[(i + 1) % outline.length] ?? point;
+    const [h, then] = [heightAt(held, point), heightAt(held, next)];
+    const own = h <= 0 ? [point] : [];
+    if (h * then >= 0) return own;
+    const between = (a: number, b: number) => a + ((b - a) * h) / (h - then);
+    const [x, y, z] = point;
+    return [...own, [between(x, next[0]), between(y, next[1]), between(z, next[2])] as const];
+  });
+
 /** How far from the water's middle anything is drawn, at any of some heels [m]. */
 export function reachOf(strands: readonly Strand[], heels: readonly Level[]) {
   const points = strands.flatMap((s) => s.points);

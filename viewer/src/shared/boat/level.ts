@@ -1,6 +1,6 @@
 /** How the boat lies in the water: at rest, or held at a heel. */
 import type { ConditionResult } from '../../contract.ts';
-import type { Point } from './points.ts';
+import type { FlatPoint, Point } from './points.ts';
 
 export interface Level {
   /** To starboard [deg]. */
@@ -41,6 +41,15 @@ export const heightAt = (level: Level, point: Point): number =>
 /** Where a point of the boat is seen along the water from astern [m], starboard to the right. */
 export const seenAcross = (level: Level, point: Point): number =>
   along(directionsOf(level).starboard, point);
+
+/** The point of the boat at x [m] that is seen from astern across and above the water. */
+export function pointAt(level: Level, x: number, [across, above]: FlatPoint): Point {
+  const { aft, starboard, up } = directionsOf(level);
+  const height = above + level.offset;
+  const far = (x - across * starboard[0] - height * up[0]) / aft[0];
+  const along = (i: 1 | 2) => far * aft[i] + across * starboard[i] + height * up[i];
+  return [x, along(1), along(2)];
+}
 
 /** How she lies at rest. */
 export const levelAtRest = (

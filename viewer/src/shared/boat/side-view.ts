@@ -88,6 +88,13 @@ function movedFrame(
   return by === 0 ? before : { ...before, z0: before.z0 + by, z1: before.z1 + by };
 }
 
+/** A frame so much wider on both sides that in a width it is drawn no higher than `most` [px]. */
+export function lowered(frame: Frame, width: number, most: number): Frame {
+  const { x0, x1, z0, z1 } = frame;
+  const side = Math.max(0, ((z1 - z0) * width) / most - (x1 - x0)) / 2;
+  return side === 0 ? frame : { ...frame, x0: x0 - side, x1: x1 + side };
+}
+
 const stepBelow = (metres: number) => Math.floor(metres / STEP) * STEP;
 
 /** Whether she rests with her mast below the horizon. */

@@ -25,6 +25,8 @@ interface Props {
   /** Whether the drawing itself is where the hand is already. */
   readonly isFollowed?: boolean;
   readonly isPicked?: boolean;
+  /** Whether it is out of sight: the keyboard reaches it there, and shows it. */
+  readonly isBehind?: boolean;
   readonly pressed?: () => void;
   readonly held?: WhileHeld;
   /** What follows from it, shown while it is held. */
@@ -45,7 +47,7 @@ export const Grips = ({ label, children }: { label: string; children: ComponentC
 );
 
 export function Grip(props: Props) {
-  const { spot, look, isPicked, pressed = nothing, held, isFollowed } = props;
+  const { spot, look, pressed = nothing, held, isFollowed } = props;
   const grasp = useGrasp(props.one, pressed, held);
   const { one, values, accepted, from } = grasp;
   if (!values || !accepted) return null;
@@ -57,7 +59,7 @@ export function Grip(props: Props) {
       {from && <GhostDot at={there(from)} />}
       <button
         type="button"
-        class={`handle-grip ${look} ${one.isNew ? 'new' : ''} ${from ? 'held' : ''} ${isPicked ? 'picked' : ''}`}
+        class={classOf(props, one, from !== undefined)}
         style={placeOf(here)}
         title={titleOf(one, values)}
         data-grip={one.path}
@@ -70,6 +72,10 @@ export function Grip(props: Props) {
     </>
   );
 }
+
+const classOf = ({ look, isPicked, isBehind }: Props, { isNew }: Graspable, isHeld: boolean) =>
+  `handle-grip ${look} ${isNew ? 'new' : ''} ${isHeld ? 'held' : ''} ${isPicked ? 'picked' : ''} ` +
+  (isBehind ? 'behind' : '');
 
 const placeOf = ([x, y]: FlatPoint) => ({ left: `${x.toFixed(1)}px`, top: `${y.toFixed(1)}px` });
 

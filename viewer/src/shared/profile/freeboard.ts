@@ -1,6 +1,7 @@
 /** What a freeboard opens, both sides of a mark and how much each changed; where its words stand. */
-import type { ConditionResult, MarkFreeboard, MarkOnProfile } from '../../contract.ts';
+import type { ConditionResult, MarkFreeboard } from '../../contract.ts';
 import type { Side } from '../boat/levers.ts';
+import type { FlatPoint } from '../boat/points.ts';
 import type { Scale } from '../boat/side-view.ts';
 import type { Explained, ExplanationLine } from '../explain/explanation-card.tsx';
 import { meaningOf } from '../words/meanings.ts';
@@ -47,13 +48,51 @@ export function freeboardExplained(boat: ConditionResult, at: MarkFreeboard): Ex
 /** Whether there is room for words beside the numbers; without it the figures above say them. */
 export const isRoomy = (scale: Scale) => scale.perMetre > 50;
 
-/** How far up the words of each mark stand: every second one, where they would meet. */
-export function raisedBy(
-  marks: readonly MarkOnProfile[],
-  scale: Scale,
-): ReadonlyMap<string, number> {
-  const [wide, tall] = isRoomy(scale) ? [115, 34] : [70, 16];
-  const at = marks.map((m) => ({ id: m.id, x: scale.x(m.x_m) })).sort((a, b) => a.x - b.x);
-  const meet = at.some(({ x }, i) => i > 0 && x - (at[i - 1]?.x ?? x) < 2 * wide);
-  return new Map(at.map(({ id }, i) => [id, meet && i % 2 === 1 ? tall : 0]));
+/** Where the words of a mark stand: to its left or right, and how far up from the water [px]. */
+export interface WordsPlace {
+  readonly isLeft: boolean;
+  readonly up: number;
 }
+
+/** A mark on the drawing: where its line meets the water [px]. */
+interface MarkSpot {
+  readonly id: string;
+  readonly spot: FlatPoint;
+}
+
+/** Half of what a handle covers, and how far words stand from their line [px]. */
+const HANDLE = 14;
+const ASIDE = 7;
+
+/** Words of marks clear of one another and of handles, to the right and low where there is room. */
+export function placesOfWords(
+  marks: readonly MarkSpot[],
+  scale: Scale,
+  handles: readonly FlatPoint[],
+): ReadonlyMap<string, WordsPlace> {
+  const [wide, tall] = isRoomy(scale) ? [115, 34] : [70, 18];
+  const taken = handles.map(([x, y]) => [x - HANDLE, y - HANDLE, x + HANDLE, y + HANDLE] as const);
+  return new Map(
+    marks.map(({ id, spot: [x, water] }) => {
+      const usual = x > scale.width * 0.72;
+      const all = [0, tall, 2 * tall, 3 * tall].flatMap((up) =>
+        [usual, !usual].map((isLeft) => {
+          const left = isLeft ? x - ASIDE - wide : x + ASIDE;
+          return { isLeft, up, box: [left, water - up - tall, left + wide, water - up] as const };
+        }),
+      );
+      const fits = all.find(
+        ({ box }) =>
+          box[0] >= 0 && box[1] >= 0 && box[2] <= scale.width && !taken.some((o) => meet(o, box)),
+      );
+      const { isLeft, up, box } = fits ?? all[0] ?? NOWHERE;
+      taken.push(box);
+      return [id, { isLeft, up }];
+    }),
+  );
+}
+
+/** Left, top, right, bottom. */
+type Box = readonly [number, number, number, number];
+const NOWHERE: WordsPlace & { readonly box: Box } = { isLeft: false, up: 0, box: [0, 0, 0, 0] };
+const meet = (a: Box, b: Box) => a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3];

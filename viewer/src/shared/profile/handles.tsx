@@ -15,45 +15,54 @@ const A_FINGER = '(pointer: coarse)';
 const APART_PX = 26;
 const APART_UNDER_A_FINGER_PX = 44;
 
+/** A dimension with its handle's place in the drawing [px]. */
+interface PlacedDimension {
+  readonly dimension: Dimension;
+  readonly spot: FlatPoint;
+}
+
+/** The dimensions that can be dragged in a drawing, no two on one another. */
+export function usePartHandles(scale: Scale, isGrasped: boolean): readonly PlacedDimension[] {
+  const { working } = useBoat();
+  const { kinds } = useKnown();
+  const { readOnly } = useEditing();
+  const { picked } = useRoute().route;
+  const dimensions = useMemo(
+    () => dimensionsOf(working.profile.handles, kinds, picked),
+    [working, kinds, picked?.change, picked?.part],
+  );
+  if (readOnly || scale.keelUp || !isGrasped) return [];
+  const placed = dimensions.map((dimension) => ({ dimension, spot: spotOf(dimension, scale) }));
+  return apart(placed, matchMedia(A_FINGER).matches ? APART_UNDER_A_FINGER_PX : APART_PX);
+}
+
 interface Props {
   readonly scale: Scale;
   /** Shows what stays where it was, while something is held. */
   readonly ghost: (outlines: readonly Outline[]) => void;
 }
 
-export function PartHandles({ scale, ghost }: Props) {
-  const { working } = useBoat();
-  const { kinds } = useKnown();
-  const { readOnly } = useEditing();
-  const { route } = useRoute();
-  const dimensions = useMemo(
-    () => dimensionsOf(working.profile.handles, kinds, route.picked),
-    [working, kinds, route.picked?.change, route.picked?.part],
-  );
-  if (readOnly || scale.keelUp) return null;
-  const placed = dimensions.map((dimension) => ({ dimension, spot: spotOf(dimension, scale) }));
-  const kept = apart(placed, matchMedia(A_FINGER).matches ? APART_UNDER_A_FINGER_PX : APART_PX);
-  return (
-    <Grips label="Dimensions to drag">
-      {kept.map(({ dimension, spot }) => (
-        <DimensionGrip
-          key={`${dimension.handle.path}.${dimension.handle.index}`}
-          {...{ dimension, spot, scale, ghost }}
-        />
-      ))}
-    </Grips>
-  );
-}
+export const PartHandles = ({
+  handles,
+  ...drawing
+}: Props & { handles: readonly PlacedDimension[] }) => (
+  <Grips label="Dimensions to drag">
+    {handles.map((one) => (
+      <DimensionGrip
+        key={`${one.dimension.handle.path}.${one.dimension.handle.index}`}
+        {...one}
+        {...drawing}
+      />
+    ))}
+  </Grips>
+);
 
 const spotOf = ({ handle: { at_m } }: Dimension, scale: Scale): FlatPoint => [
   scale.x(at_m[0]),
   scale.z(at_m[2]),
 ];
 
-interface GripProps extends Props {
-  readonly dimension: Dimension;
-  readonly spot: FlatPoint;
-}
+type GripProps = Props & PlacedDimension;
 
 function DimensionGrip({ dimension, spot, scale, ghost }: GripProps) {
   const { working, condition } = useBoat();

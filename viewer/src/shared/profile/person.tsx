@@ -137,6 +137,9 @@ function Figure({
   );
 }
 
+/** What the words of a line of sight take along it [px]. */
+const WORDS_PX = 140;
+
 /** From the eye over the highest obstacle to the water, or out of the drawing. */
 function LineOfSight({ sight, scale }: { sight: SightResult; scale: Scale }) {
   const { eye_m: eye, over_m: over, water_m: water, blind_m: blind } = sight;
@@ -150,7 +153,7 @@ function LineOfSight({ sight, scale }: { sight: SightResult; scale: Scale }) {
       <path d={`M${x0.toFixed(1)},${z0.toFixed(1)}L${end.toFixed(1)},${z(end).toFixed(1)}`} />
       <circle cx={scale.x(over[0])} cy={scale.z(over[2])} r="2.5" />
       {sight.posture === 'standing' && blind !== null && (
-        <text x={6} y={z(Math.max(end, 6)) - 6}>
+        <text x={6} y={Math.min(z(Math.max(end, 6)), z(end + WORDS_PX)) - 5}>
           {end > 0 ? '' : '← '}
           water {quantity(blind, 'm', 0.1)} ahead
         </text>

@@ -1,10 +1,12 @@
 /** The boat from the side with her old and new water, and the freeboards at the marks. */
 import type { ComponentChildren } from 'preact';
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import type { ConditionResult, MarkFreeboard, Outline } from '../../contract.ts';
 import { useBoat } from '../../session/context.tsx';
+import { isHeld } from '../../session/working-copy/gesture.ts';
 import { bothBoats } from '../answer/figures.ts';
 import { comparedIn } from '../answer/floats.ts';
+import type { FlatPoint } from '../boat/points.ts';
 import type { DrawnRoom } from '../boat/rooms.ts';
 import {
   type Attitude,
@@ -19,10 +21,10 @@ import {
 import { quantity, sinkWords, trimWords } from '../words/numbers.ts';
 import { plainWords, title } from '../words/plain-words.ts';
 import { isMetric, timesOf, unitAfter } from '../words/units.ts';
-import { isRoomy, raisedBy } from './freeboard.ts';
-import { PartHandles } from './handles.tsx';
+import { isRoomy, placesOfWords } from './freeboard.ts';
+import { PartHandles, usePartHandles } from './handles.tsx';
 import { MarkGrips } from './mark-grips.tsx';
-import { FreeboardMark, MarksOpen } from './marks.tsx';
+import { type DrawnMark, Mark, MarkOpens } from './marks.tsx';
 import { Outlines } from './outlines.tsx';
 import { PersonInProfile } from './person.tsx';
 
@@ -52,7 +54,8 @@ export function ProfileDrawing({
   const now = after ?? before;
   const scale = scaleOf(frame, width, now && upturned(now));
   const was = after && before && upturned(before) === scale.keelUp ? before : undefined;
-  const marks = now ? marksOf(now, was, scale) : [];
+  const handles = usePartHandles(scale, grasped === 'parts' && !plain);
+  const marks = useMarks(now, was, scale, handles);
   const [ghost, setGhost] = useState<readonly Outline[]>([]);
   return (
     <>
@@ -74,24 +77,28 @@ export function ProfileDrawing({
         </Waters>
         <Ruler frame={frame} scale={scale} />
       </svg>
-      {!plain && <Laid {...{ now, marks, scale, grasped }} ghost={setGhost} />}
+      {!plain && <Laid {...{ now, marks, handles, scale, grasped }} ghost={setGhost} />}
     </>
   );
 }
 
 interface LaidProps {
   readonly now: ConditionResult | undefined;
-  readonly marks: readonly MarkFreeboard[];
+  readonly marks: readonly DrawnMark[];
+  readonly handles: ReturnType<typeof usePartHandles>;
   readonly scale: Scale;
   readonly grasped: Grasped;
   readonly ghost: (outlines: readonly Outline[]) => void;
 }
 
 /** What is pressed and dragged, laid over the drawing. */
-const Laid = ({ now, marks, scale, grasped, ghost }: LaidProps) => (
+const Laid = ({ now, marks, handles, scale, grasped, ghost }: LaidProps) => (
   <>
-    {now && <MarksOpen marks={marks} boat={now} scale={scale} />}
-    {grasped === 'parts' && <PartHandles scale={scale} ghost={ghost} />}
+    {now &&
+      marks.map((one) => (
+        <MarkOpens key={one.freeboard.mark} drawn={one} boat={now} scale={scale} />
+      ))}
+    {grasped === 'parts' && <PartHandles {...{ handles, scale, ghost }} />}
     {grasped === 'marks' && <MarkGrips scale={scale} />}
   </>
 );
@@ -111,7 +118,7 @@ const Rooms = ({ rooms, scale }: { rooms: readonly DrawnRoom[]; scale: Scale }) 
 interface WatersProps {
   readonly now: ConditionResult | undefined;
   readonly was: ConditionResult | undefined;
-  readonly marks: readonly MarkFreeboard[];
+  readonly marks: readonly DrawnMark[];
   readonly frame: Frame;
   readonly scale: Scale;
   readonly children: ComponentChildren;
@@ -119,9 +126,8 @@ interface WatersProps {
 
 /** The water behind what is drawn of her, and its lines, marks and words before it. */
 function Waters({ now, was, marks, frame, scale, children }: WatersProps) {
-  const { marks: places, length_waterline_m: length } = useBoat().working.profile;
+  const { length_waterline_m: length } = useBoat().working.profile;
   if (!now) return <>{children}</>;
-  const up = raisedBy(places, scale);
   return (
     <>
       <Sea attitude={now} frame={frame} scale={scale} length={length} />
@@ -130,14 +136,8 @@ function Waters({ now, was, marks, frame, scale, children }: WatersProps) {
         <WaterLine kind="before" attitude={was} frame={frame} scale={scale} length={length} />
       )}
       <WaterLine kind="now" attitude={now} frame={frame} scale={scale} length={length} />
-      {marks.map((f) => (
-        <FreeboardMark
-          key={f.mark}
-          freeboard={f}
-          attitude={now}
-          scale={scale}
-          up={up.get(f.mark) ?? 0}
-        />
+      {marks.map((one) => (
+        <Mark key={one.freeboard.mark} drawn={one} scale={scale} />
       ))}
       <Ends scale={scale} frame={frame} />
     </>
@@ -145,21 +145,43 @@ function Waters({ now, was, marks, frame, scale, children }: WatersProps) {
 }
 
 /** Freeboards at the marks, with their change where she floated upright before; none keel up. */
-function marksOf(
-  now: ConditionResult,
-  was: ConditionResult | undefined,
-  scale: Scale,
-): readonly MarkFreeboard[] {
-  if (scale.keelUp) return [];
-  return now.freeboards_at_marks.map((f) => (was ? f : { ...f, change_mm: null }));
+function freeboardsOf(now: ConditionResult, was: ConditionResult | undefined) {
+  return now.freeboards_at_marks.map((f): MarkFreeboard => (was ? f : { ...f, change_mm: null }));
 }
 
-const spoken = (name: string, now: ConditionResult, marks: readonly MarkFreeboard[]) =>
+/** The marks as they are drawn; under a hand their words stay clear of where the handles were. */
+function useMarks(
+  now: ConditionResult | undefined,
+  was: ConditionResult | undefined,
+  scale: Scale,
+  handles: readonly { readonly spot: FlatPoint }[],
+): readonly DrawnMark[] {
+  const { marks, length_waterline_m: length } = useBoat().working.profile;
+  const clear = useRef<readonly FlatPoint[]>([]);
+  if (!isHeld()) clear.current = handles.map(({ spot }) => spot);
+  if (!now || scale.keelUp) return [];
+  const placed = freeboardsOf(now, was).flatMap((freeboard) => {
+    const mark = marks.find(({ id }) => id === freeboard.mark);
+    if (!mark) return [];
+    const water = scale.z(waterAt(now, length, mark.x_m));
+    const spot: FlatPoint = [scale.x(mark.x_m), water];
+    return [{ freeboard, id: mark.id, spot, top: scale.z(mark.sheer_z_m) }];
+  });
+  const words = placesOfWords(placed, scale, clear.current);
+  return placed.flatMap((one) => {
+    const place = words.get(one.id);
+    return place ? [{ ...one, words: place }] : [];
+  });
+}
+
+const spoken = (name: string, now: ConditionResult, marks: readonly DrawnMark[]) =>
   upturned(now)
     ? `The boat from the side, upside down, bow to the left, ${name.toLowerCase()}.`
     : `The boat from the side, bow to the left, ${name.toLowerCase()}. Trim ${trimWords(now.trim_mm)}. ` +
       marks
-        .map((f) => `Freeboard ${plainWords(f.mark)} ${quantity(f.mean_mm, 'mm', 1)}`)
+        .map(
+          ({ freeboard: f }) => `Freeboard ${plainWords(f.mark)} ${quantity(f.mean_mm, 'mm', 1)}`,
+        )
         .join(', ');
 
 interface WaterProps {
@@ -211,6 +233,8 @@ function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {
   );
 }
 
+const signed = (n: number) => (n < 0 ? `−${-n}` : `${n}`);
+
 function Ruler({ frame, scale }: { frame: Frame; scale: Scale }) {
   const y = scale.height;
   // a mark for every metre or foot
@@ -223,7 +247,7 @@ function Ruler({ frame, scale }: { frame: Frame; scale: Scale }) {
           <path d={`M${scale.x(n / times).toFixed(1)},${y}v${n % 5 === 0 ? -7 : -4}`} />
           {n % labelled === 0 && (
             <text x={scale.x(n / times) + 3} y={y - 3}>
-              {n === 0 && isRoomy(scale) ? '0 forward perpendicular' : `${n}${unitAfter('m')}`}
+              {n === 0 && isRoomy(scale) ? '0 forward perpendicular' : signed(n) + unitAfter('m')}
             </text>
           )}
         </g>

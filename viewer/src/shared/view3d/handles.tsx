@@ -1,5 +1,5 @@
 /** Handles in the drawing in three dimensions: dimensions and weights, dragged along their axis. */
-import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { BoatView } from '../../scene/view.ts';
 import { useBoat, useEditing, useKnown, useRoute } from '../../session/context.tsx';
 import type { Route } from '../../session/route.ts';
@@ -16,6 +16,8 @@ import type { Ref } from './use-boat-view.ts';
 
 const APART_PX = 34;
 const APART_UNDER_A_FINGER_PX = 48;
+/** What lies behind her is looked for when she has rested so long [ms]. */
+const REST_MS = 120;
 /** An axis so short on the page is seen end on: a hand could not follow it. */
 const END_ON_PX = 8;
 
@@ -25,6 +27,8 @@ interface Props {
   readonly drawn: Ref<() => void>;
   /** Whether a press is meant for something else. */
   readonly isHidden: boolean;
+  /** Whether the weights inside her are seen. */
+  readonly isThrough: boolean;
 }
 
 /** What is grasped, where it lies on the boat, and how it moves there for a metre more. */
@@ -38,30 +42,63 @@ interface Placed {
   readonly form?: Dimension['form'];
 }
 
-export function BoatHandles({ view, drawn, isHidden }: Props) {
+export function BoatHandles({ view, drawn, isHidden, isThrough }: Props) {
   const { readOnly } = useEditing();
   const [, countFrame] = useState(0);
   const layer = useRef<HTMLDivElement>(null);
   const placed = usePlaced();
+  const inSight = useInSight(view, placed, isThrough);
   useLayoutEffect(() => {
-    drawn.current = () => countFrame((n) => n + 1);
+    drawn.current = () => {
+      countFrame((n) => n + 1);
+      inSight.look();
+    };
     return () => {
       drawn.current = null;
     };
-  }, []);
+  });
   if (readOnly || isHidden) return null;
   const { clientWidth: wide = 0, clientHeight: high = 0 } = layer.current ?? {};
   const size: FlatPoint = [wide, high];
   const least = matchMedia('(pointer: coarse)').matches ? APART_UNDER_A_FINGER_PX : APART_PX;
+  const all = seen(placed, view.current, size);
+  const isSeen = ({ placed: { key } }: Seen) => inSight.keys.has(key);
+  const behind = all.filter((one) => !isSeen(one));
   return (
-    <div class="handles-3d" ref={layer}>
+    <div class="handles-3d" ref={layer} onWheel={(e) => passOn(e, view.current?.canvas)}>
       <Grips label="What can be dragged on the boat">
-        {apart(seen(placed, view.current, size), least).map((one) => (
-          <SeenGrip key={one.placed.key} seen={one} size={size} />
+        {[...apart(all.filter(isSeen), least), ...behind].map((one) => (
+          <SeenGrip key={one.placed.key} seen={one} size={size} isBehind={!isSeen(one)} />
         ))}
       </Grips>
     </div>
   );
+}
+
+/** A wheel over a handle does what it does beside it. */
+function passOn(e: WheelEvent, canvas: HTMLCanvasElement | undefined): void {
+  if (canvas && !canvas.dispatchEvent(new WheelEvent(e.type, e))) e.preventDefault();
+}
+
+/** Keys of the handles that nothing hides; weights lie inside her. Looked for once she rests. */
+function useInSight(view: Ref<BoatView>, placed: readonly Placed[], isThrough: boolean) {
+  const [keys, setKeys] = useState<ReadonlySet<string>>(new Set());
+  const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
+  const latest = useRef({ placed, isThrough });
+  latest.current = { placed, isThrough };
+  const look = () => {
+    clearTimeout(timer.current);
+    timer.current = setTimeout(() => {
+      const { placed: all, isThrough: through } = latest.current;
+      const shown = all.filter(
+        ({ at, look: as }) => (through || as !== 'crate') && view.current?.hides(at) === false,
+      );
+      setKeys(new Set(shown.map(({ key }) => key)));
+    }, REST_MS);
+  };
+  useEffect(look, [placed, isThrough]);
+  useEffect(() => () => clearTimeout(timer.current), []);
+  return { keys, look };
 }
 
 interface Seen {
@@ -83,7 +120,13 @@ function seen(all: readonly Placed[], view: BoatView | null, [wide, high]: FlatP
   });
 }
 
-function SeenGrip({ seen: { placed, spot, way }, size }: { seen: Seen; size: FlatPoint }) {
+interface SeenGripProps {
+  readonly seen: Seen;
+  readonly size: FlatPoint;
+  readonly isBehind: boolean;
+}
+
+function SeenGrip({ seen: { placed, spot, way }, size, isBehind }: SeenGripProps) {
   const { working, condition } = useBoat();
   const { route, go } = useRoute();
   const { after } = bothBoats(comparedIn(working.assessment), condition);
@@ -96,6 +139,7 @@ function SeenGrip({ seen: { placed, spot, way }, size }: { seen: Seen; size: Fla
       size={size}
       look={placed.look}
       isPicked={route.picked?.change === placed.picks.change}
+      isBehind={isBehind}
       pressed={() => go({ picked: placed.picks })}
       answer={after ? `trim ${trimWords(after.trim_mm)}` : ''}
       form={placed.form}

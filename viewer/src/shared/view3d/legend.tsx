@@ -2,33 +2,54 @@
 import { useBoat, useViewing } from '../../session/context.tsx';
 import { massColour } from '../colour/colour.ts';
 import { MEASURES, type MeasureName, measureWords } from '../colour/measures.ts';
-import { measureColour } from '../colour/paint.ts';
+import { MODES, measureColour, modeWords } from '../colour/paint.ts';
 import { Wedge } from '../feedback/wedge.tsx';
+import { choiceOf } from '../words/choice.ts';
 import { quantity } from '../words/numbers.ts';
 
 const STEPS = 20;
 const shares = Array.from({ length: STEPS + 1 }, (_, i) => i / STEPS);
 
+/** What she is coloured by, to be chosen, and what the colours mean. */
 export function Legend() {
-  const { mode } = useViewing();
-  const { scales, working } = useBoat();
-  if (mode === 'plain' || working.assessment.changes.length === 0) return null;
-  if (mode !== 'mass') return <EffectLegend name={mode} />;
+  const { mode, setMode } = useViewing();
+  if (useBoat().working.assessment.changes.length === 0) return null;
   return (
-    <p class="legend">
-      <span>0</span>
-      <Bar stops={shares.map((share) => massColour(share, 1))} />
-      <span>{quantity(scales.massTop, 'kg', 1)}</span>
-    </p>
+    <div class="legend">
+      <label>
+        <span class="unseen">coloured by</span>
+        <select
+          value={mode}
+          title="coloured by"
+          onChange={(e) => setMode(choiceOf(MODES, e.currentTarget.value) ?? mode)}
+        >
+          {MODES.map((one) => (
+            <option key={one} value={one}>
+              {modeWords(one)}
+            </option>
+          ))}
+        </select>
+      </label>
+      {mode === 'mass' && <MassScale />}
+      {mode !== 'mass' && mode !== 'plain' && <EffectScale name={mode} />}
+    </div>
   );
 }
 
-function EffectLegend({ name }: { name: MeasureName }) {
+const MassScale = () => (
+  <p>
+    <span>0</span>
+    <Bar stops={shares.map((share) => massColour(share, 1))} />
+    <span>{quantity(useBoat().scales.massTop, 'kg', 1)}</span>
+  </p>
+);
+
+function EffectScale({ name }: { name: MeasureName }) {
   const top = useBoat().scales.tops[name];
   const wedge = (mm: number) => name === 'trim' && <Wedge mm={mm} top={top} />;
   const colour = (share: number) => measureColour(name, (share - 0.5) * 2 * top, top);
   return (
-    <p class="legend">
+    <p>
       <span>
         {wedge(-top)} {measureWords(MEASURES[name], -top)}
       </span>

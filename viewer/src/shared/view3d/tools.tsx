@@ -1,8 +1,5 @@
 /** What is done with the 3D view: from where, seen through, settling, cut, measured, a picture. */
 import type { BoatView } from '../../scene/view.ts';
-import { useViewing } from '../../session/context.tsx';
-import { MODES, modeWords } from '../colour/paint.ts';
-import { choiceOf } from '../words/choice.ts';
 import { LookFrom } from './look-from.tsx';
 import { PictureTool } from './picture.tsx';
 import { SectionTool } from './section.tsx';
@@ -19,13 +16,18 @@ interface Props {
 }
 
 export function Tools({ view, isLost, xray: [xray, turnXray], settling, tape }: Props) {
-  const { mode, setMode } = useViewing();
   return (
     <div class="three-tools">
       <LookFrom view={view} />
       {!isLost && (
         <>
-          <button type="button" class="tool" aria-pressed={xray} onClick={turnXray}>
+          <button
+            type="button"
+            class="tool"
+            aria-pressed={xray}
+            title="See through her, to the weights inside, and drag them there"
+            onClick={turnXray}
+          >
             x-ray
           </button>
           {settling.may && <Settle settling={settling} />}
@@ -36,20 +38,6 @@ export function Tools({ view, isLost, xray: [xray, turnXray], settling, tape }: 
           <PictureTool view={view} maySettle={settling.may} />
         </>
       )}
-      <label class="coloured">
-        <span class="unseen">coloured by</span>
-        <select
-          value={mode}
-          title="coloured by"
-          onChange={(e) => setMode(choiceOf(MODES, e.currentTarget.value) ?? mode)}
-        >
-          {MODES.map((one) => (
-            <option key={one} value={one}>
-              {modeWords(one)}
-            </option>
-          ))}
-        </select>
-      </label>
     </div>
   );
 }

@@ -6,7 +6,7 @@ import { useBoat, useRoute, useTheme, useViewing } from '../../session/context.t
 import { whyNot } from '../../session/review-store.ts';
 import type { Route } from '../../session/route.ts';
 import { inPlace } from '../../session/working-copy/answer-times.ts';
-import { type Drawable, type Mode, pieceColours } from '../colour/paint.ts';
+import { type Drawable, hatchedPieces, type Mode, pieceColours } from '../colour/paint.ts';
 import { onPage } from './on-page.ts';
 
 export type Ref<T> = { current: T | null };
@@ -96,8 +96,13 @@ function useColours(view: Ref<BoatView>, pieces: readonly Drawable[], mode: Mode
     inks.current = paletteOf(dark);
   }, [dark]);
   useLayoutEffect(() => {
-    const colours = pieceColours(mode, working.assessment, pieces, scales);
-    if (inks.current) view.current?.paint(colours, inks.current);
+    const { assessment } = working;
+    const hatched = hatchedPieces(mode, assessment);
+    const colours = pieceColours(mode, assessment, pieces, scales);
+    const paints = [...colours].map(
+      ([id, colour]) => [id, { colour, isHatched: hatched.has(id) }] as const,
+    );
+    if (inks.current) view.current?.paint(new Map(paints), inks.current);
   }, [working, mode, scales, dark]);
 }
 

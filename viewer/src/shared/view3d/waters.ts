@@ -8,6 +8,7 @@ import { comparedIn } from '../answer/floats.ts';
 import { levelAtRest } from '../boat/level.ts';
 import { type Frame, upturned } from '../boat/side-view.ts';
 import { trimColour } from '../colour/colour.ts';
+import { isHatched } from '../colour/paint.ts';
 import type { Ref } from './use-boat-view.ts';
 
 /** How she floats in the condition that is looked at, and how she did; none without an answer. */
@@ -83,8 +84,9 @@ function weightsInside({
 }: Pick<BoatAnswer, 'working' | 'effects' | 'scales'>): readonly WeightInside[] {
   return working.assessment.items.flatMap((item) => {
     if (item.role === 'part' || item.role === 'allowance') return [];
-    const colour = trimColour(effects.get(item.path)?.trim_mm ?? 0, scales.trimTop);
-    const one = { kg: item.mass_kg, colour };
+    const trim = effects.get(item.path)?.trim_mm ?? 0;
+    const colour = trimColour(trim, scales.trimTop);
+    const one = { kg: item.mass_kg, colour, isHatched: isHatched('trim', trim) };
     const from = { ...one, at: item.at_m, isGone: item.role !== 'added' };
     return item.to_m ? [from, { ...one, at: item.to_m, isGone: false }] : [from];
   });
