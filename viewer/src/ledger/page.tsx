@@ -45,7 +45,10 @@ export function LedgerPage() {
         <PageHead
           title="Ledger"
           over={(frame, width) => (
-            <WeightsOnBoat {...{ frame, width, rows, highlighted, highlight }} pick={broughtIntoSight} />
+            <WeightsOnBoat
+              {...{ frame, width, rows, highlighted, highlight }}
+              pick={broughtIntoSight}
+            />
           )}
         >
           <Lead totals={all.length > 0 ? totals : null} />
@@ -62,9 +65,7 @@ export function LedgerPage() {
           </>
         )}
         {rows.length === 0 && (
-          <p class="about">
-            {all.length > 0 ? 'No row matches.' : 'The ledger is empty.'}
-          </p>
+          <p class="about">{all.length > 0 ? 'No row matches.' : 'The ledger is empty.'}</p>
         )}
         {all.length > 0 && (
           <Sums

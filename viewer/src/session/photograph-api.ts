@@ -3,7 +3,11 @@ import type { PhotographPlace, PhotographResult } from '../contract.ts';
 import { addressOf, ask, type View, withView } from './api.ts';
 
 const address = (refit: string, view: View, rest: string, more = {}) =>
-  withView(addressOf(refit, `revisions/${view.revision ?? 'working'}/photograph${rest}`), view, more);
+  withView(
+    addressOf(refit, `revisions/${view.revision ?? 'working'}/photograph${rest}`),
+    view,
+    more,
+  );
 
 export const photographPlaces = (refit: string, option: string | null, signal: AbortSignal) =>
   ask<readonly PhotographPlace[]>(address(refit, { condition: undefined, option }, '/places'), {
