@@ -123,6 +123,9 @@ def test_a_weight_is_dragged_on_the_beam_by_a_finger_and_in_three_dimensions(pag
     assert now(crate) == 5.35
     card(page, "Electric drive").click()
     inside = grip(page, BATTERY, ".handles-3d")
+    expect(inside).to_have_class(re.compile("behind"))  # the hull hides it
+    page.get_by_role("button", name="x-ray").click()
+    expect(inside).not_to_have_class(re.compile("behind"))
     held(page, inside, (-30, 10))
     page.mouse.up()
     wait_until_settled(page)

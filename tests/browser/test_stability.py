@@ -248,6 +248,13 @@ def test_she_is_drawn_while_the_slider_is_dragged(heeled):
     heeled_scene(heeled, int(read(heeled, "heel").split("°")[0]))
 
 
+LEVER_DRAWN = """gz => {
+    const across = one => document.querySelector(`.heeled .${one}`).cx.baseVal.value;
+    const lever = Math.abs(across('b') - across('g')) / window.hullchange.describe().perMetre;
+    return Math.abs(lever - gz) < 0.006;
+}"""
+
+
 def test_she_is_looked_at_from_her_low_side_along_the_water_and_as_sections(heeled):
     eye = "window.hullchange.describe().view"
     heeled_scene(heeled, 30)
@@ -257,6 +264,9 @@ def test_she_is_looked_at_from_her_low_side_along_the_water_and_as_sections(heel
     heeled.wait_for_function(f"() => {eye} === 'port quarter'")
     heeled.get_by_role("button", name="astern").click()
     heeled.wait_for_function(f"() => {eye} === 'body'")
+    said = heeled.locator(".heeled .gz").text_content()
+    heeled.wait_for_function(LEVER_DRAWN, arg=float(re.search(r"\d\.\d+", said)[0]))
+    expect(heeled.locator(".heeled .cut-open")).to_have_count(3)
     heeled.get_by_role("button", name="sections").click()
     midship = heeled.locator(".heeled .midship")
     drawn = midship.get_attribute("d")

@@ -43,8 +43,8 @@ function ToPhotograph() {
 const PICTURE = 0.45;
 const BEAM_PX = 167;
 /** The profile is not drawn lower than this [px], nor by more than this share. */
-const LOWEST_PX = 164;
-const LOWEST = 0.6;
+const LOWEST_PX = 156;
+const LOWEST = 0.56;
 
 /**
  * The frame for profile, beam and picture: with the profile as low as all three need to be in

@@ -1,16 +1,22 @@
 /** The boat as a still picture; nothing stands there where it cannot be had. */
 import { useState } from 'preact/hooks';
 import { useBoat, useRoute } from '../session/context.tsx';
-import { isPictureInFile, pictureOf } from '../session/picture.ts';
+import { isPictureInFile, isThere, pictureOf } from '../session/picture.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
+
+/** Where the picture of what is looked at is to be had. */
+export function usePictureSource(): string {
+  const { working, condition } = useBoat();
+  const { option, revision } = useRoute().route;
+  const edit = revision === undefined ? working.edit : undefined;
+  return pictureOf(working.refit, { condition, option, revision }, edit);
+}
 
 export function SheetPicture() {
   const { working, condition } = useBoat();
-  const { option, revision } = useRoute().route;
-  const [shown, setShown] = useState('');
   const { reference_condition: reference, boat } = working.assessment;
-  const edit = revision === undefined ? working.edit : undefined;
-  const source = pictureOf(working.refit, { condition, option, revision }, edit);
+  const source = usePictureSource();
+  const [shown, setShown] = useState(() => (isThere(source) ? source : ''));
   const pictured = isPictureInFile() ? reference : condition;
   return (
     <figure hidden={shown !== source}>

@@ -4,6 +4,7 @@ import { found, profileOf } from '../../testing/answers.ts';
 import {
   frameOf,
   heightAlong,
+  lowered,
   rulerMarks,
   scaleOf,
   svgPathOf,
@@ -135,4 +136,12 @@ test('height along a line is straight between its points, and none beyond its en
   assert.equal(heightAlong(line, 6), 1.75);
   assert.equal(heightAlong(line, 9), undefined);
   assert.equal(heightAlong(line, -1), undefined);
+});
+
+test('a frame is widened on both sides until it is low enough, and only then', () => {
+  const frame = { x0: 0, x1: 10, z0: -2, z1: 3 };
+  assert.equal(lowered(frame, 600, 300), frame);
+  const low = lowered(frame, 600, 200);
+  assert.deepEqual([low.x0, low.x1], [-2.5, 12.5]);
+  assert.equal(scaleOf(low, 600).height, 200);
 });

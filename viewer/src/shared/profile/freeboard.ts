@@ -48,9 +48,10 @@ export function freeboardExplained(boat: ConditionResult, at: MarkFreeboard): Ex
 /** Whether there is room for words beside the numbers; without it the figures above say them. */
 export const isRoomy = (scale: Scale) => scale.perMetre > 50;
 
-/** Where the words of a mark stand: to its left or right, and how far up from the water [px]. */
+/** Where the words of a mark stand: left or right, how far from it, how far up from the water [px]. */
 export interface WordsPlace {
   readonly isLeft: boolean;
+  readonly away: number;
   readonly up: number;
 }
 
@@ -60,9 +61,10 @@ interface MarkSpot {
   readonly spot: FlatPoint;
 }
 
-/** Half of what a handle covers, and how far words stand from their line [px]. */
-const HANDLE = 14;
-const ASIDE = 7;
+/** Half of what a handle covers [px]. */
+const HANDLE = 13;
+/** How far words stand from their line, the farther to be clear of a handle on it [px]. */
+const AWAY = [7, 30];
 
 /** Words of marks clear of one another and of handles, to the right and low where there is room. */
 export function placesOfWords(
@@ -71,28 +73,36 @@ export function placesOfWords(
   handles: readonly FlatPoint[],
 ): ReadonlyMap<string, WordsPlace> {
   const [wide, tall] = isRoomy(scale) ? [115, 34] : [70, 18];
-  const taken = handles.map(([x, y]) => [x - HANDLE, y - HANDLE, x + HANDLE, y + HANDLE] as const);
+  const taken = handles.map(([x, y]): Box => [x - HANDLE, y - HANDLE, x + HANDLE, y + HANDLE]);
   return new Map(
     marks.map(({ id, spot: [x, water] }) => {
       const usual = x > scale.width * 0.72;
-      const all = [0, tall, 2 * tall, 3 * tall].flatMap((up) =>
-        [usual, !usual].map((isLeft) => {
-          const left = isLeft ? x - ASIDE - wide : x + ASIDE;
-          return { isLeft, up, box: [left, water - up - tall, left + wide, water - up] as const };
-        }),
+      const all = [0, tall, 2 * tall].flatMap((up) =>
+        AWAY.flatMap((away) =>
+          [usual, !usual].map((isLeft) => {
+            const left = isLeft ? x - away - wide : x + away;
+            const box: Box = [left, water - up - tall, left + wide, water - up];
+            return { isLeft, away, up, box };
+          }),
+        ),
       );
       const fits = all.find(
         ({ box }) =>
           box[0] >= 0 && box[1] >= 0 && box[2] <= scale.width && !taken.some((o) => meet(o, box)),
       );
-      const { isLeft, up, box } = fits ?? all[0] ?? NOWHERE;
+      const { box, ...place } = fits ?? all[0] ?? NOWHERE;
       taken.push(box);
-      return [id, { isLeft, up }];
+      return [id, place];
     }),
   );
 }
 
 /** Left, top, right, bottom. */
 type Box = readonly [number, number, number, number];
-const NOWHERE: WordsPlace & { readonly box: Box } = { isLeft: false, up: 0, box: [0, 0, 0, 0] };
+const NOWHERE: WordsPlace & { readonly box: Box } = {
+  isLeft: false,
+  away: 0,
+  up: 0,
+  box: [0, 0, 0, 0],
+};
 const meet = (a: Box, b: Box) => a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3];

@@ -24,8 +24,8 @@ export function Mark({ drawn, scale }: { drawn: DrawnMark; scale: Scale }) {
   const { change_mm: change } = freeboard;
   const roomy = isRoomy(scale);
   const text = words.isLeft
-    ? ({ x: x - 7, 'text-anchor': 'end' } as const)
-    : ({ x: x + 7, 'text-anchor': 'start' } as const);
+    ? ({ x: x - words.away, 'text-anchor': 'end' } as const)
+    : ({ x: x + words.away, 'text-anchor': 'start' } as const);
   const low = water - words.up - 6;
   return (
     <g class="mark">
@@ -55,7 +55,7 @@ interface OpensProps {
 export function MarkOpens({ drawn: { freeboard, spot, words }, boat, scale }: OpensProps) {
   const [x, water] = spot;
   const [wide, tall] = isRoomy(scale) ? [128, 34] : [64, 26];
-  const left = words.isLeft ? x - wide - 2 : x + 2;
+  const left = words.isLeft ? x - words.away - wide + 5 : x + words.away - 5;
   return (
     <span
       class="mark-opens"
