@@ -93,12 +93,17 @@ interface Setting extends Props {
 /** Sets a mark in the document, or deletes it; the first brings the photograph with it. */
 function useSetMark({ picture, file, name, marked }: Setting): SetPlace {
   const { session } = useEditing();
-  const gesture = useRef(new Gesture());
+  const gesture = useRef({ of: '', is: new Gesture() });
   const path = `${PHOTOGRAPHS}.${marked?.key ?? name}`;
   const { naturalWidth: width_px, naturalHeight: height_px } = picture;
+  /** Moves of one mark are one step of undo. */
+  const gestureOf = (id: string) => {
+    if (gesture.current.of !== id) gesture.current = { of: id, is: new Gesture() };
+    return gesture.current.is.now();
+  };
   const put = (id: string, mark: Omit<SetMark, 'id'>, label: string) =>
     marked
-      ? session.set(`${path}.marks.${id}`, mark, label, gesture.current.now())
+      ? session.set(`${path}.marks.${id}`, mark, label, gestureOf(id))
       : session.set(path, { file, width_px, height_px, marks: { [id]: mark } }, label);
   return ({ id, name: words, place_m: place }, at) => {
     if (at === undefined) return session.remove(`${path}.marks.${id}`, `the mark ${words}`);
