@@ -16,6 +16,7 @@ from hullchange.boat.boat import Boat
 from hullchange.boat.profile import profile_of
 from hullchange.present.picture import picture_in
 
+ASSUMED = ", and in part assumed from usual proportions"
 WIDE = 1200.0  # [px] of the profile
 STYLE = """
 body{margin:2rem auto;max-width:76rem;padding:0 1rem;font:1rem/1.5 system-ui,sans-serif;
@@ -53,7 +54,8 @@ def show_page(boat: Boat, answer: Assessment) -> bytes:
         f'<p class="answer">{told}</p>\n{_picture(boat, answer)}\n<p>{_news(boat)}</p>\n'
         f"{_side(profile, now, before)}\n"
         "<p><small>Solid line: the water she will float in; dashed: as found. Calculated, "
-        "not measured: an aid to judgement, not an approval.</small></p></body></html>\n"
+        f"not measured{ASSUMED if answer.assumed else ''}: an aid to judgement, not an "
+        "approval. Strength is not checked.</small></p></body></html>\n"
     ).encode()
 
 
@@ -63,16 +65,21 @@ def _answer(now: ConditionResult, before: ConditionResult | None) -> str:
         return "She does not stay upright."
     parts = [_trim(now.trim_mm)]
     if before is not None and before is not now:
-        parts[0] += f" (was {_trim(before.trim_mm)})"
+        was = _trim(before.trim_mm)
+        parts[0] += "" if was == parts[0] else f" (was {was})"
         more = round(now.displacement_kg - before.displacement_kg, -1)
-        parts.append(f"about {abs(more):,.0f} kg {'heavier' if more >= 0.0 else 'lighter'}")
+        by = f"about {abs(more):,.0f} kg {'heavier' if more > 0.0 else 'lighter'}"
+        parts.append(by if more else "as heavy as found")
     if now.freeboards_at_marks:
         least = min(mark.mean_mm for mark in now.freeboards_at_marks)
-        parts.append(f"least measured freeboard {least:,.0f} mm")
-    return escape(" · ".join([*parts, f"GM {now.gm_m:.2f} m"]))
+        parts.append(f"least freeboard at the marks {least:,.0f} mm")
+    gm = f"GM {now.gm_m:.2f} ± {now.plus_minus.gm_m:.2f} m"
+    return escape(" · ".join([*parts, gm]))
 
 
 def _trim(mm: float) -> str:
+    if round(mm) == 0:
+        return "level"
     return f"{abs(mm):,.0f} mm by the {'stern' if mm >= 0.0 else 'bow'}"
 
 
