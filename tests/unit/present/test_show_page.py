@@ -59,7 +59,8 @@ def test_it_tells_how_she_floats_and_what_is_new():
     assert "112 mm by the stern (was 58 mm by the stern)" in found
     assert "about 110 kg heavier" in found
     assert re.search(r"GM 0\.99 ± 0\.0\d m", found)
-    assert "least freeboard at the marks" in found
+    assert "least freeboard at the marks 1,025 mm" in found  # aft, to starboard
+    assert "lists" not in found
     assert "Strength is not checked" in found
     assert "assumed" not in found
     assert "New: deckhouse, mast support, cockpit, transom extension, bow platform." in found
@@ -81,6 +82,10 @@ def test_what_is_assumed_and_a_level_boat_are_called_so():
     sloop = FirstDimensions(
         "single-chine", 10.9, 9.3, 3.55, 9800.0, 1.3, (1.45, 1.0, 1.1), 2.3, "twin"
     )
-    found = page(parsed(first_document("Wren", sloop)).document())
+    plain = parsed(first_document("Wren", sloop)).document()
+    found = page(plain)
     assert ">level · as heavy as found · " in found
     assert "in part assumed from usual proportions: an aid to judgement" in found
+    stone = {"mass_kg": 900, "at_m": [4.8, -1.3, 0.8], "from": "weighed"}
+    plain["changes"] = {"stone": {"stage": "proposed", "adds": {"stone": stone}}}
+    assert re.search(r"lists \d\.\d° to port", page(plain))
