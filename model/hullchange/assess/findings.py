@@ -47,7 +47,7 @@ def survey_findings(boat: Boat, as_surveyed: AsSurveyed) -> Iterator[Finding]:
             Severity.WARN,
             "survey.marks",
             f"Freeboards: {fitted.agreement}. The largest residual is "
-            f"{1000.0 * fitted.residuals[worst]:+.2g} mm at {reading.mark}, {reading.side}.",
+            f"{1000.0 * fitted.residuals[worst]:+,.0f} mm at {reading.mark}, {reading.side}.",
             "chi-square test on the least-squares residuals",
         )
     vcg = boat.document.survey.vcg

@@ -15,7 +15,10 @@ from hullchange.answer.drawing import Profile
 from hullchange.boat.boat import Boat
 from hullchange.boat.profile import profile_of
 from hullchange.present.picture import picture_in
+from hullchange.present.words import heel_in_words, trim_in_words
 
+ASSUMED = ", and in part assumed from usual proportions"
+LIST = 0.5  # [°] from here on it is told
 WIDE = 1200.0  # [px] of the profile
 STYLE = """
 body{margin:2rem auto;max-width:76rem;padding:0 1rem;font:1rem/1.5 system-ui,sans-serif;
@@ -54,7 +57,8 @@ def show_page(boat: Boat, answer: Assessment) -> bytes:
         f"<p>{_new_parts(boat)}</p>\n"
         f"{_side(profile, now, before)}\n"
         "<p><small>Solid line: the water she will float in; dashed: as found. Calculated, "
-        "not measured: an aid to judgement, not an approval.</small></p></body></html>\n"
+        f"not measured{ASSUMED if answer.assumed else ''}: an aid to judgement, not an "
+        "approval. Strength is not checked.</small></p></body></html>\n"
     ).encode()
 
 
@@ -62,19 +66,19 @@ def _summary(now: ConditionResult, before: ConditionResult | None) -> str:
     """How she floats, and what that changes, in one line."""
     if now.upside_down or abs(now.heel_deg) > 90.0:
         return "She does not stay upright."
-    parts = [_trim(now.trim_mm)]
+    parts = [trim_in_words(now.trim_mm)]
+    lists = [f"lists {heel_in_words(now.heel_deg)}"] if abs(now.heel_deg) >= LIST else []
     if before is not None and before is not now:
-        parts[0] += f" (was {_trim(before.trim_mm)})"
+        was = trim_in_words(before.trim_mm)
+        parts[0] += "" if was == parts[0] else f" (was {was})"
         more = round(now.displacement_kg - before.displacement_kg, -1)
-        parts.append(f"about {abs(more):,.0f} kg {'heavier' if more >= 0.0 else 'lighter'}")
+        by = f"about {abs(more):,.0f} kg {'heavier' if more > 0.0 else 'lighter'}"
+        parts.append(by if more else "as heavy as found")
     if now.freeboards_at_marks:
-        least = min(mark.mean_mm for mark in now.freeboards_at_marks)
-        parts.append(f"least measured freeboard {least:,.0f} mm")
-    return escape(" · ".join([*parts, f"GM {now.gm_m:.2f} m"]))
-
-
-def _trim(mm: float) -> str:
-    return f"{abs(mm):,.0f} mm by the {'stern' if mm >= 0.0 else 'bow'}"
+        least = min(min(one.port_mm, one.starboard_mm) for one in now.freeboards_at_marks)
+        parts.append(f"least freeboard at the marks {least:,.0f} mm")
+    gm = f"GM {now.gm_m:.2f} ± {now.plus_minus.gm_m:.2f} m"
+    return escape(" · ".join([*parts, *lists, gm]))
 
 
 def _new_parts(boat: Boat) -> str:

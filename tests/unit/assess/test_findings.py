@@ -1,5 +1,6 @@
 """Targets, findings and reminders: each appears where it is due, and nowhere else."""
 
+import re
 from dataclasses import replace
 from statistics import NormalDist
 
@@ -147,6 +148,9 @@ def test_freeboards_that_disagree_are_reported_with_the_worst():
     assert "contradict" in disagreement.sentence
     # one slip on four readings leaves a quarter of itself at each: none is singled out falsely
     assert "20 mm" in disagreement.sentence
+    unread = {"survey.marks.forward.freeboard_m.port": 0.0}
+    worst = finding(assessed(with_all(barge(), unread)), "freeboards-disagree").sentence
+    assert re.search(r"residual is [+-]375 mm at forward", worst)
     assert "freeboards-disagree" not in codes(assessed(barge()))
     poor = {"survey.marks.forward.freeboard_m.port": 1.524}
     assert (

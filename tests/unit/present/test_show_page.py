@@ -6,7 +6,10 @@ from functools import cache
 
 from refits import assessed, boat, capsizing_document, demo_document
 
+from hullchange.document.yaml_text import parsed
 from hullchange.present.show_page import show_page
+from hullchange.start.first_document import first_document
+from hullchange.start.proportions import FirstDimensions
 
 NAMED = ("removes", "adds", "moves")
 
@@ -55,7 +58,11 @@ def test_it_tells_how_she_floats_and_what_is_new():
     found = page(deepcopy(demo_document()))
     assert "112 mm by the stern (was 58 mm by the stern)" in found
     assert "about 110 kg heavier" in found
-    assert "GM 0.99 m" in found
+    assert re.search(r"GM 0\.99 ± 0\.0\d m", found)
+    assert "least freeboard at the marks 1,025 mm" in found  # aft, to starboard
+    assert "lists" not in found
+    assert "Strength is not checked" in found
+    assert "assumed" not in found
     assert "New: deckhouse, mast support, cockpit, transom extension, bow platform." in found
     assert found.count("<svg") == 1
     assert (
@@ -69,3 +76,16 @@ def test_it_tells_how_she_floats_and_what_is_new():
 def test_a_boat_that_capsizes_is_said_not_to_stay_upright():
     found = page(deepcopy(capsizing_document()))
     assert "She does not stay upright." in found
+
+
+def test_what_is_assumed_and_a_level_boat_are_called_so():
+    sloop = FirstDimensions(
+        "single-chine", 10.9, 9.3, 3.55, 9800.0, 1.3, (1.45, 1.0, 1.1), 2.3, "twin"
+    )
+    plain = parsed(first_document("Wren", sloop)).document()
+    found = page(plain)
+    assert ">level · as heavy as found · " in found
+    assert "in part assumed from usual proportions: an aid to judgement" in found
+    stone = {"mass_kg": 900, "at_m": [4.8, -1.3, 0.8], "from": "weighed"}
+    plain["changes"] = {"stone": {"stage": "proposed", "adds": {"stone": stone}}}
+    assert re.search(r"lists \d\.\d° to port", page(plain))

@@ -1,6 +1,7 @@
 /** What many draws say of a boat whose GM is too small for linear plus/minus. */
 import type { ConditionResult, SampledResult } from '../contract.ts';
 import { drawnRows, uprightWords } from '../shared/answer/uncertainty.ts';
+import { reworded } from '../shared/words/sentences.ts';
 
 interface Props {
   readonly boats: readonly ConditionResult[];
@@ -42,7 +43,8 @@ export function Sampled({ boats }: Props) {
         <section key={name} aria-label={name}>
           <h3>{name}</h3>
           <p>
-            A linear ± cannot be trusted: {drawn.why}. {drawn.draws} boats were sampled instead.
+            A linear ± cannot be trusted: {reworded(drawn.why)}. {drawn.draws} boats were sampled
+            instead.
           </p>
           <table class="angles">
             <thead>

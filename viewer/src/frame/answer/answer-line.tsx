@@ -69,6 +69,7 @@ export function AnswerLine() {
 
 const NAMES: Readonly<Record<AnswerFigure['id'], string>> = {
   trim: 'Trim',
+  list: 'List',
   mass: 'Displacement',
   freeboard: 'Freeboard',
   gm: 'GM upright',

@@ -192,6 +192,35 @@ test('targets missed besides: of other conditions, and of other figures', () => 
   assert.deepEqual(missedElsewhere([mean], dry), []);
 });
 
+test('a boat that lists is said to list, and the lower side of the marks counts', () => {
+  const sides = (mean: number, change: number | null, half: number) => ({
+    ...mark('midships', mean, change),
+    ...{ port_mm: mean + half, starboard_mm: mean - half },
+  });
+  const level = conditionOf({ ...as_found, freeboards_at_marks: [sides(1000, null, 0)] });
+  const listed = boat({ heel_deg: 7.4, freeboards_at_marks: [sides(920, -80, 224)] });
+  const answer = { conditions: [level, listed], usual_targets: [] };
+  const [trim, list, , freeboard] = answerFigures(answer, [], 'departure');
+  assert.deepEqual([trim?.id, list?.id, list?.value], ['trim', 'list', '7.4° to starboard']);
+  assert.deepEqual(
+    [freeboard?.label, freeboard?.value, freeboard?.beside],
+    ['freeboard midships, starboard', '696 mm', '(−304)'],
+  );
+  const onMean = { result: 'freeboards.midships', value: 920, at_least: 900, at_most: null };
+  const met = target({ ...onMean, id: 'dry', state: 'met' });
+  const judged = answerFigures(answer, [met], 'departure').find(({ id }) => id === 'freeboard');
+  assert.deepEqual(
+    [judged?.value, judged?.beside, judged?.verdict],
+    ['920 mm', 'mean; starboard 696 mm (−304)', 'met'],
+  );
+  const slight = boat({ heel_deg: 0.4, freeboards_at_marks: [sides(920, -80, 12)] });
+  const shown = answerFigures({ ...answer, conditions: [level, slight] }, [], 'departure');
+  assert.deepEqual(
+    shown.map(({ id }) => id),
+    ['trim', 'mass', 'freeboard', 'gm'],
+  );
+});
+
 test('while one condition is answered the targets of others stand as last answered', () => {
   const unanswered = target({ value: null, state: 'to_be_confirmed' });
   const [now] = targetsNow({ targets: [unanswered] }, { targets: [target()] });

@@ -1,11 +1,5 @@
 /** The answer in one line: how she floats against what was asked, what she gained, what matters. */
-import type {
-  Assessment,
-  ConditionResult,
-  MarkFreeboard,
-  TargetResult,
-  UsualTarget,
-} from '../../contract.ts';
+import type { Assessment, ConditionResult, TargetResult, UsualTarget } from '../../contract.ts';
 import { upturned } from '../boat/side-view.ts';
 import {
   amount,
@@ -27,9 +21,10 @@ import { isMetric, unitAfter } from '../words/units.ts';
 import { stateWords } from './criteria.ts';
 import { bothBoats } from './figures.ts';
 import { comparedIn } from './floats.ts';
+import { type LowestAtMark, lists, lowestAtMarks } from './lowest-freeboard.ts';
 
 export interface AnswerFigure {
-  readonly id: 'trim' | 'mass' | 'freeboard' | 'gm';
+  readonly id: 'trim' | 'list' | 'mass' | 'freeboard' | 'gm';
   /** What it is; empty where the figure says it. */
   readonly label: string;
   readonly value: string;
@@ -69,7 +64,7 @@ export function targetsNow(
   );
 }
 
-/** Trim, mass, the freeboard that matters, GM; nothing where she has no results. */
+/** Trim, a list to speak of, mass, the freeboard that matters, GM; nothing where she has no results. */
 export function answerFigures(
   answer: Pick<Assessment, 'conditions' | 'usual_targets'>,
   targets: readonly TargetResult[],
@@ -79,9 +74,11 @@ export function answerFigures(
   const now = after ?? before;
   if (!now) return [];
   const own = targets.filter((one) => one.condition === condition && one.stage === now.stage);
-  const mark = upturned(now) ? undefined : freeboardThatMatters(now, own);
+  const marks = upturned(now) ? [] : lowestAtMarks(now, after ? before : undefined);
+  const mark = freeboardThatMatters(marks, own);
   return [
     trimFigure(now, own, usualIn(answer, condition)),
+    ...(lists(now) ? [listFigure(now, own)] : []),
     massFigure(now),
     ...(mark ? [freeboardFigure(now, mark, own)] : []),
     gmFigure(now, own),
@@ -148,25 +145,38 @@ function massFigure(now: ConditionResult): AnswerFigure {
   };
 }
 
+function listFigure(now: ConditionResult, own: readonly TargetResult[]): AnswerFigure {
+  const target = own.find((one) => one.result === 'heel_deg');
+  const step = decidingStep(now.heel_deg, limitsOf(target), 0.1, '°');
+  return {
+    id: 'list',
+    label: 'list',
+    value: heelWords(now.heel_deg, step),
+    path: pathOf(now, 'heel_deg'),
+    ...judged(target, ''),
+  };
+}
+
 function freeboardFigure(
   now: ConditionResult,
-  mark: MarkFreeboard,
+  mark: LowestAtMark,
   own: readonly TargetResult[],
 ): AnswerFigure {
   const here = own.filter((one) => sideless(one.result) === `freeboards.${mark.mark}`);
   const target = here.find(isMissed) ?? here[0];
-  const value = target?.value ?? mark.mean_mm;
+  const value = target ? (target.value ?? mark.mean_mm) : mark.value_mm;
   const step = decidingStep(value, limitsOf(target), 1, 'mm');
-  const side = target?.result.split('.')[2];
-  const place = plainWords(mark.mark);
+  const side = target ? target.result.split('.')[2] : mark.side;
+  const isMean = target !== undefined && side === undefined && mark.side !== undefined;
+  const lower = isMean ? `mean; ${mark.side} ${quantity(mark.value_mm, 'mm', 1)}` : '';
   return {
     id: 'freeboard',
-    label: `freeboard ${side ? `${place}, ${side}` : place}`,
+    label: `freeboard ${[plainWords(mark.mark), side].filter(Boolean).join(', ')}`,
     value: quantity(value, 'mm', step),
     path: side
       ? pathOf(now, `freeboards.${mark.mark}.${side}.freeboard_mm`)
       : pathOf(now, `freeboards_at_marks.${mark.mark}.mean_mm`),
-    ...judged(target, changeWords(mark.change_mm, 'mm', 1)),
+    ...judged(target, `${lower} ${changeWords(mark.change_mm, 'mm', 1)}`.trim()),
   };
 }
 
@@ -194,12 +204,11 @@ const limitsOf = (target: TargetResult | undefined): readonly number[] =>
 
 /** The mark whose target is missed, or else the one that lost most; of one boat the lowest. */
 function freeboardThatMatters(
-  now: ConditionResult,
+  marks: readonly LowestAtMark[],
   own: readonly TargetResult[],
-): MarkFreeboard | undefined {
-  const marks = now.freeboards_at_marks;
+): LowestAtMark | undefined {
   const missed = own.filter((one) => one.result.startsWith('freeboards.') && isMissed(one));
-  const rank = ({ change_mm, mean_mm }: MarkFreeboard) => change_mm ?? mean_mm;
+  const rank = ({ change_mm, value_mm }: LowestAtMark) => change_mm ?? value_mm;
   return (
     marks.find(({ mark }) => missed.some((one) => sideless(one.result) === `freeboards.${mark}`)) ??
     marks.toSorted((a, b) => rank(a) - rank(b))[0]
