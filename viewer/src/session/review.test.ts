@@ -45,7 +45,7 @@ test('what a comment is about, in words', () => {
     pinWords(pinOn({ piece: 'house', plate: 'house.roof', point: [4, -0.5, 1.25], within: 0 })),
     'House, roof, 4.00 m aft, 0.50 m to port, 1.25 m up',
   );
-  assert.equal(pathWords('conditions.departure.gm_m'), 'Conditions: departure, gm m');
+  assert.equal(pathWords('conditions.survey-state.refit.gm_m'), 'As surveyed, GM');
   assert.equal(pathWords('changes.deckhouse.adds.foam'), 'Deckhouse, foam');
 });
 

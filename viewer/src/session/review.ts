@@ -11,7 +11,7 @@ import type {
 import type { Spot } from '../scene/aim.ts';
 import { CHANGE_GROUPS } from '../shared/words/constants.ts';
 import { placeWords } from '../shared/words/numbers.ts';
-import { lastKey, plainWords, title } from '../shared/words/plain-words.ts';
+import { figureWords, lastKey, plainWords, title } from '../shared/words/plain-words.ts';
 
 type CommentKind = Comment['kind'];
 type Gate = NonNullable<Comment['gate']>;
@@ -71,10 +71,9 @@ export const pinOn = ({ piece, plate, point }: Spot): PinOutput => ({
 export function pathWords(path: string): string {
   const [section = '', name = '', ...rest] = path.split('.');
   if (!name) return title(section);
-  const known: Readonly<Record<string, string>> = { changes: '', parts: '' };
-  const begins = known[section] ?? `${title(section)}: `;
-  const steps = rest.filter((step) => !CHANGE_GROUPS.some((group) => group === step));
-  return [`${begins}${begins ? plainWords(name) : title(name)}`, ...steps.map(plainWords)].join(
+  const begins = ['changes', 'parts', 'conditions'].includes(section) ? '' : `${title(section)}: `;
+  const steps = rest.filter((step) => ![...CHANGE_GROUPS, 'refit'].some((one) => one === step));
+  return [`${begins}${begins ? plainWords(name) : title(name)}`, ...steps.map(figureWords)].join(
     ', ',
   );
 }
