@@ -4,13 +4,18 @@ from hashlib import sha256
 
 import pytest
 from cache_snapshot import empty_caches
+from refits import boat, demo_document
 from reviewing import MOTOR, PHOTO, SHELF, Party, solids_here, uuid
 
 import hullchange
+from hullchange.assess.assessment import assessment
+from hullchange.explain.explain import explanations
 from hullchange.start.invented import starting_document
 from hullchange_api.processes.cad_worker import CadWorker
+from hullchange_api.review.status import Pins
 from hullchange_api.store.attachments import LARGEST
 from hullchange_api.store.revisions import hash_over
+from hullchange_api.wire.review import Pin
 
 pytestmark = pytest.mark.slow
 
@@ -160,6 +165,21 @@ def test_pins_whose_part_is_gone_are_named(owner, page):
     page.put({SHELF: None})
     adrift = {c["id"]: c["is_adrift"] for c in owner.review()["comments"]}
     assert adrift == {uuid(f"c{k}"): k < len(gone) for k in range(len(gone + stay))}
+
+
+def test_no_figure_that_opens_is_taken_for_gone():
+    plain = demo_document()
+    built = boat(plain)
+    pins = Pins(built, plain)
+    paths = {one.path for one in explanations(assessment(built), built.document)}
+    assert len(paths) > 1000
+    assert [path for path in sorted(paths) if not pins.holds(Pin(path=path))] == []
+    gone = (
+        "conditions.nowhere.refit.gm_m",
+        "changes.nothing.effect.trim_mm",
+        "parts.no.mass_kg",
+    )
+    assert [path for path in gone if pins.holds(Pin(path=path))] == []
 
 
 def test_a_signature_is_stale_the_moment_a_number_changes(owner, page):

@@ -5,9 +5,8 @@ from collections import defaultdict
 from pathlib import Path
 
 import hullchange
-from hullchange.answer.assessment import ConditionResult
-from hullchange.answer.hull import HullResult
-from hullchange.answer.survey import SurveyResult
+from hullchange.answer.assessment import Assessment, ConditionResult
+from hullchange.answer.changes import ChangeResult
 from hullchange.boat.boat import Boat
 from hullchange.comparison.signed_changes import what_changed
 from hullchange.document.differences import ValueChange, in_words
@@ -15,6 +14,7 @@ from hullchange.document.document import Document
 from hullchange.document.matching import PlainDocument
 from hullchange.document.paths import value_at
 from hullchange.errors import ModelError
+from hullchange.plain_words import SURVEY
 from hullchange.present.scene import scene_pieces
 from hullchange_api.review.reviews import Reviews
 from hullchange_api.review.sign_off import review_status, superseded
@@ -33,6 +33,10 @@ from hullchange_api.wire.review import (
 from hullchange_api.working_copy.working_copies import WorkingCopies
 
 NAMED_AT_MOST = 200
+NAMED = ("existing", "tanks", "openings", "conditions", "targets", "weights", "voids")
+"""Sections of the document that hold things by name."""
+SECTIONS = frozenset(Assessment.model_fields) | {"constants"}
+"""First words of the figures that open."""
 
 
 def review_of(reviews: Reviews, refit: str) -> Review:
@@ -176,18 +180,31 @@ class Pins:
         return True
 
     def _is_result(self, path: str) -> bool:
+        """Whether a figure that opens is about something that is in the refit."""
+        document = self._boat.document
         match path.split("."):
-            case ["conditions", name, field, *_]:
-                known = name in self._boat.document.conditions
-                return known and field in ConditionResult.model_fields
-            case ["hull", field]:
-                return field in HullResult.model_fields
-            case ["survey", field, *_]:
-                return field in SurveyResult.model_fields
+            case ["document" | "items" | "cockpits" | "replaced", *of]:
+                found = self._has_thing(of)
+            case ["targets", *_] as of:
+                found = self._has_thing(of)
+            case ["conditions", name, *of]:
+                known = name == SURVEY or name in document.conditions
+                field = of[1:] if of[:1] in (["as_found"], ["refit"]) else of
+                found = known and {*field[:1]} <= {*ConditionResult.model_fields}
             case ["parts", name, *_]:
-                return name in self._parts
-            case _:
-                return False
+                found = name in self._parts
+            case ["changes", name, field, *_]:
+                found = name in document.changes and field in ChangeResult.model_fields
+            case ["waterfall", "steps", name, *_]:
+                found = name in document.changes
+            case [section, *_]:
+                found = section in SECTIONS and section != "changes"
+        return found
+
+    def _has_thing(self, keys: list[str]) -> bool:
+        """Whether what a path of the document is about is there, its value given or usual."""
+        named = {"changes": 4, **dict.fromkeys(NAMED, 2)}.get(keys[0], 0)
+        return not named or self._has_value(".".join(keys[:named]))
 
 
 def _why(changes: tuple[ValueChange, ...], other_tool: str, tool: str, *, is_here: bool) -> str:
