@@ -102,7 +102,7 @@ export class SnapshotStore {
     for (const reader of this.readers) reader(this.snapshot);
   }
 
-  /** Adds a draft that is told of with the change that follows. */
+  /** Adds a draft without telling the readers: the change that follows does. */
   draft(path: string, draft: Draft): void {
     const drafts = new Map(this.snapshot.drafts).set(path, draft);
     this.snapshot = { ...this.snapshot, drafts };

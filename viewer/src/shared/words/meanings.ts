@@ -17,7 +17,7 @@ export const MEANINGS: Readonly<Record<string, string>> = {
     'From the sheer at the mark down to the water, mean of both sides. The change is refit less as found.',
 };
 
-/** Where in the Guide more is said of a figure, by the last words of its path in the answer. */
+/** The entry of the Guide about a figure, by the last words of its path in the answer. */
 const GUIDE_ENTRIES: readonly (readonly [end: RegExp, entry: string])[] = [
   [/displacement_kg$/, 'displacement'],
   [/(centre_of_gravity_m\.x|lcg_m|lcb_m)$/, 'lcg'],
