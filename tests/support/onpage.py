@@ -33,7 +33,7 @@ def serving(file=None, folder=None):
 
 @contextmanager
 def page_over(plain, folder, chromium, *, refusals=False, name="other", **settings):
-    """A page over a document; what goes wrong on it fails the test, refusals where said."""
+    """A page over a document; what goes wrong on it fails the test, refusals where asked."""
     file = folder / f"{name}.yaml"
     file.write_text(json.dumps(plain), encoding="utf-8")
     with page_on(chromium, file, refusals=refusals, **settings) as page:

@@ -164,7 +164,7 @@ class ScanPicks(Wire):
 
 
 class CadQuery(Wire):
-    """What is said about a CAD file, which has z up."""
+    """How to read a CAD file, which has z up."""
 
     name: Annotated[str, Field(max_length=200, description="of the file, with its ending")]
     waterline_z_m: Annotated[

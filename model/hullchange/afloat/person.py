@@ -93,7 +93,7 @@ def person_findings(boat: Boat, person: PersonResult | None) -> Iterator[Finding
                 f"{sole.x_m:.2f} m, z {bottom:+.2f} m: measure it again."
             )
             yield Finding("sole-below-hull", Severity.WARN, "person", sentence)
-    yield from (_short(person, room) for room in person.headroom if _is_short(room))
+    yield from (_headroom_finding(person, room) for room in person.headroom if _is_short(room))
     for sight in person.sights:
         if sight.why and sight.id == boat.document.reference_condition:
             of = "boat as found" if sight.stage == "as_found" else "refit"
@@ -105,7 +105,7 @@ def _is_short(room: HeadroomResult) -> bool:
     return room.stage == "refit" and room.spare_m is not None and room.spare_m < 0.0
 
 
-def _short(person: PersonResult, room: HeadroomResult) -> Finding:
+def _headroom_finding(person: PersonResult, room: HeadroomResult) -> Finding:
     """That she cannot stand upright in a house."""
     assert room.least_m is not None
     assert room.least_x_m is not None

@@ -27,7 +27,7 @@ RESULTS = {
     "vanishing_angle_without_house_deg": "Angle of vanishing stability without the house",
 }
 WAYS = {"trim_mm": (" by the stern", " by the bow"), "heel_deg": (" to starboard", " to port")}
-"""Results whose sign is said in words."""
+"""Results whose sign is written as a word: stern or bow, port or starboard."""
 
 
 def state_in_words(judged: CriterionResult | TargetResult) -> str:

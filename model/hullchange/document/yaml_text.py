@@ -375,7 +375,7 @@ _REMEDIES = (
 
 
 def _left_open(text: str, error: MarkedYAMLError) -> ModelError | None:
-    """The refusal of a bracket or quote left open, said at the line it was opened in."""
+    """The refusal of a bracket or quote left open, naming the line it was opened in."""
     opened, noticed = error.context_mark, error.problem_mark
     kinds = {"flow": "bracket", "quoted": "quote"}
     what = next((word for key, word in kinds.items() if key in str(error.context)), "")

@@ -1,4 +1,4 @@
-"""Which distances to tape so that readings are told of which no other reading tells."""
+"""Which distances to tape to check the readings that no other reading checks."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -83,7 +83,7 @@ def _told(worth: FloatArray) -> FloatArray:
 
 
 def _candidates(check: LineCheck, untold: Indices) -> Iterator[Taped]:
-    """Tapes from points that are not told of to points nearby, and across the boat."""
+    """Tapes from points that nothing else checks to points nearby, and across the boat."""
     points = {(check.readings[n].line, check.readings[n].index) for n in untold}
     known: set[tuple[MeasuredPoint, MeasuredPoint]] = {
         (tape.first, tape.second) for tape in check.tapes

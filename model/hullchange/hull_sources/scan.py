@@ -261,7 +261,7 @@ def _with_stern(line: FloatArray, stern: tuple[float, float]) -> FloatArray:
 
 
 def _forward_perpendicular(cloud: Cloud, centreline: FloatArray) -> float:
-    """x [m] at which the stem goes under water: marked there, or told by the points about it.
+    """x [m] at which the stem goes under water: marked there, or by the points about it.
 
     Points tell it within 10 mm where both sides meet in an edge. Where she has a stem bar of
     some breadth they seem to meet ahead of it, by up to 50 mm (own trial).

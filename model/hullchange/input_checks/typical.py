@@ -233,7 +233,7 @@ def _entries(annotation: Any) -> tuple[Range | None, ...]:  # noqa: ANN401
 
 
 def _infos(annotation: Any) -> Iterator[FieldInfo]:  # noqa: ANN401
-    """What is said of a number, whatever else may stand in its place."""
+    """The constraints on a number, wherever they stand in its annotation."""
     if get_origin(annotation) is Annotated:
         inner, *metadata = get_args(annotation)
         yield from (one for one in metadata if isinstance(one, FieldInfo))

@@ -120,7 +120,7 @@ def faired_table(plan: LinesPlan) -> PaperTable:
 
 
 def readings_table(plan: LinesPlan) -> PaperTable:
-    """The points as read for paper; with what stands off, where any is told."""
+    """The points as read for paper, and how far each stands off, where that is known."""
     judged = any(point.off_mm is not None for point in plan.readings)
     most = 0
     rows: list[tuple[str, ...]] = []

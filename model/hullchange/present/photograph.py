@@ -24,6 +24,7 @@ from hullchange.hull.hull import Hull
 from hullchange.photograph.camera import Camera
 from hullchange.photograph.solving import PickedMark, Solved, solved
 from hullchange.plain_words import id_in_words
+from hullchange.present.sheet import cut_by
 
 FINEST = 0.5
 """[m] longest edge of a triangle that is sorted by its middle."""
@@ -230,18 +231,9 @@ def waterline_seen(hull: Hull, water: WaterPlane, camera: Camera) -> tuple[Float
     corners = hull.drawing_surface.vertices[hull.drawing_surface.faces]
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     turned = ((camera.at - corners.mean(axis=1)) * normals).sum(axis=1) > 0.0
-    height = water.height_above(corners.reshape(-1, 3)).reshape(-1, 3)
-    crossed = (height.min(axis=1) < 0.0) & (height.max(axis=1) >= 0.0)
-    pieces = []
-    for three, level in zip(corners[turned & crossed], height[turned & crossed], strict=True):
-        ends = [
-            three[i] + (three[j] - three[i]) * level[i] / (level[i] - level[j])
-            for i, j in ((0, 1), (1, 2), (2, 0))
-            if (level[i] < 0.0) != (level[j] < 0.0)
-        ]
-        if len(ends) == 2 and (camera.depth(np.array(ends)) > 0.1).all():
-            pieces.append(camera.pixels(np.array(ends)))
-    return tuple(pieces)
+    ends = cut_by(water, corners[turned])
+    before = (camera.depth(ends.reshape(-1, 3)) > 0.1).reshape(-1, 2).all(axis=1)
+    return tuple(camera.pixels(ends[before].reshape(-1, 3)).reshape(-1, 2, 2))
 
 
 @dataclass(frozen=True, eq=False)

@@ -196,7 +196,11 @@ def outline(faces: Faces, eye: FloatArray) -> FloatArray:
 
 def waterline(faces: Faces, water: WaterPlane) -> FloatArray:
     """(n, 2, 3) [m] where a water cuts the painted hull and its appendages."""
-    corners = faces.corners[faces.looks == PAINTED]
+    return cut_by(water, faces.corners[faces.looks == PAINTED])
+
+
+def cut_by(water: WaterPlane, corners: FloatArray) -> FloatArray:
+    """(n, 2, 3) [m] where a water cuts triangles with corners (m, 3, 3) [m]."""
     height = water.height_above(corners.reshape(-1, 3)).reshape(-1, 3)
     under = height < 0.0
     count = under.sum(axis=1)

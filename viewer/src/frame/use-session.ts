@@ -1,4 +1,4 @@
-/** The session of a boat and what is said of her, kept up with as long as she is on the page. */
+/** The session of a boat and her review, followed as long as she is on the page. */
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import * as api from '../session/api.ts';
 import type { Known } from '../session/context.tsx';
@@ -33,7 +33,7 @@ export function useSession(refit: string, route: Route): readonly [Session, Snap
   return [session, snapshot];
 }
 
-/** What is said of her, read anew when an edit has settled: a signature may be stale since. */
+/** Her review, read anew when an edit has settled: a signature may be stale since. */
 export function useReviewStore(
   refit: string,
   { visitor }: Known,

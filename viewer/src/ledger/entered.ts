@@ -196,7 +196,7 @@ function massOf(cells: TypedCells, wrong: string[]): number {
   return mass;
 }
 
-/** A place, on the centreline where nothing else is said. */
+/** A place, on the centreline where no y is given. */
 const placeOf = (cells: TypedCells, heads: readonly ColumnHead[], wrong: string[]) =>
   heads.map((head) => numberOf(cells, head, 'm', wrong, head.endsWith('y') ? 0 : undefined));
 

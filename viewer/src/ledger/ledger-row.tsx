@@ -22,7 +22,7 @@ interface LedgerRowProps {
   readonly isHighlighted: boolean;
   /** Told its item while it is looked at, and nothing afterwards. */
   readonly highlight: (path: string) => void;
-  /** Whether the change it belongs to is said in it. */
+  /** Whether it names the change it belongs to. */
   readonly saysChange: boolean;
 }
 

@@ -1,4 +1,4 @@
-/** Review files: what was said in a file saved there, and taken up here. */
+/** Review files: comments and signatures made in a shared page, merged here. */
 import { useEffect, useState } from 'preact/hooks';
 import type { Merged } from '../contract.ts';
 import { useReview } from '../session/context.tsx';
@@ -9,7 +9,7 @@ import { download } from '../shared/files/download.ts';
 import { FileDrop } from '../shared/files/file-drop.tsx';
 import { count } from '../shared/words/plain-words.ts';
 
-/** In a shared page: what was said in it goes back to the owner. */
+/** In a shared page: what was written in it goes back to the owner. */
 export function SaveReview({ offlineReview }: { offlineReview: OfflineReview }) {
   const { reviewState } = useReview();
   const [isSaved, setSaved] = useState(!offlineReview.isUnsaved);

@@ -1,4 +1,4 @@
-/** Sign-off: what was said last of the whole and of each part, and saying it. */
+/** Sign-off: the latest verdicts on the whole and on each part, and giving one. */
 import { useState } from 'preact/hooks';
 import type { NewSignature, Signature } from '../contract.ts';
 import { useBoat, useKnown, useReview } from '../session/context.tsx';

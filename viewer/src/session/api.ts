@@ -247,7 +247,7 @@ export function nameIn(disposition: string): string {
     : (/filename="(.+)"/.exec(disposition)?.[1] ?? 'file');
 }
 
-/** A file that the server makes; told how many bytes of it are there. */
+/** A file that the server makes; `far` is called with how many bytes have come. */
 export async function made(
   path: string,
   signal?: AbortSignal,

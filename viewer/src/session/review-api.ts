@@ -66,7 +66,7 @@ export const pageOf = (refit: string, revision: number, option: string | null) =
 /** Where it is to be had as a page to show to anybody, without ledger and review. */
 export const showPageOf = (refit: string, revision: number, option: string | null) =>
   withQuery(addressOf(refit, `revisions/${revision}/show.html`), { option });
-/** Takes up what was said in such a file, as it was saved there. */
+/** Merges a review file, as it was saved. */
 export const merge = (refit: string, body: ReviewFile) =>
   ask<Merged>(addressOf(refit, 'review-file'), { method: 'POST', body });
 

@@ -16,6 +16,7 @@ import type {
 import { isMapping } from '../shared/boat/document.ts';
 import { Refusal } from './api.ts';
 import * as api from './review-api.ts';
+import { Store } from './store.ts';
 
 /** Everything that is known, as last answered. */
 export interface ReviewState {
@@ -39,29 +40,16 @@ const NOTHING_READ: ReviewState = {
   trouble: '',
 };
 
-export class ReviewStore {
+export class ReviewStore extends Store<ReviewState> {
   readonly refit: string;
   private readonly isOwner: boolean;
-  private state = NOTHING_READ;
   private asked = 0;
-  private readonly readers = new Set<(state: ReviewState) => void>();
 
   /** Links are for the owner alone. */
   constructor(refit: string, isOwner: boolean) {
+    super(NOTHING_READ);
     this.refit = refit;
     this.isOwner = isOwner;
-  }
-
-  get present(): ReviewState {
-    return this.state;
-  }
-
-  /** Calls back with everything that is answered. */
-  watch(reader: (state: ReviewState) => void): () => void {
-    this.readers.add(reader);
-    return () => {
-      this.readers.delete(reader);
-    };
   }
 
   /** Reads everything anew; what was asked for later wins. */
@@ -76,9 +64,9 @@ export class ReviewStore {
         this.isOwner ? api.shares(this.refit) : [],
       ]);
       if (request === this.asked)
-        this.update({ review, revisions, attachments, shares, trouble: '' });
+        this.change({ review, revisions, attachments, shares, trouble: '' });
     } catch (error) {
-      if (request === this.asked) this.update({ trouble: whyNot(error) });
+      if (request === this.asked) this.change({ trouble: whyNot(error) });
     }
   }
 
@@ -94,9 +82,9 @@ export class ReviewStore {
     const request = this.asked;
     try {
       const now = await api.review(this.refit);
-      if (request === this.asked) this.update({ review: now, trouble: '' });
+      if (request === this.asked) this.change({ review: now, trouble: '' });
     } catch (error) {
-      if (request === this.asked) this.update({ trouble: whyNot(error) });
+      if (request === this.asked) this.change({ trouble: whyNot(error) });
     }
   }
 
@@ -109,12 +97,12 @@ export class ReviewStore {
 
   async comment(entry: Unsent<NewComment>, author: string): Promise<void> {
     const body = { ...entry, id: newId(), ...signedBy(author) };
-    this.update({ review: await api.comment(this.refit, body) });
+    this.change({ review: await api.comment(this.refit, body) });
   }
 
   async remark(on: string, entry: Unsent<NewRemark>, author: string): Promise<void> {
     const body = { ...entry, id: newId(), ...signedBy(author) };
-    this.update({ review: await api.remark(this.refit, on, body) });
+    this.change({ review: await api.remark(this.refit, on, body) });
   }
 
   async sign(entry: Unsent<NewSignature>, author: string): Promise<void> {
@@ -126,7 +114,7 @@ export class ReviewStore {
   async attach(files: readonly File[], author: string): Promise<readonly string[]> {
     const cards: AttachmentCard[] = [];
     for (const file of files) cards.push(await api.attach(this.refit, newId(), file, author));
-    if (cards.length > 0) this.update({ attachments: [...this.state.attachments, ...cards] });
+    if (cards.length > 0) this.change({ attachments: [...this.state.attachments, ...cards] });
     return cards.map((card) => card.id);
   }
 
@@ -134,7 +122,7 @@ export class ReviewStore {
   async setDeleted(id: string, isDeleted: boolean): Promise<void> {
     const card = await (isDeleted ? api.deleteFile : api.bringBackFile)(this.refit, id);
     const attachments = this.state.attachments.map((one) => (one.id === id ? card : one));
-    this.update({ attachments });
+    this.change({ attachments });
   }
 
   /** Takes up a review file; answers what became of it. */
@@ -153,11 +141,6 @@ export class ReviewStore {
   async revoke(id: string): Promise<void> {
     await api.revoke(this.refit, id);
     await this.refresh();
-  }
-
-  private update(to: Partial<ReviewState>): void {
-    this.state = { ...this.state, ...to };
-    for (const reader of this.readers) reader(this.state);
   }
 }
 

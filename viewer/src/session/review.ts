@@ -1,4 +1,4 @@
-/** What was said of the boat, in words and in order: pins, threads, signatures, values. */
+/** The review of the boat, in words and in order: pins, threads, signatures, values. */
 import type {
   Comment,
   ListedRevision,

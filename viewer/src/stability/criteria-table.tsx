@@ -124,7 +124,7 @@ const NUMBERS: readonly string[] = ['refit', 'as found'];
 
 interface CriterionProps {
   readonly one: CriterionResult;
-  /** What the boat as found answers; null where only one boat is told of. */
+  /** What the boat as found answers; null where only one boat is shown. */
   readonly before: CriterionResult | undefined | null;
   readonly path: string;
 }

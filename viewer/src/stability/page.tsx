@@ -1,4 +1,4 @@
-/** The Stability page: righting levers before and after, and what can be said by them. */
+/** The Stability page: righting levers before and after, and what follows from them. */
 import { useLayoutEffect, useMemo } from 'preact/hooks';
 import type { ConditionResult, Working } from '../contract.ts';
 import { useBoat, useEditing, useKnown, useRoute, useSnapshot } from '../session/context.tsx';

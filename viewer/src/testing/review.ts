@@ -1,4 +1,4 @@
-/** What is said of a boat, for tests: everything empty but what a test says. */
+/** A review for tests: everything empty but what a test gives. */
 import type {
   Comment,
   Compared,

@@ -32,7 +32,7 @@ const TOO_MANY = problem(
   `A signature names ${MOST_CONDITIONS} conditions at most: put several on one line.`,
 );
 
-/** Answers in the place of `fetch`, from what is kept and what is said here. */
+/** Answers in the place of `fetch`, from what the file holds and what is written in it. */
 export function answersFrom(copy: OfflineCopy, dataBlock: DataBlock, review: OfflineReview) {
   const explanations = packedIn<Explanation>(dataBlock, 'explanations');
   const held = packedIn<HeldByStage>(dataBlock, 'held');
@@ -73,7 +73,7 @@ export function answersFrom(copy: OfflineCopy, dataBlock: DataBlock, review: Off
 /** Which addresses are answered, and with what. */
 type AddressAnswer = readonly [path: RegExp, (query: URLSearchParams) => unknown];
 
-/** Takes what is said, as a server would. */
+/** Takes comments, remarks and signatures, as a server would. */
 function written(review: OfflineReview, { pathname }: URL, body: string): Response {
   const [kind, comment, what] = pathname.split('/').slice(4);
   if (isBlank(body)) return refusal(BLANK);

@@ -19,7 +19,7 @@ export interface OfflineCopy {
   readonly cautions: readonly Caution[];
   readonly working: Working;
   readonly profiles: Readonly<Record<string, Profile>>;
-  /** What was said of the revision it holds; null where it holds a document. */
+  /** The review of the revision it holds; null where it holds a document. */
   readonly reviewed: Reviewed | null;
 }
 

@@ -1,4 +1,4 @@
-/** What is said in a file that no server answers: kept on the page, saved as a review file. */
+/** The review in a file that no server answers: kept on the page, saved as a review file. */
 import type {
   Comment,
   FiledComment,
@@ -17,7 +17,7 @@ import { type Signable, signableRevision } from '../review.ts';
 import { parsed } from '../wire.ts';
 import type { OfflineCopy } from './copy.ts';
 
-/** Where what was said stays between two visits; a browser may have none. */
+/** Where it is kept between two visits; a browser may have none. */
 export type OwnStorage = Pick<Storage, 'getItem' | 'setItem'>;
 
 const THROUGH = 'this file, not merged yet';
@@ -28,7 +28,7 @@ const NOTHING: Records = { comments: [], remarks: [], signatures: [] };
 
 export class OfflineReview {
   readonly signable: Signable;
-  /** Whether the browser keeps what is said here when the page is closed. */
+  /** Whether the browser keeps it when the page is closed. */
   isKept = true;
   private readonly copy: OfflineCopy;
   private readonly storage: OwnStorage | undefined;
@@ -43,18 +43,18 @@ export class OfflineReview {
     this.open();
   }
 
-  /** How much was said here. */
+  /** How many entries were written here. */
   get count(): number {
     const { comments, remarks, signatures } = this.records;
     return comments.length + remarks.length + signatures.length;
   }
 
-  /** Whether something was said since the review file was saved last. */
+  /** Whether anything was written since the review file was saved last. */
   get isUnsaved(): boolean {
     return this.records !== this.saved;
   }
 
-  /** Everything that was said, when the file was made and since. */
+  /** The whole review: what the file was made with, and what was written since. */
   get review(): Review {
     const before = this.copy.reviewed?.review ?? unsigned(this.copy.working.refit);
     const comments = [...before.comments, ...this.records.comments.map(asComment)];
@@ -139,7 +139,7 @@ export class OfflineReview {
     }
   }
 
-  /** What was said at other visits and is not merged yet; undefined where it cannot be read. */
+  /** What was written at other visits and is not merged yet; undefined where it cannot be read. */
   private stored(): Records | undefined {
     try {
       const text = this.storage?.getItem(this.key);

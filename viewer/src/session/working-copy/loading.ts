@@ -73,7 +73,7 @@ export class Loading {
     if (edit > this.store.present.savedEdit) this.store.change({ savedEdit: edit });
   }
 
-  /** Whether the option that is looked at is there no more; then it is said. */
+  /** Whether the option that is looked at is gone; a notice then says so. */
   isGone(error: api.Refusal, more = ''): boolean {
     const gone = this.view.option;
     if (error.problem.code !== 'unknown-option' || gone === null) return false;

@@ -88,7 +88,7 @@ export class Session {
     this.apply(steps, label);
   }
 
-  /** Deletes what lies at a path; once it is gone, that is said with its undo. */
+  /** Deletes what lies at a path; once it is gone, a notice offers undo. */
   remove(path: string, what: string, done: 'deleted' | 'left out' = 'deleted'): void {
     this.apply([{ op: 'remove', path }], `${what} ${done}`, { deletes: true });
   }

@@ -2,6 +2,7 @@
 import type { Effect, ProblemOffer, RecordResult, Working } from '../../contract.ts';
 import { isWithin } from '../../shared/answer/findings.ts';
 import type { Refusal } from '../api.ts';
+import { Store } from '../store.ts';
 
 /** A value set on the page that the boat has not answered yet, or has refused. */
 interface Draft {
@@ -76,36 +77,19 @@ const EMPTY: Snapshot = {
 export const NOTHING_DRAFTED = { drafts: new Map(), refused: new Map() } as const;
 
 /** Holds the latest snapshot, and tells everybody who watches of each. */
-export class SnapshotStore {
-  private snapshot = EMPTY;
-  private readonly readers = new Set<(snapshot: Snapshot) => void>();
-
-  get present(): Snapshot {
-    return this.snapshot;
+export class SnapshotStore extends Store<Snapshot> {
+  constructor() {
+    super(EMPTY);
   }
 
   get edit(): number {
-    return this.snapshot.working?.edit ?? 0;
+    return this.state.working?.edit ?? 0;
   }
 
-  /** Calls back with every snapshot, the present one first. */
-  watch(reader: (snapshot: Snapshot) => void): () => void {
-    this.readers.add(reader);
-    reader(this.snapshot);
-    return () => {
-      this.readers.delete(reader);
-    };
-  }
-
-  change(part: Partial<Snapshot>): void {
-    this.snapshot = { ...this.snapshot, ...part };
-    for (const reader of this.readers) reader(this.snapshot);
-  }
-
-  /** Adds a draft that is told of with the change that follows. */
+  /** Adds a draft without telling the readers: the change that follows does. */
   draft(path: string, draft: Draft): void {
-    const drafts = new Map(this.snapshot.drafts).set(path, draft);
-    this.snapshot = { ...this.snapshot, drafts };
+    const drafts = new Map(this.state.drafts).set(path, draft);
+    this.state = { ...this.state, drafts };
   }
 }
 

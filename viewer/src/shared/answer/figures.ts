@@ -30,7 +30,7 @@ export interface Figure {
   readonly trimChange?: number;
 }
 
-/** How she lies, which is read off a boat that stands: of one upside down nothing is said. */
+/** How she lies, which is read off a boat that stands: none for one upside down. */
 const LYING: readonly string[] = ['bow', 'midships', 'stern', 'trim', 'list'];
 const UPSIDE_DOWN = 'upside down';
 

@@ -46,7 +46,7 @@ export function heldAt(boat: ConditionResult, heel: number, side = sideOf(heel))
   };
 }
 
-/** While she is heeled from one whole degree to the next: drawn between them, told as the nearer. */
+/** While she is heeled from one whole degree to the next: drawn between them, named by the nearer. */
 function between(boat: ConditionResult, heel: number, side: Side): Held | undefined {
   if (Number.isInteger(heel)) return undefined;
   const [a, b] = [Math.floor(heel), Math.ceil(heel)].map((one) => heldAt(boat, one, side));

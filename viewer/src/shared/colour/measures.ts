@@ -9,7 +9,7 @@ interface Measure {
   readonly unit: string;
   /** What it is shown in, and below half of which it is nothing. */
   readonly step: number;
-  /** What is said of a value below nothing, of nothing, of one above. */
+  /** Words for a value below zero, for zero, for one above. */
   readonly less: string;
   readonly none: string;
   readonly more: string;

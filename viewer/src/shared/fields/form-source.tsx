@@ -10,7 +10,7 @@ import { at } from '../boat/document.ts';
 import { WhenEditable } from './editing.tsx';
 import { fieldOf, offeredSteps, offeredWords, type WholeForm } from './field-values.ts';
 
-/** What stands in one field, and what is said of it. */
+/** What stands in one field, and what is wrong or odd about it. */
 interface FieldState {
   readonly value: unknown;
   /** What it was when the page was opened; undefined where nothing was. */

@@ -128,7 +128,7 @@ export function FieldAt({ field, path, head, begin }: FieldAtProps) {
   const writing = useWriting();
   const { value: current, before, refused, offers, findings } = useFieldState(path);
   const value = current ?? (field.optional ? undefined : field.fallback);
-  // every input is told to every field, and concerns one
+  // every field hears of every input, which concerns one
   const control = useMemo(() => {
     const set: Setter = (next, gesture = null, what = labelOf(field, next)) =>
       next === undefined

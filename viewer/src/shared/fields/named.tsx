@@ -57,7 +57,7 @@ interface Props {
   readonly begin?: Begin | undefined;
 }
 
-/** What a new one can be begun from; it is told the name of what was put in. */
+/** What a new one can be begun from; called with the name of what was added. */
 export type Begin = (done: (name: string) => void) => ComponentChildren;
 
 export function Named({ field, value, path, body, begin }: Props) {

@@ -103,7 +103,7 @@ export function useTextTyping(value: string, take: (text: string) => void) {
   };
 }
 
-/** Yes or no where neither need be said. */
+/** Yes, no, or no answer. */
 export function YesNo({ field, value, set }: Props<ChoiceField>) {
   return <Select field={field} value={value} choices={['yes', 'no']} words={(w) => w} set={set} />;
 }

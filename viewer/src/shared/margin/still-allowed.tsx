@@ -49,7 +49,7 @@ export function Ratios() {
 
 interface Asked<Answer> {
   readonly answer?: Answer;
-  /** What is said where there is no answer yet, or none of this boat. */
+  /** The words where there is no answer yet, or none for this boat. */
   readonly words?: string;
 }
 

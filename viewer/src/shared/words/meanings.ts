@@ -154,7 +154,7 @@ export function meaningOf(id: string): string {
   return isTerm(term) ? TERMS[term].meaning.join(' ') : '';
 }
 
-/** Where in the Guide more is said of a figure, by the last words of its path in the answer. */
+/** The entry of the Guide about a figure, by the last words of its path in the answer. */
 const GUIDE_ENTRIES: readonly (readonly [end: RegExp, entry: TermId])[] = [
   [/displacement_kg$/, 'displacement'],
   [/(centre_of_gravity_m\.x|lcg_m|lcb_m)$/, 'lcg'],

@@ -111,7 +111,7 @@ export function thickness(mm: number, step = mm % 1 ? 0.1 : 1): string {
 export const thicknessWithUnit = (mm: number): string =>
   `${number(mm, mm % 1 ? 0.1 : 1)} ${THICKNESS_UNIT}${inchesBeside(mm)}`;
 
-/** Thicknesses in inches are told to a thousandth. */
+/** Thicknesses in inches are shown to a thousandth. */
 const inchesBeside = (mm: number): string => (isMetric() ? '' : ` (${quantity(mm, 'mm', 0.0254)})`);
 
 /** A number without the noughts at the end of its decimals. */

@@ -32,14 +32,6 @@ export const keyWords = (key: string): string => sizeWords(key.replace(/[-_]+/g,
 /** A size with its real sign: "flat 40 × 4" of "flat 40 x 4" and of "flat 40x4". */
 export const sizeWords = (words: string): string => words.replace(/(\d) ?x ?(?=\d)/g, '$1 × ');
 
-const UNIT_AT_END = /_(mm?|cm|kg|kn|deg|m[23]|m_rad|kg_m3|kgm_per_cm)$/;
-
-/** A key of the answer as words, without its unit: `gm_m` is "GM". */
-export const figureWords = (key: string): string =>
-  plainWords(key.replace(UNIT_AT_END, '')).replace(/\b(gm|gz|vcg|lcg|tcg)\b/g, (short) =>
-    short.toUpperCase(),
-  );
-
 /** A sentence of the server, which has keys in words, with the names as they were typed. */
 export function withNames(sentence: string): string {
   return Object.entries(titles).reduce((text, [key, name]) => {

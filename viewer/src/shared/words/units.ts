@@ -48,7 +48,7 @@ const IN_FEET: Readonly<Record<string, readonly [unit: string, times: number]>> 
   'm deg': ['ft deg', 1 / FOOT_M],
   'm°': ['ft°', 1 / FOOT_M],
 };
-/** Lengths: how many millimetres each is, and the step below which it is a decimal: a sixteenth of an inch would hide what is told. */
+/** Lengths: how many millimetres each is, and the step below which it is a decimal: a sixteenth of an inch would hide the difference. */
 const LENGTHS: Readonly<Record<string, { readonly mm: number; readonly finest: number }>> = {
   m: { mm: 1000, finest: 0.002 },
   cm: { mm: 10, finest: 0.1 },

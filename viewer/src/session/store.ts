@@ -1,0 +1,27 @@
+/** A state that is never changed but replaced: whoever watches is called with each. */
+export class Store<State extends object> {
+  protected state: State;
+  private readonly readers = new Set<(state: State) => void>();
+
+  constructor(first: State) {
+    this.state = first;
+  }
+
+  get present(): State {
+    return this.state;
+  }
+
+  /** Calls back with every state, the present one first. */
+  watch(reader: (state: State) => void): () => void {
+    this.readers.add(reader);
+    reader(this.state);
+    return () => {
+      this.readers.delete(reader);
+    };
+  }
+
+  change(part: Partial<State>): void {
+    this.state = { ...this.state, ...part };
+    for (const reader of this.readers) reader(this.state);
+  }
+}
