@@ -20,7 +20,8 @@ WIDE = 1200.0  # [px] of the profile
 STYLE = """
 body{margin:2rem auto;max-width:76rem;padding:0 1rem;font:1rem/1.5 system-ui,sans-serif;
 background:#fbfaf5;color:#1b2530}
-h1{margin:0}.answer{font-size:1.5rem;margin:.4rem 0 1rem}
+h1{margin:0}.answer{font-size:clamp(1.1rem,2.4vw,1.5rem);margin:.4rem 0 1rem}
+.answer span{display:inline-block}
 svg,img{width:100%;height:auto;display:block}
 .profile path{fill:none;stroke:currentColor;stroke-width:1.5;stroke-linejoin:round}
 .profile .hull,.profile .appendage{fill:#f1eee2}.profile .part{fill:#cec4b6}
@@ -61,19 +62,24 @@ def _answer(now: ConditionResult, before: ConditionResult | None) -> str:
     """How she floats, and what that changes, in one line."""
     if now.upside_down or abs(now.heel_deg) > 90.0:
         return "She does not stay upright."
-    parts = [_trim(now.trim_mm)]
+    trim = _trim(now.trim_mm)
+    parts = [trim]
     if before is not None and before is not now:
-        parts[0] += f" (was {_trim(before.trim_mm)})"
-        more = round(now.displacement_kg - before.displacement_kg, -1)
-        parts.append(f"about {abs(more):,.0f} kg {'heavier' if more >= 0.0 else 'lighter'}")
+        if (was := _trim(before.trim_mm)) != trim:
+            parts[0] += f" (was {was})"
+        if more := round(now.displacement_kg - before.displacement_kg, -1):
+            parts.append(f"about {abs(more):,.0f} kg {'heavier' if more > 0.0 else 'lighter'}")
     if now.freeboards_at_marks:
         least = min(mark.mean_mm for mark in now.freeboards_at_marks)
         parts.append(f"least measured freeboard {least:,.0f} mm")
-    return escape(" · ".join([*parts, f"GM {now.gm_m:.2f} m"]))
+    parts.append(f"GM {now.gm_m:.2f} m")
+    return " · ".join(f"<span>{escape(part)}</span>" for part in parts)
 
 
 def _trim(mm: float) -> str:
-    return f"{abs(mm):,.0f} mm by the {'stern' if mm >= 0.0 else 'bow'}"
+    if abs(mm) < 0.5:
+        return "level"
+    return f"{abs(mm):,.0f} mm by the {'stern' if mm > 0.0 else 'bow'}"
 
 
 def _news(boat: Boat) -> str:
