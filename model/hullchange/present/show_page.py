@@ -23,7 +23,8 @@ WIDE = 1200.0  # [px] of the profile
 STYLE = """
 body{margin:2rem auto;max-width:76rem;padding:0 1rem;font:1rem/1.5 system-ui,sans-serif;
 background:#fbfaf5;color:#1b2530}
-h1{margin:0}.answer{font-size:1.5rem;margin:.4rem 0 1rem}
+h1{margin:0}.answer{font-size:clamp(1.1rem,2.4vw,1.5rem);margin:.4rem 0 1rem}
+.answer span{display:inline-block}
 svg,img{width:100%;height:auto;display:block}
 .profile path{fill:none;stroke:currentColor;stroke-width:1.5;stroke-linejoin:round}
 .profile .hull,.profile .appendage{fill:#f1eee2}.profile .part{fill:#cec4b6}
@@ -78,7 +79,7 @@ def _summary(now: ConditionResult, before: ConditionResult | None) -> str:
         least = min(min(one.port_mm, one.starboard_mm) for one in now.freeboards_at_marks)
         parts.append(f"least freeboard at the marks {least:,.0f} mm")
     gm = f"GM {now.gm_m:.2f} ± {now.plus_minus.gm_m:.2f} m"
-    return escape(" · ".join([*parts, *lists, gm]))
+    return " · ".join(f"<span>{escape(part)}</span>" for part in [*parts, *lists, gm])
 
 
 def _new_parts(boat: Boat) -> str:

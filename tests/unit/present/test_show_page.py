@@ -4,7 +4,7 @@ import re
 from copy import deepcopy
 from functools import cache
 
-from refits import assessed, boat, capsizing_document, demo_document
+from refits import assessed, barge_document, boat, capsizing_document, demo_document
 
 from hullchange.document.yaml_text import parsed
 from hullchange.present.show_page import show_page
@@ -71,6 +71,13 @@ def test_it_tells_how_she_floats_and_what_is_new():
     assert "img-src data:" in found
     assert len(found) < 300_000
     assert "an aid to judgement, not an approval" in found
+
+
+def test_a_boat_that_is_not_changed_is_not_said_to_be_heavier():
+    found = page(barge_document(10.0, 3.0, 0.8, 1.8, 0.0))
+    assert "heavier" not in found
+    assert "(was " not in found
+    assert "No new steel." in found
 
 
 def test_a_boat_that_capsizes_is_said_not_to_stay_upright():

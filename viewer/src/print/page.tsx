@@ -175,13 +175,17 @@ function ConditionTable({ assessment }: { assessment: Assessment }) {
         <tr>
           <th scope="col">condition</th>
           <th scope="col">boat</th>
-          <th scope="col">displacement</th>
+          <th scope="col" class="n">
+            displacement
+          </th>
           <th scope="col">sinkage, {unitSign('mm')}</th>
           <th scope="col">trim, {unitSign('mm')}</th>
           <th scope="col">list</th>
-          <th scope="col">GM upright, {unitSign('m')}</th>
+          <th scope="col" class="n">
+            GM upright, {unitSign('m')}
+          </th>
           {marks.map((mark, i) => (
-            <th key={mark} scope="col">
+            <th key={mark} scope="col" class="n">
               {i === 0 ? `freeboards, ${unitSign('mm')}: ` : ''}
               {plainWords(mark)}
             </th>
@@ -193,16 +197,18 @@ function ConditionTable({ assessment }: { assessment: Assessment }) {
           <tr key={c.id + c.stage}>
             <th scope="row">{plainWords(c.id)}</th>
             <td>{c.stage === 'refit' ? 'refit' : 'as found'}</td>
-            <td>{kilograms(c.displacement_kg, c.plus_minus.displacement_kg)}</td>
+            <td class="n">{kilograms(c.displacement_kg, c.plus_minus.displacement_kg)}</td>
             <td>{afloat(c, () => bare(sinkWords(c.sinkage_mm)))}</td>
             <td>{afloat(c, () => bare(trimWords(c.trim_mm)))}</td>
             <td>{upturned(c) ? 'upside down' : heelWords(c.heel_deg)}</td>
-            <td>
+            <td class="n">
               {amount(c.gm_m, 'm', gmStep(c.gm_m))}
               {atRestWords(c)}
             </td>
             {c.freeboards_at_marks.map((f) => (
-              <td key={f.mark}>{afloat(c, () => amount(f.mean_mm, 'mm', 1))}</td>
+              <td key={f.mark} class="n">
+                {afloat(c, () => amount(f.mean_mm, 'mm', 1))}
+              </td>
             ))}
           </tr>
         ))}
@@ -227,12 +233,20 @@ function ChangeTable() {
         <tr>
           <th scope="col">change</th>
           <th scope="col">stage</th>
-          <th scope="col">on, {unitSign('kg')}</th>
-          <th scope="col">off, {unitSign('kg')}</th>
+          <th scope="col" class="n">
+            on, {unitSign('kg')}
+          </th>
+          <th scope="col" class="n">
+            off, {unitSign('kg')}
+          </th>
           <th scope="col">effect on trim</th>
           <th scope="col">sinkage</th>
-          <th scope="col">VCG, {unitSign('mm')}</th>
-          <th scope="col">GM upright, {unitSign('mm')}</th>
+          <th scope="col" class="n">
+            VCG, {unitSign('mm')}
+          </th>
+          <th scope="col" class="n">
+            GM upright, {unitSign('mm')}
+          </th>
         </tr>
       </thead>
       <tbody>
@@ -240,12 +254,12 @@ function ChangeTable() {
           <tr key={c.id}>
             <th scope="row">{title(c.id)}</th>
             <td>{c.stage}</td>
-            <td>{amount(c.added_kg, 'kg', 1)}</td>
-            <td>{amount(c.removed_kg, 'kg', 1)}</td>
+            <td class="n">{amount(c.added_kg, 'kg', 1)}</td>
+            <td class="n">{amount(c.removed_kg, 'kg', 1)}</td>
             <td>{trimWords(effectOrNone(c).trim_mm)}</td>
             <td>{sinkWords(effectOrNone(c).sinkage_mm)}</td>
-            <td>{signedAmount(effectOrNone(c).vcg_mm, 'mm', 1)}</td>
-            <td>{signedAmount(effectOrNone(c).gm_mm, 'mm', 1)}</td>
+            <td class="n">{signedAmount(effectOrNone(c).vcg_mm, 'mm', 1)}</td>
+            <td class="n">{signedAmount(effectOrNone(c).gm_mm, 'mm', 1)}</td>
           </tr>
         ))}
       </tbody>
