@@ -1,6 +1,5 @@
 """A hull as measured: what floats, what is drawn, and what new parts are fitted to."""
 
-import copyreg
 from dataclasses import dataclass, replace
 from functools import cached_property
 from hashlib import sha256
@@ -21,14 +20,6 @@ from hullchange.hull.sections import half_sections, heights_at
 FLOATING_TRIANGLES = 14_000
 DRAWING_TRIANGLES = 2_500
 PROFILE_POINTS = 241
-
-
-def _read_only(items: dict[str, object]) -> MappingProxyType[str, object]:
-    return MappingProxyType(items)
-
-
-# a hull goes to another process with the parts that are fitted to it
-copyreg.pickle(MappingProxyType, lambda proxy: (_read_only, (dict(proxy),)))
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,5 @@
 """The hull as host of new parts, and as a whole."""
 
-import pickle
 from dataclasses import replace
 
 import numpy as np
@@ -130,10 +129,6 @@ def test_the_key_depends_on_all_of_a_hull(demo_input, with_point):
     assert hull_of(replace(demo_input, camber=0.05), 800).key != key
     moved = with_point(demo_input, "sheer", 4, (1.5, 1.291, 1.29))
     assert hull_of(moved, 800).key != key
-
-
-def test_a_hull_goes_to_another_process_as_it_is(demo):
-    assert pickle.loads(pickle.dumps(demo)).key == demo.key
 
 
 def test_the_side_view_closes_and_shows_every_line(demo):
