@@ -6,8 +6,8 @@ import {
   answerFigures,
   missedElsewhere,
   targetsNow,
-  usualIn,
 } from '../../shared/answer/answer-line.ts';
+import { usualIn } from '../../shared/answer/usual-targets.ts';
 import { ExplainButton } from '../../shared/explain/explain-button.tsx';
 import { WhenEditable } from '../../shared/fields/editing.tsx';
 import { meaningOf } from '../../shared/words/meanings.ts';

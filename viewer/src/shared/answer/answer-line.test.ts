@@ -8,14 +8,13 @@ import {
   askedWords,
   missedElsewhere,
   resultWords,
-  targetOf,
   targetsNow,
-  usualIn,
   verdictWords,
 } from './answer-line.ts';
 import { figures } from './figures.ts';
 import { stabilitySentences } from './stability-sentence.ts';
 import { gmWords } from './uncertainty.ts';
+import { targetOf, usualIn } from './usual-targets.ts';
 
 const mark = (name: string, mean_mm: number, change_mm: number | null) => ({
   mark: name,

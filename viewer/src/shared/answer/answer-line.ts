@@ -22,6 +22,7 @@ import { stateWords } from './criteria.ts';
 import { bothBoats } from './figures.ts';
 import { comparedIn } from './floats.ts';
 import { type LowestAtMark, lists, lowestAtMarks } from './lowest-freeboard.ts';
+import { usualIn } from './usual-targets.ts';
 
 export interface AnswerFigure {
   readonly id: 'trim' | 'list' | 'mass' | 'freeboard' | 'gm';
@@ -280,24 +281,3 @@ export function targetValueWords(target: TargetResult, value: number): string {
 /** A plus/minus of a target with its unit. */
 export const plusMinusWords = (sd: number, unit: string): string =>
   quantity(sd, unit, STEPS[unit] ?? 0.01);
-
-/** What could be asked of this condition; none where its trim is asked already. */
-export function usualIn(
-  { usual_targets }: Pick<Assessment, 'usual_targets'>,
-  condition: string,
-): readonly UsualTarget[] {
-  const own = usual_targets.filter((one) => one.condition === condition);
-  return own.some((one) => one.result === 'trim_mm') ? own : [];
-}
-
-/** A target of the document that asks what is usual. */
-export function targetOf({ result, condition, stage, ...bounds }: UsualTarget) {
-  const { at_least: least, at_most: most } = bounds;
-  return {
-    result,
-    condition,
-    ...(stage === 'as_found' ? { boat: stage } : {}),
-    ...(least === null ? {} : { at_least: least }),
-    ...(most === null ? {} : { at_most: most }),
-  };
-}
