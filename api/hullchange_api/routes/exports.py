@@ -16,7 +16,8 @@ LeversOf = Annotated[
 ]
 UnitsOf = Annotated[UnitSystem, Query(description="of the columns of a table")]
 DecimalOf = Annotated[
-    DecimalWord, Query(description="decimal sign; with a comma, cells are separated by semicolons")
+    DecimalWord,
+    Query(description="decimal sign; with a comma, cells are separated by semicolons"),
 ]
 
 
