@@ -63,7 +63,7 @@ def in_condition(condition: str) -> str:
 
 
 def gm_in_words(gm: float) -> str:
-    """GM with its sign, to the centimetre, finer next to nothing, where its sign decides.
+    """GM [m] with its sign, to the centimetre, finer next to nothing, where its sign decides.
 
     >>> gm_in_words(0.996), gm_in_words(-0.003)
     ('+1.00', '-0.003')

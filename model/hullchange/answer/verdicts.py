@@ -55,7 +55,7 @@ def figures_in_words(rule: CriterionResult) -> str:
 
 
 def _as_known(rule: CriterionResult, value: float) -> str:
-    """A value as finely as it is known, and finer where it would look like a limit it is not."""
+    """A value as finely as it is known, finer where it would look like a limit it is not."""
     doubt, step, sign = rule.plus_minus or 0.0, _step(rule), unit_sign(rule.unit)
     beside = f" ± {rounded(doubt, step)}{sign}" if doubt >= step / 2.0 else ""
     return f"{rounded(value, step)}{sign}{beside}"
@@ -74,7 +74,7 @@ def _step(rule: CriterionResult) -> float:
 
 
 def step_for(plus_minus: float) -> float:
-    """One digit of a doubt, two where it begins with 1; nothing where there is none.
+    """The step [any unit] of one digit of a doubt, two where it begins with 1; 0 of none.
 
     >>> step_for(2.3), step_for(0.012), step_for(0.0)
     (1.0, 0.001, 0.0)
@@ -86,7 +86,7 @@ def step_for(plus_minus: float) -> float:
 
 
 def rounded(value: float, step: float) -> str:
-    """A value in steps of a power of ten, thousands parted.
+    """A value [any unit] in steps of a power of ten, thousands parted.
 
     >>> rounded(14452.7, 100.0), rounded(0.779967, 0.01)
     ('14,500', '0.78')

@@ -48,8 +48,8 @@ def _falls(row: FloatInCondition, answer: ConditionResult) -> str:
     if rest.capsized:
         starts = "unstable upright" if gm <= 0.0 else "not stable enough to stay upright"
         return (
-            f"is {starts} {where} (GM upright {gm_in_words(gm)} m): let go, she capsizes and comes to "
-            f"rest upside down, at {abs(heel):.0f}°."
+            f"is {starts} {where} (GM upright {gm_in_words(gm)} m): let go, she capsizes and "
+            f"comes to rest upside down, at {abs(heel):.0f}°."
         )
     if gm <= 0.0:
         return (
@@ -72,8 +72,9 @@ def _falls(row: FloatInCondition, answer: ConditionResult) -> str:
         else "starboard"
     )
     return (
-        f"barely stays upright {where} (GM upright {gm_in_words(gm)} m): to {side} she rights herself "
-        f"only up to {vanishes[side]:.0f}°; a push beyond that {_on_to(answer, side)}."
+        f"barely stays upright {where} (GM upright {gm_in_words(gm)} m): to {side} she "
+        f"rights herself only up to {vanishes[side]:.0f}°; a push beyond that "
+        f"{_on_to(answer, side)}."
     )
 
 
@@ -99,9 +100,9 @@ def _may_not_stay_upright(row: FloatInCondition, boat_name: str) -> Iterator[Fin
         Severity.WARN,
         _place(row),
         f"In {share:.0f} % of the sampled weight combinations the {boat_name} {falls} "
-        f"{in_condition(row.condition.id)}: GM upright is between {gm_in_words(low)} and {gm_in_words(high)} m "
-        "(5 to 95 %). Put weight low down, or incline her to know her weight and its height "
-        "better.",
+        f"{in_condition(row.condition.id)}: GM upright is between {gm_in_words(low)} and "
+        f"{gm_in_words(high)} m (5 to 95 %). Put weight low down, or incline her "
+        "to know her weight and its height better.",
     )
 
 

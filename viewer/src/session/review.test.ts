@@ -1,12 +1,12 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Comment, PinOutput } from '../contract.ts';
+import { pathWords } from '../shared/answer/path-words.ts';
 import { commentOf, listedRevisionOf, reviewOf, signatureOf } from '../testing/review.ts';
 import {
   concernsOf,
   lastReviewed,
   openAbout,
-  pathWords,
   pinOn,
   pinWords,
   standingOf,

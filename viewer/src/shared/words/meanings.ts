@@ -1,6 +1,6 @@
 /** What the terms of the trade mean: told here alone, shown by the Guide, by terms and by opened figures. */
 
-interface Term {
+interface TermMeaning {
   readonly title: string;
   /** Sentences true of every boat, the shortest account first. */
   readonly meaning: readonly string[];
@@ -134,7 +134,7 @@ export const TERMS = {
       'In the drawing, a side that bulges outside the upright line through the deck’s edge has tumblehome, one that stays inside it has flare.',
     ],
   },
-} as const satisfies Record<string, Term>;
+} as const satisfies Record<string, TermMeaning>;
 
 export type TermId = keyof typeof TERMS;
 
