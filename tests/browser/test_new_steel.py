@@ -62,7 +62,9 @@ def test_parts_that_fit_are_added_and_an_offer_is_taken(bare_boat):
     # what is typed and is no number is not left behind in silence
     typed(form, f"{HOUSE}.roof_camber_m", "1,234.5")
     form.get_by_role("button", name="Add", exact=True).click()
-    expect(form.get_by_role("alert").last).to_have_text("roof camber: “1,234.5” is not a number.")
+    expect(form.get_by_role("alert").last).to_have_text(
+        "roof camber: “1,234.5” is not a number."
+    )
     form.locator(f'[data-path="{HOUSE}.roof_camber_m"] .typed input').press("Escape")
     form.get_by_role("button", name="Add", exact=True).click()
     expect(form).to_have_count(0)
