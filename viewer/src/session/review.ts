@@ -11,7 +11,7 @@ import type {
 import type { Spot } from '../scene/aim.ts';
 import { CHANGE_GROUPS } from '../shared/words/constants.ts';
 import { placeWords } from '../shared/words/numbers.ts';
-import { figureWords, lastKey, plainWords, title } from '../shared/words/plain-words.ts';
+import { answerKeyWords, lastKey, plainWords, title } from '../shared/words/plain-words.ts';
 
 type CommentKind = Comment['kind'];
 type Gate = NonNullable<Comment['gate']>;
@@ -73,7 +73,7 @@ export function pathWords(path: string): string {
   if (!name) return title(section);
   const begins = ['changes', 'parts', 'conditions'].includes(section) ? '' : `${title(section)}: `;
   const steps = rest.filter((step) => ![...CHANGE_GROUPS, 'refit'].some((one) => one === step));
-  return [`${begins}${begins ? plainWords(name) : title(name)}`, ...steps.map(figureWords)].join(
+  return [`${begins}${begins ? plainWords(name) : title(name)}`, ...steps.map(answerKeyWords)].join(
     ', ',
   );
 }

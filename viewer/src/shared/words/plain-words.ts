@@ -32,7 +32,7 @@ export const keyWords = (key: string): string => key.replace(/[-_]+/g, ' ');
 const UNIT_AT_END = /_(mm?|cm|kg|kn|deg|m[23]|m_rad|kg_m3|kgm_per_cm)$/;
 
 /** A key of the answer as words, without its unit: `gm_m` is "GM". */
-export const figureWords = (key: string): string =>
+export const answerKeyWords = (key: string): string =>
   plainWords(key.replace(UNIT_AT_END, '')).replace(/\b(gm|gz|vcg|lcg|tcg)\b/g, (short) =>
     short.toUpperCase(),
   );
