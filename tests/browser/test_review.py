@@ -147,6 +147,7 @@ def test_a_review_from_the_first_link_to_the_last(review_server, open_other_brow
     sign_with_a_condition(consultant)
     standing(consultant, "signed with conditions")
     made_stale_by_an_edit(owner)
+    expect(part(consultant, "Sign-off").locator("td b")).to_have_text("stale")  # not reloaded
     step(owner, "Freeze")
     part(owner, "Dimensions").wait_for()  # the comparison as well
     assert Axe().run(owner).violations_count == 0

@@ -61,7 +61,12 @@ export function useReviewStore(
 }
 
 /** Hears from the server; answers why the reader is let in no more, or nothing. */
-export function useEvents(session: Session, store: ReviewStore, inFile: boolean): string {
+export function useEvents(
+  session: Session,
+  store: ReviewStore,
+  inFile: boolean,
+  isFrozen: boolean,
+): string {
   const [closedWhy, setClosedWhy] = useState('');
   useEffect(() => {
     if (inFile) return undefined;
@@ -69,13 +74,20 @@ export function useEvents(session: Session, store: ReviewStore, inFile: boolean)
       session.refresh();
       void store.refresh();
     };
+    let timer: ReturnType<typeof setTimeout>;
     return listen(session.refit, {
-      edit: (edit) => session.heard(edit),
+      edit: (edit) => {
+        session.heard(edit);
+        if (!isFrozen) return;
+        // the boat that is looked at stays as it is: signatures of it go stale all the same
+        clearTimeout(timer);
+        timer = setTimeout(() => void store.afterEdit(), QUIET_MS);
+      },
       other,
       saved: (edit) => session.saved(edit),
       lost: () => session.refresh(),
       shut: setClosedWhy,
     });
-  }, [session, store, inFile]);
+  }, [session, store, inFile, isFrozen]);
   return closedWhy;
 }

@@ -53,9 +53,9 @@ export function WorkingCopy({ refit, known, route, go }: Props) {
   const written = useWritingChoice();
   const [session, snapshot] = useSession(refit, route);
   const [reviewStore, reviewState] = useReviewStore(refit, known, snapshot);
-  const closedWhy = useEvents(session, reviewStore, known.inFile);
   const { offlineReview } = known;
   const { revision } = route;
+  const closedWhy = useEvents(session, reviewStore, known.inFile, revision !== undefined);
   const readOnly = known.inFile || revision !== undefined;
   const boat = useBoatAnswer(snapshot, route.condition);
   const editing = useMemo<Editing>(

@@ -47,8 +47,9 @@ export function PrintPage() {
 export function PrintSheet() {
   const { working, condition } = useBoat();
   const { route } = useRoute();
-  const { standing } = useReview();
+  const { signable, standing } = useReview();
   const { assessment } = working;
+  const revision = route.revision ?? signable?.revision ?? undefined;
   const frame = useMemo(() => frameOf(working.profile), [working]);
   const serious = assessment.findings.filter((f) => f.severity !== 'note');
   return (
@@ -62,7 +63,7 @@ export function PrintSheet() {
           <Entry
             name="document"
             value={`${assessment.document_sha256.slice(0, 12)}, ${
-              route.revision === undefined ? `edit ${working.edit}` : `revision ${route.revision}`
+              revision === undefined ? `edit ${working.edit}` : `revision ${revision}`
             }`}
           />
           <Entry name="state" value={standing?.standing ?? '…'} />
