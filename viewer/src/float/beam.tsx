@@ -22,6 +22,7 @@ import { beamWeightsOf, type PlacedWeight, stacked, tilt } from './beam-weights.
 const LARGEST_PX = 18;
 const TILT_TIMES = 10;
 const ROOM = 15;
+const ROOM_BELOW = 10;
 const STEP_PX = 10;
 const ROOM_PX = 4;
 const KEPT_PX = 40;
@@ -101,7 +102,7 @@ function useTipped(placed: readonly PlacedWeight[], scale: Scale) {
   };
   const pivot = scale.x(working.profile.centre_of_flotation_x_m);
   const line = lastReach.current.up + ROOM;
-  const height = line + lastReach.current.down + ROOM;
+  const height = line + lastReach.current.down + ROOM_BELOW;
   const tiltDeg = tilt(trim, TILT_TIMES);
   const turn = (tiltDeg * Math.PI) / 180;
   const [cos, sin] = [Math.cos(turn), Math.sin(turn)];

@@ -3,8 +3,8 @@ import { type ComponentChild, render } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { PrintSheet } from '../print/page.tsx';
 import { usePictureSource } from '../print/picture.tsx';
+import { fetchAhead, isThere } from '../print/picture-ahead.ts';
 import { Provide, useAll } from '../session/context.tsx';
-import { fetchAhead, isThere } from '../session/picture.ts';
 
 export function PrintOnly() {
   const all = useAll();

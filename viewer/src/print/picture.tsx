@@ -1,8 +1,9 @@
 /** The boat as a still picture; nothing stands there where it cannot be had. */
 import { useState } from 'preact/hooks';
 import { useBoat, useRoute } from '../session/context.tsx';
-import { isPictureInFile, isThere, pictureOf } from '../session/picture.ts';
+import { isPictureInFile, pictureOf } from '../session/picture.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
+import { isThere } from './picture-ahead.ts';
 
 /** Where the picture of what is looked at is to be had. */
 export function usePictureSource(): string {
