@@ -170,7 +170,7 @@ def _require_agreement(
     worst = _worst(marks, size)
     sentence = (
         f"The marks do not agree: they are {found.rms:.0f} px off on average, {most:.0f} px or "
-        f"less is asked. Look at this one first, without it the others fit best: {worst.name}. "
+        f"less is asked. Check this mark first, without it the others fit best: {worst.name}. "
         "Is it the right place, or the other side?"
     )
     raise ModelError("marks-disagree", sentence, f"marks.{worst.id}")
