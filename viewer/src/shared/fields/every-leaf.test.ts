@@ -96,7 +96,7 @@ test('every key of the schema says what it is', () => {
 
 /** Texts that are the owner's own words, or the names of things outside the document. */
 const OWN_WORDS =
-  /(^|\.)(note|name|from|assumed\.\*|titles\.\*|layers\.\*|material|propulsion\.(old|new))$/;
+  /(^|\.)(note|name|file|from|assumed\.\*|titles\.\*|layers\.\*|material|propulsion\.(old|new))$/;
 
 test('a text that names something in the document is a choice from it', () => {
   const free = documentFields(schema)
