@@ -35,6 +35,8 @@ NEAR_SHARE = 0.001
 """Of the picture's diagonal; a camera that is no further off is not looked for again."""
 FOCALS = (0.7, 1.0, 1.5, 2.5, 4.0)
 """Focal lengths, in picture widths, from which least squares begin besides the linear one."""
+BEARINGS = 8
+"""Directions in which cameras stand that least squares begin from after these."""
 MOST_ROUNDS, STILL = 100, 1e-10
 MIRROR = np.array([1.0, -1.0, 1.0])
 SAME_PLACE = 0.02
@@ -168,7 +170,7 @@ def _require_agreement(
     worst = _worst(marks, size)
     sentence = (
         f"The marks do not agree: they are {found.rms:.0f} px off on average, {most:.0f} px or "
-        f"less is asked. Look at this one first, without it the others fit best: {worst.name}. "
+        f"less is asked. Check this mark first, without it the others fit best: {worst.name}. "
         "Is it the right place, or the other side?"
     )
     raise ModelError("marks-disagree", sentence, f"marks.{worst.id}")
@@ -225,6 +227,18 @@ def _starts(points: FloatArray, pixels: FloatArray, size: tuple[int, int]) -> It
         centre = points.mean(axis=0)
         away = linear.at - centre
         yield Camera(centre + away * focal / linear.focal, linear.turn, focal, middle)
+    yield from _around(points, pixels, middle)
+
+
+def _around(points: FloatArray, pixels: FloatArray, middle: FloatArray) -> Iterator[Camera]:
+    """Level cameras all round the boat, as far off as she is large in the picture."""
+    centre, focal = points.mean(axis=0), float(3.0 * middle.max())
+    distance = focal * float(points.std() / max(float(pixels.std()), 1e-9))
+    for bearing in np.arange(BEARINGS) * 2.0 * np.pi / BEARINGS:
+        ahead = -np.array([np.cos(bearing), np.sin(bearing), 0.1]) / np.hypot(1.0, 0.1)
+        right = np.cross(ahead, [0.0, 0.0, 1.0]) / np.hypot(ahead[0], ahead[1])
+        turn = np.array([right, np.cross(ahead, right), ahead])
+        yield Camera(centre - distance * ahead, turn, focal, middle)
 
 
 def _linear(points: FloatArray, pixels: FloatArray, middle: FloatArray) -> Camera:

@@ -71,7 +71,7 @@ function Mark({ mark, picture, readOnly, number, name, placeOf, move }: MarkProp
   if (readOnly) {
     return (
       <span class="mark" style={where} title={name}>
-        {number}
+        <span>{number}</span>
       </span>
     );
   }
@@ -99,7 +99,7 @@ function Mark({ mark, picture, readOnly, number, name, placeOf, move }: MarkProp
         move(at);
       }}
     >
-      {number}
+      <span>{number}</span>
     </button>
   );
 }

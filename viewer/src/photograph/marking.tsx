@@ -3,6 +3,7 @@ import { useRef, useState } from 'preact/hooks';
 import { useBoat, useEditing, useSnapshot } from '../session/context.tsx';
 import { Gesture } from '../session/working-copy/gesture.ts';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { Seconds } from '../shared/feedback/seconds.tsx';
 import { plainWords } from '../shared/words/plain-words.ts';
 import { BeforeAfter } from './before-after.tsx';
@@ -43,6 +44,7 @@ export function Marking({ picture, file, name }: Props) {
   const places: readonly Place[] = [...offered, ...own];
   const nameOf = (id: string) =>
     places.find((p) => p.id === id)?.name ??
+    (marks.find((m) => m.id === id)?.place_m && plainWords(id)) ??
     seen?.marks.find((m) => m.id === id)?.name ??
     plainWords(id);
   const free = places.filter((p) => !marks.some((m) => m.id === p.id));
@@ -63,9 +65,9 @@ export function Marking({ picture, file, name }: Props) {
           />{' '}
           Enlarge, to {readOnly ? 'see' : 'set'} marks exactly
         </label>
-        <div class="scrolled">
+        <ScrollBox label="The photograph with its marks">
           <MarkedPicture {...{ picture, enlarged, marks, asked, set, nameOf, readOnly }} />
-        </div>
+        </ScrollBox>
       </div>
       {busy && (
         <p role="status">
