@@ -61,12 +61,17 @@ class SharedRefit(Wire):
     """What the page shows: the responses that a server would give."""
 
     refits: tuple[RefitCard, ...]
-    kinds: tuple[PartKind, ...]
-    grammar: DocumentGrammar
     cautions: tuple[Caution, ...]
     working: Working
-    profiles: Mapping[str, Profile]
     reviewed: SharedReview | None = Field(description="null if the page is not of a revision")
+
+
+class FormsAndProfiles(Wire):
+    """More responses that a server would give, packed since they are long."""
+
+    kinds: tuple[PartKind, ...]
+    grammar: DocumentGrammar
+    profiles: Mapping[str, Profile] = Field(description="by condition")
 
 
 @dataclass(frozen=True, eq=False)
@@ -107,16 +112,17 @@ def shared_page(content: PageContent, web: Traversable = WEB) -> bytes:
     profiles = {row.id: profile_of(boat, answer.lcf_in(row.id)) for row in answer.conditions}
     shared = SharedRefit(
         refits=(RefitCard(id=content.name, name=answer.boat, kept_in=content.kept_in),),
-        kinds=part_kinds(),
-        grammar=document_grammar(),
         cautions=cautions(),
         working=_working(content, profiles, pieces),
-        profiles=profiles,
         reviewed=content.reviewed,
     )
     drawn = {piece.name: piece for piece in (*pieces, *content.before)}
     meshes = "".join(_mesh(piece) for piece in drawn.values())
+    more_answers = FormsAndProfiles(
+        kinds=part_kinds(), grammar=document_grammar(), profiles=profiles
+    )
     packed = {
+        "forms-and-profiles": more_answers.model_dump_json(),
         "explanations": _explanations_json(answer, boat),
         "held": _held_json(answer),
         "files": _files_json(content),

@@ -12,7 +12,7 @@ import type {
 import { MOST_CONDITIONS, NO_CONDITION } from '../../shared/words/constants.ts';
 import { problem } from '../api.ts';
 import { answerIn, parsed } from '../wire.ts';
-import type { DataBlock, OfflineCopy } from './copy.ts';
+import type { DataBlock, FormsAndProfiles, OfflineCopy } from './copy.ts';
 import { withComma } from './decimal-comma.ts';
 import type { OfflineReview } from './review.ts';
 
@@ -37,17 +37,23 @@ export function answersFrom(copy: OfflineCopy, dataBlock: DataBlock, review: Off
   const explanations = packedIn<Explanation>(dataBlock, 'explanations');
   const held = packedIn<HeldByStage>(dataBlock, 'held');
   const files = packedIn<string>(dataBlock, 'files');
+  const more = memo(
+    (): Promise<FormsAndProfiles> => answerIn(unpacked(dataBlock('forms-and-profiles') ?? '')),
+  );
   const answers: readonly AddressAnswer[] = [
     [/^\/api\/refits$/, () => copy.refits],
-    [/^\/api\/kinds$/, () => copy.kinds],
-    [/^\/api\/grammar$/, () => copy.grammar],
+    [/^\/api\/kinds$/, async () => (await more()).kinds],
+    [/^\/api\/grammar$/, async () => (await more()).grammar],
     [/^\/api\/cautions$/, () => copy.cautions],
     [/^\/api\/refits\/[^/]+\/review$/, () => review.review],
     [/^\/api\/refits\/[^/]+\/revisions$/, () => copy.reviewed?.revisions ?? []],
     [/^\/api\/refits\/[^/]+\/attachments$/, () => []],
     [/\/since\//, () => copy.reviewed?.since],
     [/\/record$/, () => recordOf(copy)],
-    [/\/working$/, async (query) => lookedAt(copy, query.get('condition'), await held())],
+    [
+      /\/working$/,
+      async (query) => lookedAt(copy, query.get('condition'), await held(), await more()),
+    ],
     [/\/files\/levers\.csv$/, async (query) => fileIn(await files(), 'levers.csv', query)],
     ...['lines.csv', 'offsets.csv', 'lines-plan.svg'].map(
       (name): AddressAnswer => [
@@ -148,9 +154,10 @@ const recordOf = ({ working }: OfflineCopy): RecordAnswer => ({
 });
 
 function lookedAt(
-  { working, profiles }: OfflineCopy,
+  { working }: OfflineCopy,
   asked: string | null,
   held: Packed<HeldByStage>,
+  { profiles }: FormsAndProfiles,
 ): Working {
   const condition = asked !== null && profiles[asked] ? asked : working.condition;
   const conditions = working.assessment.conditions.map((row) =>

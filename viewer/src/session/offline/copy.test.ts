@@ -8,8 +8,6 @@ import { OfflineReview } from './review.ts';
 
 const refit = {
   refits: [{ id: 'dot.yaml' }],
-  kinds: [],
-  grammar: { document_schema: {}, pointers: [] },
   cautions: [{ topic: 'x' }],
   working: {
     edit: 0,
@@ -26,12 +24,16 @@ const refit = {
       ],
     },
   },
-  profiles: { light: { centre_of_flotation_x_m: 4 } },
   reviewed: null,
 };
 const packed = (content: object) => gzipSync(JSON.stringify(content)).toString('base64');
 const blocks: Record<string, string> = {
   refit: JSON.stringify(refit),
+  'forms-and-profiles': packed({
+    kinds: [],
+    grammar: { document_schema: {}, pointers: [] },
+    profiles: { light: { centre_of_flotation_x_m: 4 } },
+  }),
   explanations: packed({ 'hull.beam_m': { value: 3.7 } }),
   held: packed({ light: { refit: { port: { gz_m: [0.1] } } } }),
   files: packed({
@@ -59,6 +61,7 @@ test('without data a server is asked', () => {
 
 test('the refit answers in the condition that is looked at', async () => {
   assert.deepEqual(await json('/api/refits'), refit.refits);
+  assert.deepEqual(await json('/api/kinds'), []);
   assert.deepEqual(await json(`${WORKING}?full=true`), refit.working);
   const light = await json(`${WORKING}?condition=light&full=true`);
   assert.equal(light.condition, 'light');

@@ -14,13 +14,18 @@ import { parsed } from '../wire.ts';
 
 export interface OfflineCopy {
   readonly refits: readonly RefitCard[];
-  readonly kinds: readonly PartKind[];
-  readonly grammar: DocumentGrammar;
   readonly cautions: readonly Caution[];
   readonly working: Working;
-  readonly profiles: Readonly<Record<string, Profile>>;
   /** The review of the revision it holds; null where it holds a document. */
   readonly reviewed: Reviewed | null;
+}
+
+/** What is packed beside it, being long. */
+export interface FormsAndProfiles {
+  readonly kinds: readonly PartKind[];
+  readonly grammar: DocumentGrammar;
+  /** By condition. */
+  readonly profiles: Readonly<Record<string, Profile>>;
 }
 
 interface Reviewed {

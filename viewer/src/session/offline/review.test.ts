@@ -12,11 +12,8 @@ const workingCopy = (document_sha256: string) =>
   workingOf({ refit: 'dot.yaml', assessment: assessmentOf({ boat: 'Dot', document_sha256 }) });
 const copy: OfflineCopy = {
   refits: [],
-  kinds: [],
-  grammar: { document_schema: {}, pointers: [] },
   cautions: [],
   working: workingCopy('d0'),
-  profiles: {},
   reviewed: null,
 };
 
