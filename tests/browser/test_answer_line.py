@@ -22,7 +22,7 @@ def test_a_missed_trim_is_said_and_a_weight_moved_brings_it_nearer(open_page, bo
     page.get_by_role("button", name="A way out").click()
     way = page.locator(f"{CARD} li", has_text="Battery")
     expect(way).to_contain_text(re.compile(r"1\.85 m forward, to 3\.50 m.*about 80 mm", re.S))
-    expect(page.locator(CARD)).to_contain_text("By estimate")
+    expect(page.locator(CARD)).to_contain_text("Estimated")
     way.get_by_role("button", name="Move it").click()
     expect(trim).to_contain_text("80 mm by the stern")
     wait_until_settled(page)

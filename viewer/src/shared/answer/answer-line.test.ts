@@ -9,6 +9,7 @@ import {
   missedElsewhere,
   resultWords,
   targetsNow,
+  targetValueWords,
   verdictWords,
 } from './answer-line.ts';
 import { figures } from './figures.ts';
@@ -111,6 +112,8 @@ test('a met target is the word alone; doubt and what is assumed are said', () =>
 test('a value a hair beyond its limit is never shown as the limit', () => {
   const [trim = ''] = line([target({ value: 25.2 })], boat({ trim_mm: 25.2 }));
   assert.match(trim, /^25\.2 mm by the stern/);
+  const list = target({ result: 'heel_deg', unit: '°', value: 0.31, at_least: -0.3, at_most: 0.3 });
+  assert.equal(targetValueWords(list, 0.31), '0.31° to starboard');
 });
 
 test('where none is set it says what is usual, and no verdict', () => {

@@ -229,9 +229,9 @@ export function askedWords({ result, at_least: least, at_most: most, unit }: Bou
 }
 
 /** Results whose sign is said in words. */
-const IN_WORDS: Readonly<Record<string, (value: number) => string>> = {
-  trim_mm: (mm) => trimWords(mm),
-  heel_deg: (deg) => heelWords(deg),
+const IN_WORDS: Readonly<Record<string, (value: number, step?: number) => string>> = {
+  trim_mm: trimWords,
+  heel_deg: heelWords,
 };
 
 function sidesWords(
@@ -272,10 +272,8 @@ const NAMES: Readonly<Record<string, string>> = {
 
 /** A value of a target in words. */
 export function targetValueWords(target: TargetResult, value: number): string {
-  const words = IN_WORDS[target.result];
-  if (words) return words(value);
   const step = decidingStep(value, limitsOf(target), STEPS[target.unit] ?? 0.01, target.unit);
-  return quantity(value, target.unit, step);
+  return IN_WORDS[target.result]?.(value, step) ?? quantity(value, target.unit, step);
 }
 
 /** A plus/minus of a target with its unit. */

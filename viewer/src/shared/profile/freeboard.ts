@@ -72,7 +72,7 @@ export function placesOfWords(
   scale: Scale,
   handles: readonly FlatPoint[],
 ): ReadonlyMap<string, WordsPlace> {
-  const [wide, tall] = isRoomy(scale) ? [115, 34] : [70, 18];
+  const [wide, tall] = isRoomy(scale) ? [128, 34] : [70, 18];
   const taken = handles.map(([x, y]): Box => [x - HANDLE, y - HANDLE, x + HANDLE, y + HANDLE]);
   return new Map(
     marks.map(({ id, spot: [x, water] }) => {
@@ -86,11 +86,9 @@ export function placesOfWords(
           }),
         ),
       );
-      const fits = all.find(
-        ({ box }) =>
-          box[0] >= 0 && box[1] >= 0 && box[2] <= scale.width && !taken.some((o) => meet(o, box)),
-      );
-      const { box, ...place } = fits ?? all[0] ?? NOWHERE;
+      const inside = all.filter(({ box }) => box[0] >= 0 && box[1] >= 0 && box[2] <= scale.width);
+      const clear = inside.find(({ box }) => !taken.some((o) => meet(o, box)));
+      const { box, ...place } = clear ?? inside[0] ?? NOWHERE;
       taken.push(box);
       return [id, place];
     }),
