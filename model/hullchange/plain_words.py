@@ -34,6 +34,22 @@ def id_in_words(name: str) -> str:
     return re.sub(r"(?<=\d) ?x ?(?=\d)", " × ", words)
 
 
+GROUPS = re.compile(r"changes|parts|adds|removes|moves|existing")
+UNIT_AT_END = re.compile(r"_(mm2?|cm2|m[23]?|kg|deg|kg_m3|l)$")
+
+
+def path_in_words(path: str) -> str:
+    """What a dotted path of the document is of, as it reads in a sentence.
+
+    >>> path_in_words("changes.electric-drive.adds.battery.mass_kg")
+    'electric drive battery mass'
+    >>> path_in_words("survey.vcg.z_m")
+    'survey vcg z'
+    """
+    steps = [step for step in path.split(".") if not GROUPS.fullmatch(step)]
+    return " ".join(id_in_words(UNIT_AT_END.sub("", step)) for step in steps or [path])
+
+
 def plate_in_words(part: str, plate: str) -> str:
     """A plate and the part it belongs to, as they read on paper.
 

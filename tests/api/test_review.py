@@ -188,12 +188,15 @@ def test_a_signature_is_stale_the_moment_a_number_changes(owner, page):
     review = owner.sign("s", card).json()
     assert review["standing"]["standing"] == "signed"
     assert "floating and stability only" in review["standing"]["sentence"]
+    page.put({"photographs.port": {"file": "port.jpg", "width_px": 4000, "height_px": 3000}})
+    assert owner.review()["standing"]["standing"] == "signed"  # no figure follows from it
+    page.undo()
     page.put({MOTOR: 55})
     review = owner.review()
     assert review["standing"]["standing"] == "stale"
     [signature] = review["signatures"]
     assert signature["changed"] == [{"path": MOTOR, "before": 45.0, "after": 55.0}]
-    assert MOTOR in signature["why_stale"]
+    assert signature["why_stale"] == "changed: drive motor mass."
     assert owner.get("/revisions/1").json()["standing"]["standing"] == "signed"
     assert owner.get("/revisions").json()[0]["standing"]["standing"] == "signed"
     page.undo()

@@ -7,6 +7,8 @@ from hullchange.document.matching import PlainDocument
 FEEDS_ALL_PARTS = ("hull", "allowances")
 FEEDS_NOTHING = "stage"
 """Of a change: how far the work is, from which no figure follows."""
+SHOWS_ONLY = ("photographs",)
+"""Sections from which no figure follows."""
 
 
 def normalized_document(document: Document) -> PlainDocument:
@@ -25,7 +27,7 @@ def what_changed(signed: Document, now: Document, part: str = "") -> tuple[Value
     changes = tuple(
         c
         for c in differences(normalized_document(signed), normalized_document(now))
-        if not _is_stage(c)
+        if c.steps[0] not in SHOWS_ONLY and not _is_stage(c)
     )
     if not part:
         return changes

@@ -8,6 +8,7 @@ from pydantic import JsonValue
 from hullchange.document.assumed import KEY, assumed_by_both
 from hullchange.document.matching import PlainDocument, Steps
 from hullchange.errors import ModelError
+from hullchange.plain_words import path_in_words
 
 NAMED_IN_WORDS = 4
 
@@ -69,8 +70,8 @@ def merged(base: PlainDocument, ours: PlainDocument, theirs: PlainDocument) -> P
 
 
 def in_words(changes: list[ValueChange]) -> str:
-    """The paths of some changes, the first few by name."""
-    named = ", ".join(change.path for change in changes[:NAMED_IN_WORDS])
+    """What some changes are of, the first few by name."""
+    named = ", ".join(path_in_words(change.path) for change in changes[:NAMED_IN_WORDS])
     more = len(changes) - NAMED_IN_WORDS
     return f"{named} and {more} more" if more > 0 else named
 
