@@ -178,7 +178,7 @@ def _other_texts(text):
     if text in LINES:
         return ["chine-1" if text == "centreline" else "chine-2"]
     number = [str(float(text) + 1.0)] if re.fullmatch(r"[0-9.]+", text) else []
-    path = [text.replace("side_height_m", "roof_camber_m")] if "." in text else []
+    path = [text.replace("side_height_m", "roof_camber_m")] if "side_height_m" in text else []
     return [*number, *path, *longer]
 
 
