@@ -387,6 +387,7 @@ def test_a_file_of_the_viewer_is_short(path):
 TOKENS = STYLED / "shared/style/tokens.css"
 SHEETS = sorted(p for p in STYLED.rglob("*.css") if p != TOKENS)
 BREAKPOINTS = {"760px", "1000px", "1180px"}
+LOWEST = "32rem"  # a window lower than this keeps nothing in sight beside its curve
 SPACED = re.compile(r"(?:padding|margin|gap|row-gap|column-gap)(?:-[a-z-]+)?")
 SPACE = re.compile(r"0|auto|inherit|-?[12]px|100%|-1|\*|calc|var\(--(?:space|printed)-\d+\)")
 COLOUR = re.compile(r"#[0-9a-f]{3,8}\b|\b(?:rgba?|hsla?|oklch|oklab|lab|lch|color)\(", re.I)
@@ -425,7 +426,7 @@ def not_a_token(name, value):
 def test_sizes_colours_and_spaces_are_tokens(sheet):
     assert [pair for pair in declarations(sheet) if not_a_token(*pair)] == []
     media = " ".join(re.findall(r"@media([^{]*)\{", plain(sheet)))
-    assert set(re.findall(r"\d+\w+", media)) <= BREAKPOINTS
+    assert set(re.findall(r"\d+\w+", media)) <= {*BREAKPOINTS, LOWEST}
 
 
 @pytest.mark.parametrize(

@@ -8,8 +8,8 @@ import hullchange
 from hullchange.answer.assessment import Assessment, ConditionResult
 from hullchange.answer.changes import ChangeResult
 from hullchange.boat.boat import Boat
+from hullchange.comparison.differences import ValueChange, in_words
 from hullchange.comparison.signed_changes import what_changed
-from hullchange.document.differences import ValueChange, in_words
 from hullchange.document.document import Document
 from hullchange.document.matching import PlainDocument
 from hullchange.document.paths import value_at

@@ -15,8 +15,8 @@ from pathlib import Path
 from threading import RLock
 from time import monotonic
 
+from hullchange.comparison.differences import merged
 from hullchange.document import matching, reading
-from hullchange.document.differences import merged
 from hullchange.document.document import Document
 from hullchange.document.options import with_option_value
 from hullchange.document.yaml_edit import edited_text
@@ -151,13 +151,12 @@ class WorkingCopy:
                 self.save()
             self._require_current(expected)
             joins = joins and self._joins(edit)
-            before, plain = self._state, self._state.plain
+            plain = self._state.plain
             for one in edit.steps:
                 plain = with_option_value(plain, option, one.path, getattr(one, "value", None))
             state = RefitState(expected + 1, plain, self._document(plain))
             accept(state)
-            if not joins:
-                self._before_gesture = before
+            self._before_gesture = self._before_gesture if joins else self._state
             step = UndoStep(plain, edit.label, edit.gesture)
             return self._set_state(state, self._history.after(step, joins=joins))
 
@@ -170,11 +169,7 @@ class WorkingCopy:
         return self._move(expected, -1)
 
     def redo(self, expected: int) -> RefitState:
-        """The refit after the step that was undone.
-
-        Raises:
-            ModelError: ``overtaken``; ``nothing-to-undo``.
-        """
+        """The refit after the step that was undone; refused as `undo` is."""
         return self._move(expected, 1)
 
     def save(self) -> None:
@@ -336,8 +331,7 @@ class WorkingCopy:
         with self._lock:
             if self._state is state:  # else a drag is going on
                 self._store(self._history.to_be_written(self._text))
-        # the text is stored before the file is written
-        self.wait_until_stored()
+        self.wait_until_stored()  # before the file is written
         content = self._text.encode()
         write_atomically(self.file, content)
         self._digest = sha256(content).hexdigest()

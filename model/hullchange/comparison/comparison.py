@@ -10,8 +10,8 @@ from hullchange.answer.changes import PartResult, PlateResult
 from hullchange.answer.heeled import CriterionResult
 from hullchange.answer.verdicts import state_in_words, verdict_in_words
 from hullchange.answer.wire import Wire
+from hullchange.comparison.differences import ValueChange, differences
 from hullchange.comparison.signed_changes import normalized_document
-from hullchange.document.differences import ValueChange, differences
 from hullchange.document.document import Document
 from hullchange.unit_suffixes import unit_of
 

@@ -1,6 +1,6 @@
 """What a signed document and the present one differ in, where it matters to the signature."""
 
-from hullchange.document.differences import ValueChange, differences
+from hullchange.comparison.differences import ValueChange, differences
 from hullchange.document.document import Document
 from hullchange.document.matching import PlainDocument
 

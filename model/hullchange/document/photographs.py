@@ -15,7 +15,7 @@ from hullchange.document.quantities import (
 )
 
 MOST_MARKS, MOST_PHOTOGRAPHS = 60, 100
-Pixels = Annotated[int, Field(strict=True, ge=16, le=50_000)]
+PictureSide = Annotated[int, Field(strict=True, ge=16, le=50_000)]
 MarkName = Annotated[str, Field(pattern=NAME_PATTERN, max_length=200)]
 """An offered place is named by a mark or a part of the boat, and longer than its name."""
 _InPicture = tuple[
@@ -42,8 +42,8 @@ class Photograph(Section):
     """A picture of her, with places marked in it."""
 
     file: Title = Field(description="name of the picture among the attached files")
-    width_px: Pixels = Field(description="width of the picture")
-    height_px: Pixels = Field(description="height of the picture")
+    width_px: PictureSide = Field(description="width of the picture")
+    height_px: PictureSide = Field(description="height of the picture")
     marks: Mapping[MarkName, PhotographMark] = Field(
         default={}, max_length=MOST_MARKS, description="places that are marked in it"
     )

@@ -180,9 +180,8 @@ def _take_kind(
 def _read_offsets(table: PastedTable, options: TableAsked, reading: _TableRead) -> set[str]:
     number, head = table.rows[0]
     below = [(number, head[1:])]
-    stations = _with_unit(
-        Column(0, head[0], unit_of_heading(head[0])), "x", below, options.unit
-    )
+    first = Column(0, head[0], unit_of_heading(head[0]))
+    stations = _with_unit(first, "x", below, options.unit)
     xs = [reading.length(number, stations, text) for text in head[1:]]
     found: dict[str, dict[int, dict[str, float]]] = defaultdict(lambda: defaultdict(dict))
     units = set()
@@ -192,9 +191,8 @@ def _read_offsets(table: PastedTable, options: TableAsked, reading: _TableRead) 
             sentence = "A row is called NAME half-breadth or NAME height."
             reading.trouble.append(NotUnderstood(row, head[0], heading, sentence))
             continue
-        column = _with_unit(
-            Column(0, heading, unit_of_heading(heading)), axis, [(row, cells)], options.unit
-        )
+        column = Column(0, heading, unit_of_heading(heading))
+        column = _with_unit(column, axis, [(row, cells)], options.unit)
         units.add(column.unit)
         for k, value in _offsets_in(row, cells[: len(xs)], (head, column.unit), reading):
             found[name][k][axis] = value

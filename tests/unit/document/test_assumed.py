@@ -6,8 +6,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from hullchange.comparison.differences import differences, merged
 from hullchange.document.assumed import holds_assumed, is_assumed
-from hullchange.document.differences import differences, merged
 from hullchange.document.options import with_option, with_option_value
 from hullchange.document.paths import value_at, with_value
 from hullchange.document.reading import document_of, read_document

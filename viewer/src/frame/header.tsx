@@ -234,7 +234,7 @@ function Leaving() {
   );
 }
 
-interface StepProps {
+interface HistoryStepProps {
   readonly way: 'undo' | 'redo';
   readonly word: string;
   readonly label: string;
@@ -242,7 +242,7 @@ interface StepProps {
   readonly go: () => void;
 }
 
-function UndoOrRedo({ way, word, label, may, go }: StepProps) {
+function UndoOrRedo({ way, word, label, may, go }: HistoryStepProps) {
   return (
     <button
       type="button"

@@ -42,7 +42,7 @@ interface Ledger {
 type TypedCells = Readonly<Partial<Record<ColumnHead, string>>>;
 
 /** A column of what was pasted: what it means, and its heading as it stands. */
-interface Column {
+interface EnteredColumn {
   readonly head: ColumnHead | undefined;
   readonly heading: string;
 }
@@ -83,7 +83,7 @@ export function entered(text: string, ledger: Ledger): Entered {
   };
 }
 
-const UNHEADED: readonly Column[] = ORDER.map((head) => ({ head, heading: '' }));
+const UNHEADED: readonly EnteredColumn[] = ORDER.map((head) => ({ head, heading: '' }));
 const IGNORED = ['', '±', 'effect on trim'];
 
 /** The columns under a row of headings, and which headings are not known or mean the same. */
@@ -110,7 +110,7 @@ function headed(cells: readonly string[]) {
 }
 
 /** A cell by what its column means, in the unit of its heading. */
-function cellIn({ head, heading }: Column, cell: string) {
+function cellIn({ head, heading }: EnteredColumn, cell: string) {
   if (!head) return ['', cell] as const;
   if (/^(to )?[xyz]$/.test(head)) return [head, underHeading(cell, heading, 'm')] as const;
   return [head, head === 'kg' ? underHeading(cell, heading, 'kg') : cell] as const;

@@ -3,19 +3,18 @@ import type { PhotographPlace, PhotographResult } from '../contract.ts';
 import { WhenEditable } from '../shared/fields/editing.tsx';
 import { number, quantity } from '../shared/words/numbers.ts';
 import { count } from '../shared/words/plain-words.ts';
-import type { Place, SetPlace } from './marking.tsx';
-import { ENOUGH, FEWEST, type SetMark } from './marks.ts';
+import { ENOUGH, FEWEST, type MarkedPlace, type SetMark, type SetPlace } from './marks.ts';
 import { OwnPlace } from './own-place.tsx';
 
 interface Props {
   readonly seen: PhotographResult | undefined;
   readonly marks: readonly SetMark[];
   readonly offered: readonly PhotographPlace[];
-  readonly free: readonly Place[];
-  readonly asked: Place | undefined;
+  readonly free: readonly MarkedPlace[];
+  readonly asked: MarkedPlace | undefined;
   readonly setNext: (id: string) => void;
   readonly set: SetPlace;
-  readonly add: (place: Place) => void;
+  readonly add: (place: MarkedPlace) => void;
   readonly nameOf: (id: string) => string;
 }
 

@@ -1,13 +1,18 @@
 /** The photograph with its marks: pressed to set one, dragged or moved by keys. */
 import { useRef, useState } from 'preact/hooks';
-import type { Place, SetPlace } from './marking.tsx';
-import { markMoved, type SetMark, within } from './marks.ts';
+import {
+  insidePicture,
+  type MarkedPlace,
+  markMoved,
+  type SetMark,
+  type SetPlace,
+} from './marks.ts';
 
 interface Props {
   readonly picture: HTMLImageElement;
   readonly enlarged: boolean;
   readonly marks: readonly SetMark[];
-  readonly asked: Place | undefined;
+  readonly asked: MarkedPlace | undefined;
   readonly set: SetPlace;
   readonly nameOf: (id: string) => string;
   readonly readOnly: boolean;
@@ -19,7 +24,7 @@ export function MarkedPicture(props: Props) {
   const placeOf = (e: MouseEvent): readonly [number, number] => {
     const box = frame.current?.getBoundingClientRect() ?? new DOMRect(0, 0, 1, 1);
     const across = ((e.clientX - box.left) / box.width) * 100;
-    return within([across, ((e.clientY - box.top) / box.height) * 100]);
+    return insidePicture([across, ((e.clientY - box.top) / box.height) * 100]);
   };
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions lint/a11y/useKeyWithClickEvents: a place in a picture is pressed; marks are moved by keys, and begin in the middle by the button

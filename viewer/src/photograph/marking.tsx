@@ -9,7 +9,14 @@ import { plainWords } from '../shared/words/plain-words.ts';
 import { BeforeAfter } from './before-after.tsx';
 import { MarkList } from './mark-list.tsx';
 import { MarkedPicture } from './marked-picture.tsx';
-import { type Marked, PHOTOGRAPHS, photographsIn, type SetMark } from './marks.ts';
+import {
+  type Marked,
+  type MarkedPlace,
+  PHOTOGRAPHS,
+  photographsIn,
+  type SetMark,
+  type SetPlace,
+} from './marks.ts';
 import { useCamera, usePlaces } from './use-camera.ts';
 
 interface Props {
@@ -20,20 +27,10 @@ interface Props {
   readonly name: string;
 }
 
-/** A place that can be marked. */
-export interface Place {
-  readonly id: string;
-  readonly name: string;
-  /** Where it is, of one of the owner's own. */
-  readonly place_m?: readonly number[];
-}
-
-export type SetPlace = (place: Place, at: readonly [number, number] | undefined) => void;
-
 export function Marking({ picture, file, name }: Props) {
   const { readOnly } = useEditing();
   const [enlarged, setEnlarged] = useState(false);
-  const [own, setOwn] = useState<readonly Place[]>([]);
+  const [own, setOwn] = useState<readonly MarkedPlace[]>([]);
   const [next, setNext] = useState('');
   const offered = usePlaces(readOnly);
   const marked = useMarked(file);
@@ -41,7 +38,7 @@ export function Marking({ picture, file, name }: Props) {
   const set = useSetMark({ picture, file, name, marked });
   const { seen, wrong, busy } = camera;
   const marks = marked?.marks ?? [];
-  const places: readonly Place[] = [...offered, ...own];
+  const places: readonly MarkedPlace[] = [...offered, ...own];
   const nameOf = (id: string) =>
     places.find((p) => p.id === id)?.name ??
     (marks.find((m) => m.id === id)?.place_m && plainWords(id)) ??
@@ -49,7 +46,7 @@ export function Marking({ picture, file, name }: Props) {
     plainWords(id);
   const free = places.filter((p) => !marks.some((m) => m.id === p.id));
   const asked = readOnly ? undefined : (free.find((p) => p.id === next) ?? free[0]);
-  const add = (place: Place) => {
+  const add = (place: MarkedPlace) => {
     setOwn([...own, place]);
     setNext(place.id);
   };

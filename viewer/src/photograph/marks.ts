@@ -8,6 +8,16 @@ export interface SetMark {
   readonly place_m?: readonly number[];
 }
 
+/** A place that can be marked. */
+export interface MarkedPlace {
+  readonly id: string;
+  readonly name: string;
+  /** Where it is, of one of the owner's own. */
+  readonly place_m?: readonly number[];
+}
+
+export type SetPlace = (place: MarkedPlace, at: readonly [number, number] | undefined) => void;
+
 /** A photograph in the document. */
 export interface Marked {
   readonly key: string;
@@ -70,12 +80,13 @@ export function markMoved(
   const step = STEPS[pressed];
   const pixels = shift ? 10 : 1;
   return (
-    step && within([x + (step[0] * pixels * 100) / width, y + (step[1] * pixels * 100) / height])
+    step &&
+    insidePicture([x + (step[0] * pixels * 100) / width, y + (step[1] * pixels * 100) / height])
   );
 }
 
 /** A place inside the picture, to a thousandth of a percent: a tenth of a pixel at most. */
-export const within = ([x, y]: readonly [number, number]): readonly [number, number] => [
+export const insidePicture = ([x, y]: readonly [number, number]): readonly [number, number] => [
   inside(x),
   inside(y),
 ];

@@ -4,7 +4,7 @@ import { NameField } from '../shared/fields/name-field.tsx';
 import { quantityIn, ShortInput } from '../shared/fields/short-input.tsx';
 import { freeKey } from '../shared/words/plain-words.ts';
 import { LENGTH_WANTED } from '../shared/words/typed.ts';
-import type { Place } from './marking.tsx';
+import type { MarkedPlace } from './marks.ts';
 
 const AXES = [
   ['x', 'aft'],
@@ -15,7 +15,7 @@ const FARTHEST_M = 100;
 
 interface Props {
   readonly taken: readonly string[];
-  readonly add: (place: Place) => void;
+  readonly add: (place: MarkedPlace) => void;
 }
 
 export function OwnPlace({ taken, add }: Props) {

@@ -4,7 +4,7 @@ import type { ConditionResult } from '../contract.ts';
 import type { ViewName } from '../scene/view.ts';
 import { useBoat } from '../session/context.tsx';
 import { immersed, type Strand, strandsOf } from '../shared/boat/heeled.ts';
-import { levelAtRest, pointAt } from '../shared/boat/level.ts';
+import { levelAtRest, pointSeenAt } from '../shared/boat/level.ts';
 import { type Held, levelsOf } from '../shared/boat/levers.ts';
 import type { FlatPoint, Point } from '../shared/boat/points.ts';
 import { CanvasKeys } from '../shared/view3d/canvas-keys.tsx';
@@ -59,7 +59,7 @@ export function HeeledView({ now, held, from, lose }: Props) {
             ))}
             <Forces
               held={held}
-              at={(seen) => spot(pointAt(held, now.centre_of_gravity_m[0], seen))}
+              at={(seen) => spot(pointSeenAt(held, now.centre_of_gravity_m[0], seen))}
               height={canvas.current?.clientHeight ?? 0}
             />
           </>

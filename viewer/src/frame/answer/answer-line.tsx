@@ -7,7 +7,7 @@ import {
   missedElsewhere,
   targetsNow,
 } from '../../shared/answer/answer-line.ts';
-import { usualIn } from '../../shared/answer/usual-targets.ts';
+import { usualIn } from '../../shared/answer/ways-out.ts';
 import { ExplainButton } from '../../shared/explain/explain-button.tsx';
 import { WhenEditable } from '../../shared/fields/editing.tsx';
 import { meaningOf } from '../../shared/words/meanings.ts';

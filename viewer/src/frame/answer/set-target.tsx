@@ -3,7 +3,7 @@ import { useState } from 'preact/hooks';
 import type { UsualTarget } from '../../contract.ts';
 import { useBoat, useEditing } from '../../session/context.tsx';
 import { askedWords, resultWords } from '../../shared/answer/answer-line.ts';
-import { targetOf } from '../../shared/answer/usual-targets.ts';
+import { targetOf } from '../../shared/answer/ways-out.ts';
 import { at, mapping } from '../../shared/boat/document.ts';
 import { PopoverButton } from '../../shared/explain/popover-button.tsx';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';

@@ -15,7 +15,7 @@ import {
 import { figures } from './figures.ts';
 import { stabilitySentences } from './stability-sentence.ts';
 import { gmWords } from './uncertainty.ts';
-import { targetOf, usualIn } from './usual-targets.ts';
+import { targetOf, usualIn } from './ways-out.ts';
 
 const mark = (name: string, mean_mm: number, change_mm: number | null) => ({
   mark: name,

@@ -22,7 +22,7 @@ import { stateWords } from './criteria.ts';
 import { bothBoats } from './figures.ts';
 import { comparedIn } from './floats.ts';
 import { type LowestAtMark, lists, lowestAtMarks } from './lowest-freeboard.ts';
-import { usualIn } from './usual-targets.ts';
+import { usualIn } from './ways-out.ts';
 
 export interface AnswerFigure {
   readonly id: 'trim' | 'list' | 'mass' | 'freeboard' | 'gm';

@@ -1,5 +1,5 @@
-/** What kind of weight would bring a target back, in words, and which could be allowed to move. */
-import type { ItemResult, WayOutResult } from '../../contract.ts';
+/** What is usual to ask, what kind of weight would bring a target back, and which could move. */
+import type { Assessment, ItemResult, UsualTarget, WayOutResult } from '../../contract.ts';
 import { quantity } from '../words/numbers.ts';
 
 /** Distances at which a moment is given as a mass [m]: the first that needs no more than this [kg]. */
@@ -35,3 +35,24 @@ export const couldMove = (
         .toSorted((a, b) => b.mass_kg - a.mass_kg)
         .slice(0, 3)
     : [];
+
+/** What could be asked of this condition; none where its trim is asked already. */
+export function usualIn(
+  { usual_targets }: Pick<Assessment, 'usual_targets'>,
+  condition: string,
+): readonly UsualTarget[] {
+  const own = usual_targets.filter((one) => one.condition === condition);
+  return own.some((one) => one.result === 'trim_mm') ? own : [];
+}
+
+/** A target of the document that asks what is usual. */
+export function targetOf({ result, condition, stage, ...bounds }: UsualTarget) {
+  const { at_least: least, at_most: most } = bounds;
+  return {
+    result,
+    condition,
+    ...(stage === 'as_found' ? { boat: stage } : {}),
+    ...(least === null ? {} : { at_least: least }),
+    ...(most === null ? {} : { at_most: most }),
+  };
+}

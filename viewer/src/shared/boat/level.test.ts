@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { found } from '../../testing/answers.ts';
-import { directionsOf, heightAt, type Level, pointAt, seenAcross } from './level.ts';
+import { directionsOf, heightAt, type Level, pointSeenAt, seenAcross } from './level.ts';
 
 const near = (a: number, b: number) => assert.ok(Math.abs(a - b) < 1e-9, `${a}, not ${b}`);
 const upright: Level = { heel: 0, trim: 0, offset: 0.03 };
@@ -28,6 +28,6 @@ test('the three directions are of unit length, upright on each other and right-h
 test('a point is found again from where it is seen, heeled and trimmed', () => {
   const level: Level = { heel: 40, trim: 3, offset: 0.2 };
   const point = [6, -0.7, 0.4] as const;
-  const again = pointAt(level, 6, [seenAcross(level, point), heightAt(level, point)]);
+  const again = pointSeenAt(level, 6, [seenAcross(level, point), heightAt(level, point)]);
   for (const [i, v] of point.entries()) near(found(again[i]), v);
 });

@@ -43,7 +43,7 @@ export const seenAcross = (level: Level, point: Point): number =>
   along(directionsOf(level).starboard, point);
 
 /** The point of the boat at x [m] that is seen from astern across and above the water. */
-export function pointAt(level: Level, x: number, [across, above]: FlatPoint): Point {
+export function pointSeenAt(level: Level, x: number, [across, above]: FlatPoint): Point {
   const { aft, starboard, up } = directionsOf(level);
   const height = above + level.offset;
   const far = (x - across * starboard[0] - height * up[0]) / aft[0];

@@ -18,7 +18,7 @@ export interface DrawnMark {
   readonly words: WordsPlace;
 }
 
-export function Mark({ drawn, scale }: { drawn: DrawnMark; scale: Scale }) {
+export function FreeboardMark({ drawn, scale }: { drawn: DrawnMark; scale: Scale }) {
   const { freeboard, top, words } = drawn;
   const [x, water] = drawn.spot;
   const { change_mm: change } = freeboard;

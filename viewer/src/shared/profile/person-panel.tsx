@@ -130,12 +130,12 @@ function Sight({ sight, person }: { sight: SightResult; person: PersonResult }) 
   );
 }
 
-interface OpensProps {
+interface FigureOpensProps {
   readonly title: string;
   readonly path: string;
   readonly children: ComponentChildren;
 }
 
-const Opens = ({ title: name, path, children }: OpensProps) => (
+const Opens = ({ title: name, path, children }: FigureOpensProps) => (
   <ExplainButton explained={{ title: name, path }}>{children}</ExplainButton>
 );

@@ -24,7 +24,7 @@ import { isMetric, timesOf, unitAfter } from '../words/units.ts';
 import { isRoomy, placesOfWords } from './freeboard.ts';
 import { PartHandles, usePartHandles } from './handles.tsx';
 import { MarkGrips } from './mark-grips.tsx';
-import { type DrawnMark, Mark, MarkOpens } from './marks.tsx';
+import { type DrawnMark, FreeboardMark, MarkOpens } from './marks.tsx';
 import { Outlines } from './outlines.tsx';
 import { PersonInProfile } from './person.tsx';
 
@@ -137,7 +137,7 @@ function Waters({ now, was, marks, frame, scale, children }: WatersProps) {
       )}
       <WaterLine kind="now" attitude={now} frame={frame} scale={scale} length={length} />
       {marks.map((one) => (
-        <Mark key={one.freeboard.mark} drawn={one} scale={scale} />
+        <FreeboardMark key={one.freeboard.mark} drawn={one} scale={scale} />
       ))}
       <Ends scale={scale} frame={frame} />
     </>

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hullchange.document.differences import differences, merged
+from hullchange.comparison.differences import differences, merged
 from hullchange.errors import ModelError
 
 BASE = {"a": {"x": 1, "y": [1, 2]}, "b": {"c": {"d": "word"}}, "flag": True}
