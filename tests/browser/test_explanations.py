@@ -27,7 +27,7 @@ def test_gm_opens_down_to_a_freeboard_by_the_keyboard(page):
     figure.focus()
     page.keyboard.press("Enter")
     card = page.locator(CARD)
-    expect(card).to_contain_text("Metacentric height")
+    expect(card).to_contain_text("metacentric height")
     expect(card.locator(".formula")).to_contain_text("GM = GM solid − rise / 1000")
     expect(card).to_contain_text("conditions.survey-state.refit.gm_m")
     for name in FROM_GM:
