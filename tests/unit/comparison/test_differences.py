@@ -47,10 +47,10 @@ def test_the_same_edit_on_both_sides_is_one():
 @pytest.mark.parametrize(
     ("ours", "theirs", "place"),
     [
-        ({"a": {"x": 2}}, {"a": {"x": 3}}, "a.x"),
-        ({"a": {"x": 2}}, {}, "a.x"),
+        ({"a": {"x": 2}}, {"a": {"x": 3}}, "a x"),
+        ({"a": {"x": 2}}, {}, "a x"),
         ({}, {"a": {"x": 2}}, "a"),
-        ({"a": {"x": 1, "n": {"p": 1}}}, {"a": {"x": 1, "n": {"p": 2}}}, "a.n"),
+        ({"a": {"x": 1, "n": {"p": 1}}}, {"a": {"x": 1, "n": {"p": 2}}}, "a n"),
     ],
 )
 def test_edits_that_meet_are_refused_and_named(ours, theirs, place):

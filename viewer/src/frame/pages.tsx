@@ -3,7 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { PrintPage } from '../print/page.tsx';
 import { whyNot } from '../session/review-store.ts';
 import { type Page, routeOf } from '../session/route.ts';
-import { Waiting } from '../shared/feedback/waiting.tsx';
+import { WaitingHere } from '../shared/feedback/waiting.tsx';
 
 type PageComponent = () => preact.JSX.Element;
 
@@ -52,5 +52,5 @@ export function PageOf({ page }: { page: Page }) {
       isWanted = false;
     };
   }, [page, Loaded]);
-  return Loaded ? <Loaded /> : <Waiting words={trouble || 'Opening…'} />;
+  return Loaded ? <Loaded /> : <WaitingHere words={trouble || 'Opening…'} />;
 }
