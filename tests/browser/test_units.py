@@ -32,7 +32,7 @@ def choose(page, **wanted):
 def turn_to(page, place):
     """Goes to another page of the boat."""
     page.goto(f"{page.url.split('#')[0]}#/{place}")
-    page.locator(f".on-{place}").wait_for()
+    page.locator(f".on-{place}:not(:has(.waiting))").wait_for()
     wait_until_settled(page)
 
 
