@@ -18,9 +18,10 @@ import { ExplainButton } from '../explain/explain-button.tsx';
 import type { Explained, ExplanationLine } from '../explain/explanation-card.tsx';
 import { Findings } from '../feedback/finding-list.tsx';
 import { Hint } from '../feedback/hint.tsx';
+import { loader, useLoaded } from '../feedback/loaded.ts';
+import { WaitingHere } from '../feedback/waiting.tsx';
 import { WhenEditable } from '../fields/editing.tsx';
-import { Form } from '../fields/form.tsx';
-import { fieldsOf } from '../fields/forms.ts';
+import { type Field, fieldsOf } from '../fields/forms.ts';
 import { kilograms, placeWords, quantity, signed, signedQuantity } from '../words/numbers.ts';
 import { plainWords, title } from '../words/plain-words.ts';
 import { ChangeWeights } from './change-weights.tsx';
@@ -171,11 +172,20 @@ function PartPanel({ part }: { part: PartResult }) {
         onSubmit={(e) => e.preventDefault()}
         aria-label={`Dimensions of ${plainWords(part.id)}`}
       >
-        <Form path={path} fields={fields} />
+        <PartForm path={path} fields={fields} />
       </form>
       <Plates part={part} />
     </>
   );
+}
+
+/** The form, which is loaded when a part is first picked: the first picture needs none. */
+const FORM = loader(() => import('../fields/form.tsx').then(({ Form }) => Form));
+
+function PartForm({ path, fields }: { path: string; fields: readonly Field[] }) {
+  const [Form, trouble] = useLoaded(FORM);
+  if (Form) return <Form path={path} fields={fields} />;
+  return <WaitingHere words={trouble ? `The form was not loaded. ${trouble}` : 'Opening…'} />;
 }
 
 /** What the solids weigh, once they are built. */
