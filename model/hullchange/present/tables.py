@@ -22,6 +22,7 @@ from hullchange.present.words import (
     heel_in_words,
     short_figure,
     sinkage_in_words,
+    trim_effect_in_words,
     trim_in_words,
 )
 
@@ -256,7 +257,7 @@ def _effect(effect: Effect | None) -> TextRow:
         return ("-",) * len(EFFECT_HEADS)
     return (
         f"{effect.sinkage_mm:+z.1f}",
-        trim_in_words(effect.trim_mm),
+        trim_effect_in_words(effect.trim_mm),
         f"{effect.heel_deg:+z.2f}",
         f"{effect.vcg_mm:+z.0f}",
         f"{effect.gm_mm:+z.0f}",

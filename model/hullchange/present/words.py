@@ -25,6 +25,15 @@ def trim_in_words(trim_mm: float) -> str:
     return f"{abs(trim_mm):.0f} mm by the {'stern' if trim_mm > 0 else 'bow'}"
 
 
+def trim_effect_in_words(trim_mm: float) -> str:
+    """What a weight does to the trim, in an owner's words.
+
+    >>> trim_effect_in_words(-12.0), trim_effect_in_words(0.2)
+    ('12 mm by the bow', 'no change')
+    """
+    return trim_in_words(trim_mm) if abs(trim_mm) >= 0.5 else "no change"
+
+
 def heel_in_words(heel_deg: float) -> str:
     """List in an owner's words.
 

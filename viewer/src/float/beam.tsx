@@ -14,7 +14,7 @@ import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import type { Explained, ExplanationLine } from '../shared/explain/explanation-card.tsx';
 import { Hint } from '../shared/feedback/hint.tsx';
 import { asDrawn } from '../shared/grasp/weight.ts';
-import { kilograms, quantity, trimWords } from '../shared/words/numbers.ts';
+import { kilograms, quantity, trimEffectWords } from '../shared/words/numbers.ts';
 import { title } from '../shared/words/plain-words.ts';
 import { type Ghost, NoRange, Ranges, useMovable, WeightGrips } from './beam-grips.tsx';
 import { beamWeightsOf, type PlacedWeight, stacked, tilt } from './beam-weights.ts';
@@ -227,7 +227,7 @@ function labelOf(weight: PlacedWeight, trim: number | undefined): string {
     ? ['moves to', 'moves from']
     : ['goes on at', 'comes off at'];
   const what = weight.stands ? stands : hangs;
-  const effect = trim === undefined ? '' : `, ${trimWords(trim)}`;
+  const effect = trim === undefined ? '' : `, ${trimEffectWords(trim)}`;
   return `${title(weight.label)}, ${kilograms(weight.kg)} ${what} ${quantity(weight.x_m, 'm', 0.01)}${effect}`;
 }
 

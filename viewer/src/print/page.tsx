@@ -19,6 +19,7 @@ import {
   kilograms,
   signedAmount,
   sinkWords,
+  trimEffectWords,
   trimWords,
 } from '../shared/words/numbers.ts';
 import { optionWords, plainWords, title } from '../shared/words/plain-words.ts';
@@ -257,7 +258,7 @@ function ChangeTable() {
             <td>{c.stage}</td>
             <td class="n">{amount(c.added_kg, 'kg', 1)}</td>
             <td class="n">{amount(c.removed_kg, 'kg', 1)}</td>
-            <td>{trimWords(effectOrNone(c).trim_mm)}</td>
+            <td>{trimEffectWords(effectOrNone(c).trim_mm)}</td>
             <td>{sinkWords(effectOrNone(c).sinkage_mm)}</td>
             <td class="n">{signedAmount(effectOrNone(c).vcg_mm, 'mm', 1)}</td>
             <td class="n">{signedAmount(effectOrNone(c).gm_mm, 'mm', 1)}</td>

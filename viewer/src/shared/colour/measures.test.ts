@@ -24,6 +24,6 @@ test('every measure says its side in words', () => {
 });
 
 test('less than half a step is nothing', () => {
-  assert.equal(measureWords(MEASURES.list, 0.04), 'upright');
+  assert.equal(measureWords(MEASURES.list, 0.04), 'list unchanged');
   assert.equal(measureWords(MEASURES.freeboard, null), 'not known here');
 });

@@ -23,7 +23,7 @@ export const MEASURES = {
     words: 'effect on trim',
     of: ({ trim_mm }) => trim_mm,
     less: 'by the bow',
-    none: 'level',
+    none: 'trim unchanged',
     more: 'by the stern',
   },
   list: {
@@ -32,7 +32,7 @@ export const MEASURES = {
     unit: '°',
     step: 0.1,
     less: 'to port',
-    none: 'upright',
+    none: 'list unchanged',
     more: 'to starboard',
   },
   freeboard: {

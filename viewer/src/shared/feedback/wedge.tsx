@@ -1,7 +1,7 @@
 /** An effect on trim without colour: a wedge that is deep where the boat goes down, and words. */
 import { trimColour, trimEndOf } from '../colour/colour.ts';
 import { isHatched } from '../colour/paint.ts';
-import { trimWords } from '../words/numbers.ts';
+import { trimEffectWords } from '../words/numbers.ts';
 
 const SHAPES = {
   bow: '1,9 1,2 15,9',
@@ -30,7 +30,7 @@ export const Hatching = () => (
 export function Trim({ mm, top }: { mm: number; top: number }) {
   return (
     <span class="trim-words">
-      <Wedge mm={mm} top={top} /> {trimWords(mm)}
+      <Wedge mm={mm} top={top} /> {trimEffectWords(mm)}
     </span>
   );
 }
@@ -47,7 +47,7 @@ export function TrimBar({ mm, top }: { mm: number; top: number }) {
   };
   return (
     <span class="trim-bar">
-      <span>{trimWords(mm)}</span>
+      <span>{trimEffectWords(mm)}</span>
       <svg viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
         <line class="track" x1="0" x2="100" y1="5" y2="5" />
         <rect {...bar} fill={trimColour(mm, top)} />

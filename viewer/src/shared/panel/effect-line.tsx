@@ -3,10 +3,11 @@
 import type { Effect } from '../../contract.ts';
 import { useBoat } from '../../session/context.tsx';
 import { effectOrNone } from '../answer/effects.ts';
+import { MEASURES, measureWords } from '../colour/measures.ts';
 import { ExplainButton } from '../explain/explain-button.tsx';
 import type { ExplanationLine } from '../explain/explanation-card.tsx';
 import { Trim } from '../feedback/wedge.tsx';
-import { heelWords, signedQuantity, sinkWords, trimWords } from '../words/numbers.ts';
+import { signedQuantity, sinkWords } from '../words/numbers.ts';
 import { plainWords } from '../words/plain-words.ts';
 
 interface Props {
@@ -50,4 +51,4 @@ export function EffectLine({ of, path, meaning, rows = [] }: Props) {
 
 /** All of an effect in words. */
 export const wholeEffect = (e: Effect) =>
-  `${trimWords(e.trim_mm)}, ${sinkWords(e.sinkage_mm)}, list ${heelWords(e.heel_deg)}, VCG ${signedQuantity(e.vcg_mm, 'mm', 1)}, GM upright ${signedQuantity(e.gm_mm, 'mm', 1)}`;
+  `${measureWords(MEASURES.trim, e.trim_mm)}, ${sinkWords(e.sinkage_mm)}, ${measureWords(MEASURES.list, e.heel_deg)}, VCG ${signedQuantity(e.vcg_mm, 'mm', 1)}, GM upright ${signedQuantity(e.gm_mm, 'mm', 1)}`;

@@ -149,6 +149,10 @@ export function trimWords(mm: number, step = 1): string {
   return `${quantity(Math.abs(mm), 'mm', step)} by the ${mm > 0 ? 'stern' : 'bow'}`;
 }
 
+/** What a weight does to the trim, in words. */
+export const trimEffectWords = (mm: number): string =>
+  isNothing(mm, 'mm', 1) ? 'no change' : trimWords(mm);
+
 /** Heel or list in words; positive is to starboard. */
 export function heelWords(deg: number, step = 0.1): string {
   if (isNothing(deg, '°', step)) return 'upright';
