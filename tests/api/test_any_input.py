@@ -106,7 +106,9 @@ def test_the_owner_is_answered_or_refused(owner):
         # any text is hardly the path of a figure
         "GET /api/refits/{refit}/revisions/{revision}/explanation",
         "GET /api/refits/{refit}/revisions/working/explanation",
-        # nor the name of a change
+        # nor the name of a photograph
+        "GET /api/refits/{refit}/revisions/{revision}/photograph",
+        # nor that of a change
         "GET /api/refits/{refit}/revisions/working/proposals",
         # nor that of an old house
         "GET /api/refits/{refit}/revisions/working/proposals/raised-house",
