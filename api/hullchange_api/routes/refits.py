@@ -25,7 +25,7 @@ def list_refits(copies: CopiesDep) -> tuple[RefitCard, ...]:
 
 
 @router.post("/refits", status_code=201)
-def begin_refit(new: NewRefit, copies: CopiesDep) -> RefitCard:
+def begin_refit(new: NewRefit, copies: CopiesDep, still_wanted: StillWantedDep) -> RefitCard:
     """A new refit from her dimensions, or from the commented starting document.
 
     Whatever is not given is listed as assumed.
@@ -33,13 +33,15 @@ def begin_refit(new: NewRefit, copies: CopiesDep) -> RefitCard:
     if new.dimensions is None:
         return copies.card(copies.refits.begin(new.name).refit)
     text = first_document(new.name, new.dimensions.dimensions())
-    return copies.card(copies.refits.begin_with(text).refit)
+    return copies.card(copies.refits.begin_with(text, still_wanted=still_wanted).refit)
 
 
 @router.post("/refits/{refit}/copy", status_code=201)
-def copy_refit(refit: str, new: CopiedRefit, copies: CopiesDep) -> RefitCard:
+def copy_refit(
+    refit: str, new: CopiedRefit, copies: CopiesDep, still_wanted: StillWantedDep
+) -> RefitCard:
     """A copy of a refit under another name, without its history and review."""
-    return copies.card(copies.refits.copy(refit, new.name).refit)
+    return copies.card(copies.refits.copy(refit, new.name, still_wanted).refit)
 
 
 @router.get("/refits/{refit}/outlines")

@@ -107,8 +107,15 @@ class Refits:
         """
         return self.begin_with(starting_document(name))
 
-    def copy(self, refit: str, name: str) -> WorkingCopy:
+    def copy(
+        self, refit: str, name: str, still_wanted: Callable[[], None] = lambda: None
+    ) -> WorkingCopy:
         """A copy of a refit's working copy under another name, without its history.
+
+        Args:
+            refit: the one that is copied.
+            name: the boat's name in the copy.
+            still_wanted: as in ``begin_with``.
 
         Raises:
             ModelError: ``unknown-refit``, and as ``begin_with``.
@@ -116,7 +123,8 @@ class Refits:
         copy = self.working_copy(refit)
         copy.save()
         plain = with_lines(copy.state.plain, copy.state.document.hull)
-        return self.begin_with(edited_text(text_of(copy.file), plain), name)
+        text = edited_text(text_of(copy.file), plain)
+        return self.begin_with(text, name, still_wanted)
 
     def begin_with(
         self,

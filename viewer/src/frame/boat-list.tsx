@@ -108,7 +108,7 @@ function Picture({ boat }: { boat: string }) {
 /** A copy under another name. */
 function CopyBoat({ card }: { card: RefitCard }) {
   const [name, setName] = useState<string>();
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   if (name === undefined) {
     return (
       <button type="button" class="quiet" onClick={() => setName(`${card.name} copy`)}>
@@ -118,7 +118,7 @@ function CopyBoat({ card }: { card: RefitCard }) {
   }
   const copy = (event: Event) => {
     event.preventDefault();
-    void run(async () => show(await api.copyRefit(card.id, name)));
+    void run(async (signal) => show(await api.copyRefit(card.id, name, signal)));
   };
   return (
     <form onSubmit={copy} aria-label={`Copy ${card.name}`}>
@@ -128,7 +128,8 @@ function CopyBoat({ card }: { card: RefitCard }) {
       </label>{' '}
       <button type="submit" disabled={busy}>
         Copy
-      </button>
+      </button>{' '}
+      {busy && <UnderWay words="Copying her…" stop={stop} />}
       <RefusalMessage words={wrong} />
     </form>
   );

@@ -3,19 +3,22 @@ import { useState } from 'preact/hooks';
 import type { RefitCard } from '../contract.ts';
 import * as api from '../session/api.ts';
 import { RefusalMessage } from '../shared/feedback/refusal.tsx';
+import { UnderWay } from '../shared/feedback/under-way.tsx';
 import { useAction } from '../shared/feedback/use-action.ts';
 import { BoatDimensions, boatDimensionsIn } from '../shared/input/main-dimensions.tsx';
 
 export function BeginBoat() {
   const [missing, setMissing] = useState('');
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   const begin = (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const data = new FormData(event.currentTarget);
     const { given, trouble } = boatDimensionsIn(data);
     setMissing(trouble);
     if (given)
-      void run(async () => show(await api.beginRefit(String(data.get('name')), given), 'start'));
+      void run(async (signal) =>
+        show(await api.beginRefit(String(data.get('name')), given, signal), 'start'),
+      );
   };
   return (
     <form class="new-boat" onSubmit={begin} aria-label="Begin a boat">
@@ -36,6 +39,7 @@ export function BeginBoat() {
       <button type="submit" disabled={busy}>
         Begin
       </button>
+      {busy && <UnderWay words="Drawing a first hull and floating her…" stop={stop} />}
       <RefusalMessage words={missing || wrong} />
     </form>
   );

@@ -149,11 +149,11 @@ export const refits = () => ask<readonly RefitCard[]>('/api/refits');
 export const kinds = () => ask<readonly PartKind[]>('/api/kinds');
 export const grammar = () => ask<DocumentGrammar>('/api/grammar');
 export const cautions = () => ask<readonly Caution[]>('/api/cautions');
-export const beginRefit = (name: string, dimensions: FirstNumbers) =>
-  ask<RefitCard>('/api/refits', { method: 'POST', body: { name, dimensions } });
+export const beginRefit = (name: string, dimensions: FirstNumbers, signal: AbortSignal) =>
+  ask<RefitCard>('/api/refits', { method: 'POST', body: { name, dimensions }, signal });
 
-export const copyRefit = (refit: string, name: string) =>
-  ask<RefitCard>(addressOf(refit, 'copy'), { method: 'POST', body: { name } });
+export const copyRefit = (refit: string, name: string, signal: AbortSignal) =>
+  ask<RefitCard>(addressOf(refit, 'copy'), { method: 'POST', body: { name }, signal });
 /** The refit from the side, for a small picture. */
 export const outlines = (refit: string) => ask<readonly Outline[]>(addressOf(refit, 'outlines'));
 export const openDocument = (text: string, signal: AbortSignal) =>

@@ -15,8 +15,8 @@ import { addressOf, ask, sendFile, sentForFile, type View, withQuery, withView }
 
 const preview =
   <Given extends object>(source: string) =>
-  (refit: string, body: Given) =>
-    ask<LinesPreview>(addressOf(refit, `hull-sources/${source}`), { method: 'POST', body });
+  (refit: string, body: Given, signal: AbortSignal) =>
+    ask<LinesPreview>(addressOf(refit, `hull-sources/${source}`), { method: 'POST', body, signal });
 
 export const tableLines = preview<Partial<TableText>>('table');
 export const dimensionLines = preview<NineDimensions>('dimensions');

@@ -4,6 +4,7 @@ import type { LinesPreview } from '../../contract.ts';
 import { useBoat } from '../../session/context.tsx';
 import { dimensionLines } from '../../session/hull-sources-api.ts';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
+import { UnderWay } from '../../shared/feedback/under-way.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
 import { HullDimensions, hullDimensionsIn } from '../../shared/input/main-dimensions.tsx';
 import { Preview } from './preview.tsx';
@@ -12,13 +13,13 @@ export function DimensionsSource() {
   const { refit } = useBoat().working;
   const [preview, setPreview] = useState<LinesPreview>();
   const [missing, setMissing] = useState('');
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   const guess = (event: Event & { currentTarget: HTMLFormElement }) => {
     event.preventDefault();
     const { given, trouble } = hullDimensionsIn(new FormData(event.currentTarget));
     setMissing(trouble);
     setPreview(undefined);
-    if (given) void run(async () => setPreview(await dimensionLines(refit, given)));
+    if (given) void run(async (signal) => setPreview(await dimensionLines(refit, given, signal)));
   };
   return (
     <form class="source" onSubmit={guess} aria-label="Main dimensions">
@@ -29,7 +30,8 @@ export function DimensionsSource() {
       <HullDimensions />
       <button type="submit" disabled={busy}>
         Guess her lines
-      </button>
+      </button>{' '}
+      {busy && <UnderWay words="Drawing her lines…" stop={stop} />}
       {missing && (
         <p class="refused" role="alert">
           {missing}

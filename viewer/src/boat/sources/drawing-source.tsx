@@ -5,6 +5,7 @@ import type { LinesPreview } from '../../contract.ts';
 import { useBoat } from '../../session/context.tsx';
 import { drawingLines, pdfPage } from '../../session/hull-sources-api.ts';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
+import { UnderWay } from '../../shared/feedback/under-way.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
 import { FileDrop } from '../../shared/files/file-drop.tsx';
 import { choiceOf } from '../../shared/words/choice.ts';
@@ -32,7 +33,7 @@ export function DrawingSource() {
   const [kind, setKind] = useState<ViewKind>('profile');
   const [traces, setTraces] = useKept(KEPT, refit, NOTHING_TRACED);
   const [preview, setPreview] = useState<LinesPreview>();
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   const trace = traces.find((one) => one.kind === kind);
   const put = (next: ViewTrace) =>
     setTraces([...traces.filter((one) => one.kind !== next.kind), next]);
@@ -43,12 +44,14 @@ export function DrawingSource() {
       put(newTrace(kind, await pictureIn(content), isPdf));
     });
   const read = () =>
-    run(async () => {
+    run(async (signal) => {
       setPreview(undefined);
       const views = traces.map(viewOf);
       const trouble = views.find((one) => one.trouble)?.trouble;
       if (trouble) throw new Error(trouble);
-      setPreview(await drawingLines(refit, { views: views.flatMap(({ view }) => view ?? []) }));
+      setPreview(
+        await drawingLines(refit, { views: views.flatMap(({ view }) => view ?? []) }, signal),
+      );
     });
   return (
     <div class="source">
@@ -76,6 +79,7 @@ export function DrawingSource() {
       <button type="button" disabled={busy || traces.length === 0} onClick={() => void read()}>
         Read the drawing
       </button>
+      {busy && <UnderWay words="Reading the traces…" stop={stop} />}
       <RefusalMessage words={wrong} />
       {preview && <Preview preview={preview} note="traced over a drawing" />}
     </div>

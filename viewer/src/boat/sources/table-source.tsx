@@ -4,6 +4,7 @@ import type { LinesPreview } from '../../contract.ts';
 import { useBoat } from '../../session/context.tsx';
 import { tableLines } from '../../session/hull-sources-api.ts';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
+import { UnderWay } from '../../shared/feedback/under-way.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
 import { FileDrop } from '../../shared/files/file-drop.tsx';
 import { useKept } from './kept.ts';
@@ -19,18 +20,22 @@ export function TableSource() {
   const [typed, setTyped] = useKept(KEPT, refit, NOTHING_TYPED);
   const { text, from, unit, columns, decimal } = typed;
   const [preview, setPreview] = useState<LinesPreview>();
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   const read = (csv: string) =>
-    run(async () => {
+    run(async (signal) => {
       setPreview(undefined);
       const named = columns.split(/[\s,;]+/).map((one) => COLUMNS.find((c) => c === one) ?? '');
       setPreview(
-        await tableLines(refit, {
-          csv,
-          unit,
-          columns: columns.trim() ? named : [],
-          decimal: decimal === '.' || decimal === ',' ? decimal : null,
-        }),
+        await tableLines(
+          refit,
+          {
+            csv,
+            unit,
+            columns: columns.trim() ? named : [],
+            decimal: decimal === '.' || decimal === ',' ? decimal : null,
+          },
+          signal,
+        ),
       );
     });
   const take = (file: File) => {
@@ -84,6 +89,7 @@ export function TableSource() {
           Read the table
         </button>
       </p>
+      {busy && <UnderWay words="Reading the table…" stop={stop} />}
       <RefusalMessage words={wrong} />
       {preview && <Preview preview={preview} note={from} />}
     </div>

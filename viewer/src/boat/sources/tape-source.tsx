@@ -4,6 +4,7 @@ import type { LinesPreview } from '../../contract.ts';
 import { useBoat } from '../../session/context.tsx';
 import { tapeLines } from '../../session/hull-sources-api.ts';
 import { RefusalMessage } from '../../shared/feedback/refusal.tsx';
+import { UnderWay } from '../../shared/feedback/under-way.tsx';
 import { useAction } from '../../shared/feedback/use-action.ts';
 import { useTakeBack } from '../../shared/feedback/use-take-back.tsx';
 import { NUMBER_WANTED, numberTyped } from '../../shared/words/numbers.ts';
@@ -43,22 +44,26 @@ export function TapeSource() {
   const { put: setTyped, line } = useTakeBack(typed, keep);
   const { marks, points, unit, sd } = typed;
   const [preview, setPreview] = useState<LinesPreview>();
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   // a mark that only has its name is none
   const used = marks.filter((mark, i) =>
     [...mark.slice(1), ...points.map((row) => row[i + 1] ?? '')].some((cell) => cell.trim() !== ''),
   );
   const columns = ['line', ...marks.map(([name = ''], i) => name.trim() || `mark ${i + 1}`)];
   const read = () =>
-    run(async () => {
+    run(async (signal) => {
       setPreview(undefined);
       setPreview(
-        await tapeLines(refit, {
-          marks_csv: gridText(MARKS, used),
-          distances_csv: gridText(columns, points),
-          unit,
-          plus_minus_mm: plusMinusTyped(sd),
-        }),
+        await tapeLines(
+          refit,
+          {
+            marks_csv: gridText(MARKS, used),
+            distances_csv: gridText(columns, points),
+            unit,
+            plus_minus_mm: plusMinusTyped(sd),
+          },
+          signal,
+        ),
       );
     });
   return (
@@ -102,6 +107,7 @@ export function TapeSource() {
           Calculate the points
         </button>
       </p>
+      {busy && <UnderWay words="Calculating the points…" stop={stop} />}
       <RefusalMessage words={wrong} />
       {preview && <Preview preview={preview} note={`by tape from ${used.length} marks`} />}
     </div>

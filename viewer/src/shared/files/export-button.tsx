@@ -3,6 +3,7 @@ import type { ComponentChildren } from 'preact';
 import * as api from '../../session/api.ts';
 import { useBoat, useRoute } from '../../session/context.tsx';
 import { RefusalMessage } from '../feedback/refusal.tsx';
+import { UnderWay } from '../feedback/under-way.tsx';
 import { useAction } from '../feedback/use-action.ts';
 import { download } from './download.ts';
 
@@ -15,10 +16,10 @@ interface Props {
 export function ExportButton({ name, condition, children }: Props) {
   const { refit } = useBoat().working;
   const { route } = useRoute();
-  const { busy, wrong, run } = useAction();
+  const { busy, wrong, run, stop } = useAction();
   const save = () =>
-    run(async () => {
-      const file = await api.exported(refit, name, { ...route, condition });
+    run(async (signal) => {
+      const file = await api.exported(refit, name, { ...route, condition }, signal);
       download(file.name, file.content.type, file.content);
     });
   return (
@@ -26,6 +27,7 @@ export function ExportButton({ name, condition, children }: Props) {
       <button type="button" class="quiet" disabled={busy} onClick={() => void save()}>
         {children}
       </button>
+      {busy && <UnderWay words="being made…" stop={stop} />}
       <RefusalMessage words={wrong} />
     </>
   );
