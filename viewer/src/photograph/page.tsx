@@ -54,7 +54,7 @@ export function PhotographPage() {
           <a href={hashOf({ ...route, page: 'float' })}>Back to Float</a>
         </p>
         {readOnly ? (
-          <OnlyLookedAt none={pictures.length === 0} />
+          <OnlyLookedAt none={marked.length === 0} />
         ) : (
           <TakePicture {...{ choose, lost }} />
         )}
@@ -88,12 +88,16 @@ function OnlyLookedAt({ none }: { none: boolean }) {
 }
 
 /** Marks whose picture is not on this server. */
-const Lost = ({ lost }: { lost: readonly Marked[] }) => (
-  <p>
-    Marks are kept for {lost.map((one) => one.file).join(', ')}, but the picture is not here: choose
-    it again under the same name, and its marks are back.
-  </p>
-);
+function Lost({ lost }: { lost: readonly Marked[] }) {
+  const { readOnly } = useEditing();
+  const names = lost.map((one) => one.file).join(', ');
+  return (
+    <p>
+      Marks are kept for {names}, but the picture is not here:{' '}
+      {readOnly ? 'ask the owner for it.' : 'choose it again under the same name.'}
+    </p>
+  );
+}
 
 interface TakeProps {
   readonly choose: (id: string | undefined) => void;
