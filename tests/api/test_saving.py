@@ -192,7 +192,7 @@ def test_an_edit_here_and_another_of_the_same_in_the_file(copy, file):
     assert file.read_text() == theirs
     beside = file.with_name("dot.unsaved.yaml")
     assert beside.name in copy.trouble
-    assert MOTOR in copy.trouble
+    assert "Both sides changed drive motor mass" in copy.trouble
     assert "mass_kg: 55" in beside.read_text()
     assert motor(copy) == 47
     # a second time the first is not overwritten
