@@ -91,7 +91,7 @@ def test_what_is_assumed_and_a_level_boat_are_called_so():
     )
     plain = parsed(first_document("Wren", sloop)).document()
     found = page(plain)
-    assert ">level · as heavy as found · " in found
+    assert "<span>level</span> · <span>as heavy as found</span>" in found
     assert "in part assumed from usual proportions: an aid to judgement" in found
     stone = {"mass_kg": 900, "at_m": [4.8, -1.3, 0.8], "from": "weighed"}
     plain["changes"] = {"stone": {"stage": "proposed", "adds": {"stone": stone}}}
