@@ -59,7 +59,7 @@ $(INSTALLED): pyproject.toml constraints.txt hatch_build.py
 	@touch $@
 
 $(MODULES): viewer/package-lock.json | $(INSTALLED)
-	@$(NPM) ci --silent
+	@{ $(NPM) ci --silent; } || { echo "The packages of the pages were not fetched: check the network, then run make again." >&2; exit 1; }
 	@touch $@
 
 $(WEB): $(PAGES) $(MODULES)
