@@ -152,7 +152,7 @@ def test_new_steel_begins_from_its_proposal_and_has_a_form(open_page, boat):
     page.get_by_role("button", name="Dimensions of shelf").click()
     expect(page.locator("#panel h2")).to_have_text("Tank shelf")
     corners = page.locator('[data-path="changes.tank-shelf.parts.shelf.corners_m"]')
-    assert corners.locator("tbody tr").count() == 4
+    expect(corners.locator("tbody tr")).to_have_count(4)
     first = corners.locator(".typed input").first
     first.fill("5900")
     first.press("Enter")
