@@ -119,11 +119,14 @@ def test_she_heels_by_hand_by_presses_and_from_the_list_with_g_and_b_drawn(heele
     assert re.fullmatch(r"\d+° to port", read(heeled, "heel"))
 
 
-def test_the_curve_answers_a_dragged_house_height_while_it_lasts(heeled):
-    answers = []
-    heeled.on("response", lambda r: r.request.method == "PATCH" and answers.append(r))
-    curve, angles = heeled.locator(NOW), heeled.locator(".angles")
+def test_a_dragged_house_height_brings_figures_first_and_the_curve_before_it_is_let_go(heeled):
+    sent, held = [], []
+    heeled.on("request", lambda r: r.method == "PATCH" and sent.append(r.post_data_json))
+    heeled.route("**/working?*full=false&levers=true", lambda route: held.append(route))
+    curve, angles = heeled.locator(NOW), heeled.locator(".angles").first
     before, old_angles = curve.get_attribute("d"), angles.inner_text()
+    answer = heeled.locator(".answer")
+    old_answer = answer.inner_text()
     slider = field(heeled, "side_height_m").locator("input[type=range]")
     slider.scroll_into_view_if_needed()
     box = slider.bounding_box()
@@ -131,15 +134,20 @@ def test_the_curve_answers_a_dragged_house_height_while_it_lasts(heeled):
     heeled.mouse.move(at, middle)
     heeled.mouse.down()
     for step in range(1, 9):
-        heeled.mouse.move(at + step * 6, middle)
+        heeled.mouse.move(at + step * 12, middle)
         heeled.wait_for_timeout(40)
+    in_short = heeled.get_by_role("region", name="Stability in short")
+    expect(in_short).to_contain_text("before this drag")
+    expect(answer).not_to_have_text(old_answer, use_inner_text=True)
+    assert curve.get_attribute("d") == before
+    heeled.unroute("**/working?*full=false&levers=true")
+    for request in held:
+        request.continue_()
     expect(curve).not_to_have_attribute("d", before)
+    expect(in_short).not_to_contain_text("before this drag")
     heeled.mouse.up()
     wait_until_settled(heeled)
-    assert answers[0].request.post_data_json["levers"] is True
-    first = answers[0].json()
-    assert first["partial"]
-    assert all(c["righting_levers"] for c in first["assessment"]["conditions"])
+    assert not any(edit.get("levers") for edit in sent)
     expect(angles).not_to_have_text(old_angles)
 
 

@@ -81,7 +81,8 @@ const revisionWords = ({ revision }: Signature) =>
   revision === null ? 'a revision that is not here' : `revision ${revision}`;
 
 function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable }) {
-  const { reviewStore } = useReview();
+  const { reviewStore, reviewState } = useReview();
+  const newest = Math.max(0, ...reviewState.revisions.map((one) => one.number));
   const { busy, wrong, run } = useAction();
   const [verdict, setVerdict] = useState<NewSignature['verdict']>();
   const [done, setDone] = useState('');
@@ -146,6 +147,12 @@ function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable })
         </label>
       )}
       <AuthorField />
+      {looked.revision !== null && looked.revision < newest && (
+        <p class="wide">
+          <b>Revision {newest} is newer.</b> Sign revision {looked.revision} only if it is the one
+          you mean.
+        </p>
+      )}
       <button type="submit" disabled={busy}>
         Sign {looked.words} ({shortHash(looked.sha256)})
       </button>

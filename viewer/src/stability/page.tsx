@@ -34,11 +34,14 @@ export function StabilityPage() {
   const isChanged = working.assessment.changes.length > 0;
   const silent = unansweredIn(working.assessment, condition);
   const now = silent.some((row) => row.stage === 'refit') ? after : (after ?? before);
+  const isLate =
+    working.partial && now !== undefined && !floatsIn(working.assessment).includes(now);
   return (
     <div class="stability">
-      <div class="stability-middle">
+      <div class="stability-middle" aria-busy={isLate}>
         <OneCondition
           now={now}
+          isLate={isLate}
           before={isChanged ? after && before : undefined}
           isFinal={silent.length > 0}
         />
@@ -59,12 +62,14 @@ export function StabilityPage() {
 
 interface OneProps {
   readonly now: ConditionResult | undefined;
+  /** Whether all of it is of the boat before she was dragged, to follow when the hand rests. */
+  readonly isLate: boolean;
   readonly before: ConditionResult | undefined;
   readonly isFinal: boolean;
 }
 
 /** The chosen condition: in short, her curve, what is judged by it, and every angle. */
-function OneCondition({ now, before, isFinal }: OneProps) {
+function OneCondition({ now, before, isLate, isFinal }: OneProps) {
   const tables = useMemo(
     () => now?.held && <AnglesAndOpenings now={now} before={before} />,
     [now, before],
@@ -78,7 +83,7 @@ function OneCondition({ now, before, isFinal }: OneProps) {
     );
   return (
     <>
-      <InShort now={now} before={before} />
+      <InShort now={now} before={before} isLate={isLate} />
       <Levers now={now} before={before} />
       {now.righting_levers && <Criteria now={now} before={before} />}
       <Cockpits />
@@ -139,7 +144,7 @@ interface Boats {
 }
 
 /** What she can take and what limits it, before any figure. */
-function InShort({ now, before }: Boats) {
+function InShort({ now, before, isLate }: Boats & Pick<OneProps, 'isLate'>) {
   const { working } = useBoat();
   const wells = working.assessment.cockpits.filter(({ stage }) => stage === now.stage);
   const judged = [
@@ -150,7 +155,11 @@ function InShort({ now, before }: Boats) {
   return (
     <section class="stability-answer" aria-label="Stability in short">
       <p>
-        <span class="in-condition">{title(now.id)}:</span> <b>{first}</b> {more.join(' ')}
+        <span class="in-condition">
+          {title(now.id)}
+          {isLate && ' before this drag'}:
+        </span>{' '}
+        <b>{first}</b> {more.join(' ')}
       </p>
       <SampledShort boats={before ? [now, before] : [now]} />
     </section>

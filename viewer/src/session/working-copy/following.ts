@@ -61,6 +61,7 @@ export class Following {
   async follow(wait: number): Promise<void> {
     const signal = this.begin();
     await pause(wait);
+    if (!signal.aborted && this.loading.lacksLevers) await this.loading.load(signal, false);
     if (wait > 0) await lifted(HELD_MS);
     if (!signal.aborted) await this.loading.load(signal, true);
     if (!signal.aborted) await this.loading.readRecord(signal);

@@ -1,6 +1,7 @@
 /** Reading the boat as she is on the server, and taking what it answers. */
 import type { Working } from '../../contract.ts';
 import { withEffects } from '../../shared/answer/effects.ts';
+import { floatsIn } from '../../shared/answer/floats.ts';
 import { plainWords } from '../../shared/words/plain-words.ts';
 import * as api from '../api.ts';
 import type { SnapshotStore } from './snapshot.ts';
@@ -17,7 +18,7 @@ export class Loading {
   readonly refit: string;
   /** What is looked at. */
   view: api.View;
-  /** Whether levers are looked at: the first answer then carries them too. */
+  /** Whether levers are looked at: answers then carry them too, but for those while dragging. */
   levers = false;
   private readonly store: SnapshotStore;
   private readonly answers: () => void;
@@ -34,6 +35,13 @@ export class Loading {
 
   get isFrozen(): boolean {
     return this.view.revision !== undefined;
+  }
+
+  /** Whether levers are looked at and the answer shown, one of a drag, carries none. */
+  get lacksLevers(): boolean {
+    const { working } = this.store.present;
+    if (!this.levers || !working?.partial) return false;
+    return floatsIn(working.assessment).some((row) => row.righting_levers === null);
   }
 
   /** Looks at something else; answers of another revision are not older than these. */

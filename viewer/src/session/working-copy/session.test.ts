@@ -9,7 +9,9 @@ interface Asked {
   readonly method: string;
   readonly path: string;
   readonly match: string | null;
-  readonly body: { readonly label: string; readonly steps: readonly Step[] } | undefined;
+  readonly body:
+    | { readonly label: string; readonly steps: readonly Step[]; readonly levers?: boolean }
+    | undefined;
 }
 interface Step {
   readonly op: string;
@@ -26,7 +28,7 @@ const working = (edit: number, more = {}) => ({
   document: {},
   undo_label: 'x',
   redo_label: '',
-  assessment: { items: [], changes: [], parts: [], replaced: [] },
+  assessment: { items: [], changes: [], parts: [], replaced: [], conditions: [] },
   ...more,
 });
 const json = (value: unknown, status = 200) =>
@@ -184,20 +186,28 @@ test('where levers are looked at, undo asks for them, and the whole answer follo
   assert.equal(now().full?.edit, 8);
 });
 
-test('of a drag the newest value is sent as soon as the one before is answered', async () => {
+test('of a drag the newest value is sent once the one before is answered; levers follow', async () => {
   const { session, now } = await opened();
-  answers.push(json(working(8, { partial: true })), json(working(9, { partial: true })));
+  session.levers = true;
+  const { assessment } = working(8);
+  const partial = {
+    partial: true,
+    assessment: { ...assessment, conditions: [{ righting_levers: null }] },
+  };
+  answers.push(json(working(8, partial)), json(working(9, partial)), json(working(9)));
   for (const height of [0.6, 0.61, 0.62, 0.63])
     session.set(HEIGHT, height, 'side height', 'drag-1');
   assert.equal(asked.length, 1);
   await turn();
-  const sent = asked.map(({ match, body }) => [match, body?.steps[0]?.value]);
+  const sent = asked.map(({ match, body }) => [match, body?.steps[0]?.value, body?.levers]);
   assert.deepEqual(sent, [
-    ['"7"', 0.6],
-    ['"8"', 0.63],
+    ['"7"', 0.6, undefined],
+    ['"8"', 0.63, undefined],
   ]);
   assert.equal(now().working?.edit, 9);
   assert.equal(now().drafts.size, 0);
+  await new Promise((resolve) => setTimeout(resolve, 250));
+  assert.match(asked[2]?.path ?? '', /full=false&levers=true$/);
 });
 
 test('a server that does not answer is said in words', async () => {

@@ -45,7 +45,7 @@ export class Session {
     if (!this.sending.isBusy) void this.following.follow(0);
   }
 
-  /** Whether levers are looked at: the first answer then carries them too. */
+  /** Whether levers are looked at: answers then carry them too, but for those while dragging. */
   set levers(levers: boolean) {
     this.loading.levers = levers;
   }
@@ -155,15 +155,15 @@ export class Session {
   private apply(
     steps: Edit['steps'],
     label: string,
-    more: Pick<Change, 'gesture' | 'reply' | 'deletes'> = {},
+    { gesture = null, ...more }: Pick<Change, 'gesture' | 'reply' | 'deletes'> = {},
   ): void {
     const send = (edit: number, view: api.View, all: Edit['steps']): Promise<Working> =>
       api.apply(this.refit, view, edit, {
         label,
-        ...('gesture' in more ? { gesture: more.gesture } : {}),
+        gesture,
         steps: this.named(all),
         condition: view.condition ?? null,
-        ...(this.loading.levers ? { levers: true } : {}),
+        ...(this.loading.levers && gesture === null ? { levers: true } : {}),
       });
     const run = async (edit: number, view: api.View): Promise<Working> => {
       try {
@@ -174,7 +174,7 @@ export class Session {
         return this.together(send(edit, view, [...beside, ...steps]), beside, error);
       }
     };
-    this.push({ paths: steps.map((step) => step.path), label, run, ...more });
+    this.push({ paths: steps.map((step) => step.path), label, run, gesture, ...more });
   }
 
   /** The steps, with the names of what they add or take away. */
