@@ -188,7 +188,7 @@ function ConditionTable({ assessment }: { assessment: Assessment }) {
           </th>
           {marks.map((mark, i) => (
             <th key={mark} scope="col" class="n">
-              {i === 0 ? `freeboards, ${unitSign('mm')}: ` : ''}
+              {i === 0 ? `freeboards, means of both sides, ${unitSign('mm')}: ` : ''}
               {plainWords(mark)}
             </th>
           ))}

@@ -95,7 +95,7 @@ function OneCondition({ now, before, isLate, isFinal }: OneProps) {
 function Criteria({ now, before }: Boats) {
   const { condition } = useBoat();
   return (
-    <section class="page" aria-label="Criteria">
+    <section class="page of-levers" aria-label="Criteria">
       <h2>Criteria, {title(condition).toLowerCase()}</h2>
       <CriteriaTable now={now} before={before} />
     </section>
@@ -168,7 +168,7 @@ function InShort({ now, before, isLate }: Boats & Pick<OneProps, 'isLate'>) {
 
 /** Every angle beside those without which it says too little, and every opening. */
 const AnglesAndOpenings = ({ now, before }: Boats) => (
-  <section class="page" aria-label="Angles and openings">
+  <section class="page of-levers" aria-label="Angles and openings">
     <h2>Angles and openings, {title(now.id).toLowerCase()}</h2>
     <p class="lead">{inShort(now, before)}</p>
     <div class="angles-and-openings">
