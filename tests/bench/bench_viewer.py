@@ -37,7 +37,7 @@ DRAGS = (
     ("float", "Float page, a weight on the beam", f".beam {BATTERY}", (90, 0)),
     (
         PICKED.replace("float", "stability"),
-        "Stability page, a slider, her righting levers too",
+        "Stability page, a slider",
         FIELD,
         None,
     ),

@@ -5,6 +5,8 @@ import type { SnapshotStore } from './snapshot.ts';
 
 /** How long nothing is dragged before what can wait is asked for. */
 export const QUIET_MS = 180;
+/** How much longer a pointer rests on what it drags before her levers are asked for. */
+const PAUSED_MS = 200;
 /** How long a pointer may rest on what it drags before all of it is asked for. */
 const HELD_MS = 1000;
 const SAVED_WAITS_MS = [1500, 4000, 10000];
@@ -61,7 +63,10 @@ export class Following {
   async follow(wait: number): Promise<void> {
     const signal = this.begin();
     await pause(wait);
-    if (!signal.aborted && this.loading.lacksLevers) await this.loading.load(signal, false);
+    if (!signal.aborted && this.loading.lacksLevers) {
+      await lifted(PAUSED_MS);
+      if (!signal.aborted) await this.loading.load(signal, false);
+    }
     if (wait > 0) await lifted(HELD_MS);
     if (!signal.aborted) await this.loading.load(signal, true);
     if (!signal.aborted) await this.loading.readRecord(signal);
