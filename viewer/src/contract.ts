@@ -2441,6 +2441,7 @@ export interface components {
         /** @description What the owner wants of a result. */
         readonly TargetResult: {
             readonly id: string;
+            /** @description as in the document; a freeboard asked of no side is given one, the worse, where the boat lists half a degree or more */
             readonly result: string;
             readonly condition: string;
             /**

@@ -37,7 +37,10 @@ class TargetResult(Wire):
     """What the owner wants of a result."""
 
     id: str
-    result: str
+    result: str = Field(
+        description="as in the document; a freeboard asked of no side is given one, the worse, "
+        "where the boat lists half a degree or more"
+    )
     condition: str
     stage: Stage = Field(default="refit", description="which boat it is for")
     value: float | None

@@ -39,6 +39,9 @@ UNJUDGED = {
     "probability": None,
 }
 """Of a target that is not judged."""
+FALLEN_DEG = 90.0
+LIST_DEG = 0.5
+"""From this list on the freeboard of one side is judged and shown: the mean would hide it."""
 
 
 def targets_of(
@@ -47,12 +50,14 @@ def targets_of(
     """Each target with its value and doubt, and a finding where it is not met or in doubt.
 
     While she rests on what is assumed they are to be confirmed, as the criteria are; likewise
-    headroom and sight while the cabin sole or the helm is.
+    headroom and sight while the cabin sole or the helm is. A freeboard is that of the worse
+    side where she lists.
     """
     guessed = assumed_figures(boat.document)
     answered, reason = {(c.id, c.stage): c for c in conditions}, reason_unjudged(boat.document)
     for name, target in boat.document.targets.items():
         row = answered.get((target.condition, target.boat))
+        target = _on_worse_side(target, row)
         figure = _figure(boat, row, target.result)
         answer = _judged(name, target, row, figure)
         unsure = bool(reason) or target.result in guessed
@@ -126,11 +131,26 @@ def _fallen(row: ConditionAnswer) -> str:
     """What she does instead of floating upright; nothing where she does."""
     if isinstance(row, UnansweredResult):
         return "does not float"
-    return "does not stay upright" if abs(row.heel_deg) > 90.0 else ""
+    return "does not stay upright" if abs(row.heel_deg) > FALLEN_DEG else ""
+
+
+def _on_worse_side(target: Target, row: ConditionAnswer | None) -> Target:
+    """Where she lists, a target for a mark's freeboard put to the side nearer its bound."""
+    if not isinstance(row, ConditionResult) or not target.result.startswith("freeboards."):
+        return target
+    if not LIST_DEG <= abs(row.heel_deg) <= FALLEN_DEG:
+        return target
+    low, high = target.bounds()
+    found = {f"freeboards.{f.mark}.{f.side}": f.freeboard_mm for f in row.freeboards}
+    mine = {name: mm for name, mm in found.items() if name.startswith(f"{target.result}.")}
+    if not mine:
+        return target
+    worse = min(mine, key=lambda name: min(mine[name] - low, high - mine[name]))
+    return target.model_copy(update={"result": worse})
 
 
 def _figure(boat: Boat, row: ConditionAnswer | None, result: str) -> _Figure:
-    """A result of a condition by name; a mark's freeboard is both sides' mean."""
+    """A result of a condition by name; a freeboard that names no side is the mean of both."""
     if not isinstance(row, ConditionResult):
         return _Figure(None, "mm" if result.startswith("freeboards.") else unit_of(result))
     if result.startswith("freeboards."):
@@ -143,7 +163,7 @@ def _figure(boat: Boat, row: ConditionAnswer | None, result: str) -> _Figure:
 
 
 def _mean(read: list[FreeboardResult], heel_sd_deg: float) -> _Figure:
-    """The mean of a freeboard on both sides, which her list does not move."""
+    """A freeboard on one side, or the mean of both, which her list does not move."""
     value = sum(f.freeboard_mm for f in read) / len(read)
     variance = sum(f.plus_minus_mm**2 for f in read) / len(read)
     if len(read) > 1:

@@ -89,7 +89,10 @@ class DocumentCondition(Section):
 class Target(Section):
     """What the owner wants of a result; bounds are in the result's own unit."""
 
-    result: Path = Field(description="a figure of a condition, such as gm_m")
+    result: Path = Field(
+        description="a figure of a condition, such as gm_m; a freeboard without a side is the "
+        "mean of both, or the worse one where she lists half a degree or more"
+    )
     condition: Name = Field(description="a condition of this document")
     boat: BoatStage = Field(default="refit", description="which boat it is for")
     between: _Range | None = Field(default=None, description=_IN_ITS_UNIT)

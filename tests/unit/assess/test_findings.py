@@ -21,6 +21,7 @@ from refits import (
 from hullchange.answer.assessment import ConditionResult
 from hullchange.assess.assessment import assessment
 from hullchange.assess.findings import record_findings
+from hullchange.assess.targets import LIST_DEG
 from hullchange.boat.boat import boat_of
 from hullchange.boat.cad_record import record_result
 
@@ -181,8 +182,8 @@ def test_what_is_no_well_is_not_flooded_in_silence(named):
     assert "floods-nothing" not in codes(demo_answer())
 
 
-def targets(wanted):
-    change = {"cargo": {"adds": {"lead": weight(492, (6, 0.1, 0))}}}
+def targets(wanted, y=0.1):
+    change = {"cargo": {"adds": {"lead": weight(492, (6, y, 0))}}}
     placed = {name: {"condition": STATE, **target} for name, target in wanted.items()}
     conditions = {STATE: {}, "as-she-was": {"boat": "as_found"}}
     answer = assessed(barge(changes=change, targets=placed, conditions=conditions))
@@ -240,6 +241,35 @@ def test_targets_met_and_missed():
     assert "49,692" in findings["targets.heavy"].sentence
     assert "at most 5" in findings["targets.sunk"].sentence
     assert "at least 1,600" in findings["targets.aft"].sentence
+
+
+@pytest.mark.parametrize(("y", "low"), [(1.9, "starboard"), (-1.9, "port")])
+def test_of_a_boat_that_lists_the_worse_side_is_judged(y, low):
+    high = {"starboard": "port", "port": "starboard"}[low]
+    _, answer = targets({}, y)
+    aft = {f.side: f.freeboard_mm for f in row(answer, STATE).freeboards if f.mark == "aft"}
+    mean = (aft["port"] + aft["starboard"]) / 2
+    assert aft[low] < mean - 5
+    assert abs(row(answer, STATE).heel_deg) >= LIST_DEG
+    outcomes, answer = targets(
+        {
+            "dry": {"result": "freeboards.aft", "at_least_mm": mean - 1},
+            "low": {"result": "freeboards.aft", "at_most_mm": mean + 1},
+            "named": {"result": f"freeboards.aft.{high}", "at_least_mm": mean - 1},
+        },
+        y,
+    )
+    judged = {
+        name: (t.result, t.value, t.state.startswith("met")) for name, t in outcomes.items()
+    }
+    assert judged == {
+        "dry": (f"freeboards.aft.{low}", pytest.approx(aft[low]), False),
+        "low": (f"freeboards.aft.{high}", pytest.approx(aft[high]), False),
+        "named": (f"freeboards.aft.{high}", pytest.approx(aft[high]), True),
+    }
+    assert f"Freeboard aft, {low} " in next(
+        f.sentence for f in answer.findings if f.place == "targets.dry"
+    )
 
 
 def test_every_figure_has_its_unit_and_is_its_own():

@@ -208,12 +208,12 @@ test('a boat that lists is said to list, and the lower side of the marks counts'
     [freeboard?.label, freeboard?.value, freeboard?.beside],
     ['freeboard midships, starboard', '696 mm', '(−304)'],
   );
-  const onMean = { result: 'freeboards.midships', value: 920, at_least: 900, at_most: null };
-  const met = target({ ...onMean, id: 'dry', state: 'met' });
-  const judged = answerFigures(answer, [met], 'departure').find(({ id }) => id === 'freeboard');
+  const onSide = { result: 'freeboards.midships.starboard', value: 696, at_least: 900 };
+  const low = target({ ...onSide, id: 'dry', at_most: null, state: 'not_met' });
+  const judged = answerFigures(answer, [low], 'departure').find(({ id }) => id === 'freeboard');
   assert.deepEqual(
-    [judged?.value, judged?.beside, judged?.verdict],
-    ['920 mm', 'mean; starboard 696 mm (−304)', 'met'],
+    [judged?.label, judged?.value, judged?.verdict],
+    ['freeboard midships, starboard', '696 mm', 'missed'],
   );
   const slight = boat({ heel_deg: 0.4, freeboards_at_marks: [sides(920, -80, 12)] });
   const shown = answerFigures({ ...answer, conditions: [level, slight] }, [], 'departure');

@@ -168,8 +168,6 @@ function freeboardFigure(
   const value = target ? (target.value ?? mark.mean_mm) : mark.value_mm;
   const step = decidingStep(value, limitsOf(target), 1, 'mm');
   const side = target ? target.result.split('.')[2] : mark.side;
-  const isMean = target !== undefined && side === undefined && mark.side !== undefined;
-  const lower = isMean ? `mean; ${mark.side} ${quantity(mark.value_mm, 'mm', 1)}` : '';
   return {
     id: 'freeboard',
     label: `freeboard ${[plainWords(mark.mark), side].filter(Boolean).join(', ')}`,
@@ -177,7 +175,7 @@ function freeboardFigure(
     path: side
       ? pathOf(now, `freeboards.${mark.mark}.${side}.freeboard_mm`)
       : pathOf(now, `freeboards_at_marks.${mark.mark}.mean_mm`),
-    ...judged(target, `${lower} ${changeWords(mark.change_mm, 'mm', 1)}`.trim()),
+    ...judged(target, changeWords(mark.change_mm, 'mm', 1)),
   };
 }
 
