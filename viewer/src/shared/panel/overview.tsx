@@ -59,7 +59,7 @@ export function Freeboards() {
             <th scope="col">mark</th>
             <th scope="col">port</th>
             <th scope="col">starboard</th>
-            <th scope="col">change</th>
+            <th scope="col">mean change</th>
           </tr>
         </thead>
         <tbody>

@@ -4,7 +4,6 @@ import type { FlatPoint } from '../boat/points.ts';
 import type { Scale } from '../boat/side-view.ts';
 import { ExplainButton } from '../explain/explain-button.tsx';
 import { amount, quantity, signedAmount } from '../words/numbers.ts';
-import { plainWords } from '../words/plain-words.ts';
 import { freeboardExplained, isRoomy, type WordsPlace } from './freeboard.ts';
 
 /** Below so many pixels a metre a freeboard stands without its change. */
@@ -13,6 +12,8 @@ const NARROWEST = 28;
 /** A mark in the drawing, from the sheer down to the water, and where its words stand [px]. */
 export interface DrawnMark {
   readonly freeboard: MarkFreeboard;
+  /** Its mark, and that it is the mean of both sides where they differ to speak of. */
+  readonly name: string;
   readonly top: number;
   readonly spot: FlatPoint;
   readonly words: WordsPlace;
@@ -38,7 +39,7 @@ export function FreeboardMark({ drawn, scale }: { drawn: DrawnMark; scale: Scale
       </text>
       {roomy && (
         <text {...text} class="name" y={low}>
-          freeboard {plainWords(freeboard.mark)}
+          freeboard {drawn.name}
         </text>
       )}
     </g>
@@ -52,7 +53,7 @@ interface OpensProps {
 }
 
 /** What opens a freeboard, laid over its number in the drawing. */
-export function MarkOpens({ drawn: { freeboard, spot, words }, boat, scale }: OpensProps) {
+export function MarkOpens({ drawn: { freeboard, name, spot, words }, boat, scale }: OpensProps) {
   const [x, water] = spot;
   const [wide, tall] = isRoomy(scale) ? [128, 34] : [64, 26];
   const left = words.isLeft ? x - words.away - wide + 5 : x + words.away - 5;
@@ -63,7 +64,7 @@ export function MarkOpens({ drawn: { freeboard, spot, words }, boat, scale }: Op
     >
       <ExplainButton explained={freeboardExplained(boat, freeboard)}>
         <span class="unseen">
-          Freeboard {plainWords(freeboard.mark)} {quantity(freeboard.mean_mm, 'mm', 1)}
+          Freeboard {name} {quantity(freeboard.mean_mm, 'mm', 1)}
         </span>
       </ExplainButton>
     </span>

@@ -6,6 +6,7 @@ import { useBoat } from '../../session/context.tsx';
 import { isHeld } from '../../session/working-copy/gesture.ts';
 import { bothBoats } from '../answer/figures.ts';
 import { comparedIn } from '../answer/floats.ts';
+import { lists } from '../answer/lowest-freeboard.ts';
 import type { FlatPoint } from '../boat/points.ts';
 import type { DrawnRoom } from '../boat/rooms.ts';
 import {
@@ -165,7 +166,8 @@ function useMarks(
     if (!mark) return [];
     const water = scale.z(waterAt(now, length, mark.x_m));
     const spot: FlatPoint = [scale.x(mark.x_m), water];
-    return [{ freeboard, id: mark.id, spot, top: scale.z(mark.sheer_z_m) }];
+    const name = `${plainWords(mark.id)}${lists(now) ? ', mean of both sides' : ''}`;
+    return [{ freeboard, name, id: mark.id, spot, top: scale.z(mark.sheer_z_m) }];
   });
   const words = placesOfWords(placed, scale, clear.current);
   return placed.flatMap((one) => {
@@ -179,9 +181,7 @@ const spoken = (name: string, now: ConditionResult, marks: readonly DrawnMark[])
     ? `The boat from the side, upside down, bow to the left, ${name.toLowerCase()}.`
     : `The boat from the side, bow to the left, ${name.toLowerCase()}. Trim ${trimWords(now.trim_mm)}. ` +
       marks
-        .map(
-          ({ freeboard: f }) => `Freeboard ${plainWords(f.mark)} ${quantity(f.mean_mm, 'mm', 1)}`,
-        )
+        .map((mark) => `Freeboard ${mark.name} ${quantity(mark.freeboard.mean_mm, 'mm', 1)}`)
         .join(', ');
 
 interface WaterProps {
