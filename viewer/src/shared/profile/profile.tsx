@@ -166,7 +166,7 @@ function useMarks(
     if (!mark) return [];
     const water = scale.z(waterAt(now, length, mark.x_m));
     const spot: FlatPoint = [scale.x(mark.x_m), water];
-    const name = `${plainWords(mark.id)}${lists(now) ? ', mean of both sides' : ''}`;
+    const name = `${plainWords(mark.id)}${lists(now) ? ', mean' : ''}`;
     return [{ freeboard, name, id: mark.id, spot, top: scale.z(mark.sheer_z_m) }];
   });
   const words = placesOfWords(placed, scale, clear.current);
