@@ -2,7 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import { useId, useLayoutEffect, useRef } from 'preact/hooks';
 import { useSnapshot } from '../../session/context.tsx';
-import { offersAt } from '../../session/working-copy/snapshot.ts';
+import { isWaiting, offersAt } from '../../session/working-copy/snapshot.ts';
 import type { FlatPoint } from '../boat/points.ts';
 import { Typed } from '../fields/field.tsx';
 import { typed, unusual } from '../fields/field-numbers.ts';
@@ -235,12 +235,13 @@ function Refused(props: GripState) {
   const { side, style } = besideOf(props);
   const draft = snapshot.drafts.get(one.path)?.value;
   const asked = one.read(draft);
+  const waits = isWaiting(snapshot, one.path);
   return (
     <div class={`grasp-refused ${side}`} style={style} role="alert">
       {asked && (
         <b>
-          {one.name} {valueWords(one, asked)} was refused
-          {grasp.accepted && `: it stays at ${valueWords(one, grasp.accepted)}`}.
+          {one.name} {valueWords(one, asked)} {waits ? 'waits' : 'was refused'}
+          {grasp.accepted && !waits && `: it stays at ${valueWords(one, grasp.accepted)}`}.
         </b>
       )}
       {grasp.ownRefusals.map((why) => (
