@@ -182,6 +182,7 @@ def test_the_name_is_asked_once(owner, refused):
     reviewer, _ = owner.shared(1, name=None)
     refused(reviewer.comment("c"), 422, "name-needed")
     give = lambda name: reviewer.client.post("/api/visitor", json={"name": name})  # noqa: E731
+    refused(give("🚤"), 422, "name-needed")
     assert give("Consultant").status_code == 204
     assert give("Consultant").status_code == 204
     refused(give("Another"), 409, "not-possible-now")

@@ -7,7 +7,13 @@ from fastapi import APIRouter, Request, Response
 from hullchange.errors import ModelError
 from hullchange_api.routes.dependencies import ReviewsDep
 from hullchange_api.wire.review import LinkSecret, ReviewerName, Visitor
-from hullchange_api.working_copy.access import SHARE_COOKIE, Access, VisitorDep, for_reviewers
+from hullchange_api.working_copy.access import (
+    SHARE_COOKIE,
+    Access,
+    VisitorDep,
+    for_reviewers,
+    person_name,
+)
 
 router = APIRouter(prefix="/api", tags=["access"])
 open_router = APIRouter(prefix="/api/entry", tags=["access"])
@@ -49,4 +55,4 @@ def name_visitor(
         raise ModelError(
             "not-possible-now", "The owner gives a name with each comment and signature."
         )
-    reviews.share_links.name(request.state.share, given.name)
+    reviews.share_links.name(request.state.share, person_name(given.name))

@@ -163,8 +163,18 @@ def author_of(visitor: Visitor, given: str | None) -> str:
     Raises:
         ModelError: ``name-needed``.
     """
-    name = visitor.name if visitor.role == "reviewer" else given or ""
-    if not name:
+    if visitor.role == "reviewer" and visitor.name:
+        return visitor.name
+    return person_name("" if visitor.role == "reviewer" else given or "")
+
+
+def person_name(name: str) -> str:
+    """The name of a person, which has a letter at least: it stands under signatures.
+
+    Raises:
+        ModelError: ``name-needed``.
+    """
+    if not any(sign.isalpha() for sign in name):
         raise ModelError(
             "name-needed", "Enter your name first: it is shown beside what you write."
         )

@@ -2,7 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { useBoat, useEditing, useRoute, useSnapshot } from '../session/context.tsx';
-import type { Refused } from '../session/working-copy/snapshot.ts';
+import { isWaiting, type Refused } from '../session/working-copy/snapshot.ts';
 import { count } from '../shared/words/plain-words.ts';
 
 const AS_LAST_ANSWERED = 'What you see is the last good result.';
@@ -71,7 +71,7 @@ function ServerAway() {
   );
 }
 
-/** Refusals that nothing on the page shows beside what was done. */
+/** Refusals that nothing else on the page shows: beside what was done, or as waiting. */
 function UnseenRefusals() {
   const { session } = useEditing();
   const { route } = useRoute();
@@ -80,7 +80,9 @@ function UnseenRefusals() {
   useEffect(() => {
     const look = () =>
       setUnseen((before) => {
-        const now = [...refused].filter(([path]) => !isShown(path));
+        const now = [...refused].filter(
+          ([path]) => !(isShown(path) || isWaiting({ refused }, path)),
+        );
         const isSame =
           now.length === before.length &&
           now.every(([p, r], i) => before[i]?.[0] === p && before[i]?.[1] === r);

@@ -4,6 +4,7 @@ import { useBoat, useEditing } from '../session/context.tsx';
 import { at } from '../shared/boat/document.ts';
 import { AddChange } from '../shared/input/adding.tsx';
 import { count, title } from '../shared/words/plain-words.ts';
+import { reworded } from '../shared/words/sentences.ts';
 import { isMetric } from '../shared/words/units.ts';
 import { type EnteredWeight, entered, enteredWords } from './entered.ts';
 
@@ -104,7 +105,7 @@ function Told({ wrong, done }: { wrong: readonly string[]; done: string }) {
           <p>Nothing was added: {count(wrong.length, 'thing')} to correct.</p>
           <ul>
             {wrong.map((sentence) => (
-              <li key={sentence}>{sentence}</li>
+              <li key={sentence}>{reworded(sentence)}</li>
             ))}
           </ul>
         </div>

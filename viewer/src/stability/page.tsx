@@ -151,7 +151,8 @@ function InShort({ now, before, isLate }: Boats & Pick<OneProps, 'isLate'>) {
     ...now.criteria,
     ...wells.flatMap(({ criteria }) => criteria.map((one) => ({ ...one, cockpit: true }))),
   ];
-  const [first, ...more] = stabilitySentences(now, before, judged);
+  // where water comes in ends what she can take: as large as how far she rights herself
+  const [rights, floods, ...more] = stabilitySentences(now, before, judged);
   return (
     <section class="stability-answer" aria-label="Stability in short">
       <p>
@@ -159,7 +160,10 @@ function InShort({ now, before, isLate }: Boats & Pick<OneProps, 'isLate'>) {
           {title(now.id)}
           {isLate && ' before this drag'}:
         </span>{' '}
-        <b>{first}</b> {more.join(' ')}
+        <b>
+          {rights} {floods}
+        </b>{' '}
+        {more.join(' ')}
       </p>
       <SampledShort boats={before ? [now, before] : [now]} />
     </section>

@@ -25,7 +25,7 @@ export function SetTarget({ usual }: { usual: readonly UsualTarget[] }) {
   return (
     <PopoverButton words="Set a target" label="Set a target" class="set-target">
       <p class="opened-title">Usual targets, {plainWords(condition)}</p>
-      <ul>
+      <ul class="usual-targets">
         {usual.map((one) => (
           <li key={one.name}>
             <span>

@@ -4,7 +4,7 @@ import { at } from '../../shared/boat/document.ts';
 import * as api from '../api.ts';
 import { type EditQueue, editQueue } from './edit-queue.ts';
 import { type Loading, wordsOf } from './loading.ts';
-import { type SnapshotStore, withoutPaths } from './snapshot.ts';
+import { NOT_SENT, type SnapshotStore, withoutPaths } from './snapshot.ts';
 
 /** What is to be sent. */
 export interface Change {
@@ -27,7 +27,6 @@ interface Sent extends Change {
 
 const TRIES = 5;
 const FROZEN = 'A frozen revision cannot be edited.';
-const NOT_SENT = 'Not sent: the server does not answer. It is kept here, and sent when it does.';
 
 export class Sending {
   private readonly loading: Loading;

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { afterEach, test } from 'node:test';
 import { found } from '../../testing/answers.ts';
 import { Session } from './session.ts';
-import { type Snapshot, savedWord } from './snapshot.ts';
+import { isWaiting, type Snapshot, savedWord } from './snapshot.ts';
 
 const HEIGHT = 'changes.deckhouse.parts.house.side_height_m';
 interface Asked {
@@ -329,6 +329,7 @@ test('what is set while the server is away is kept, said at its field, and sent 
   assert.match(now().away, /does not answer/);
   assert.deepEqual(now().unsent, ['side height 600 mm']);
   assert.match(now().refused.get(HEIGHT)?.reasons[0] ?? '', /^Not sent/);
+  assert.ok(isWaiting(now(), HEIGHT)); // a handle does not say then that it was refused
   assert.equal(now().drafts.get(HEIGHT)?.value, 0.6);
   session.set(HEIGHT, 0.7, 'side height 700 mm');
   await turn();

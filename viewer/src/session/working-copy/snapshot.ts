@@ -108,6 +108,13 @@ export const reasonsAt = ({ refused }: Snapshot, path: string): readonly string[
 
 const NO_OFFERS: readonly ProblemOffer[] = [];
 
+export const NOT_SENT =
+  'Not sent: the server does not answer. It is kept here, and sent when it does.';
+
+/** Whether what was set at a path is not refused, but waits for the server. */
+export const isWaiting = ({ refused }: Pick<Snapshot, 'refused'>, path: string): boolean =>
+  refused.get(path)?.reasons.includes(NOT_SENT) ?? false;
+
 /** What would be taken in place of the value at a path. */
 export const offersAt = ({ refused }: Snapshot, path: string): readonly ProblemOffer[] =>
   refused.get(path)?.offers ?? NO_OFFERS;

@@ -42,7 +42,7 @@ test('an ordinary boat: how far she rights, where water comes in, her GM, what i
 test('boats that do not stand, never right, or always do, are told as they are', () => {
   const worse = { ...angles(110), vanishing_angle_starboard_deg: 130 };
   const of = (more: Parameters<typeof conditionOf>[0]) => rightsWords(conditionOf(more));
-  assert.equal(of(worse), 'She rights herself up to 110° to port, her worse side.');
+  assert.equal(of(worse), 'She rights herself up to 110° to port, further to starboard.');
   assert.equal(of(angles(180)), 'She rights herself from every heel.');
   assert.equal(of(angles(0)), 'She does not right herself from any heel.');
   assert.match(of({ ...angles(90), upside_down: true }), /comes to rest upside down/);

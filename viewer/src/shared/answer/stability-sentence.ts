@@ -22,7 +22,7 @@ export function rightsWords(now: ConditionResult): string {
   const angle = now.vanishing_angle_deg;
   if (angle === null) return 'How far she rights herself is not known.';
   if (upturned(now)) return 'She capsizes and comes to rest upside down.';
-  const side = worseSide(now);
+  const side = sideWords(now);
   const from = now.gm_m < 0 ? lollWords(now) : '';
   if (angle <= 0) return `${from}She does not right herself from any heel.`;
   const less = withoutHouseWords(angle, now.vanishing_angle_without_house_deg);
@@ -37,11 +37,11 @@ function withoutHouseWords(angle: number, without: number | null): string {
   return `; without deckhouse buoyancy ${range}`;
 }
 
-/** Named where the sides differ by what is shown. */
-function worseSide({ vanishing_angle_port_deg: p, vanishing_angle_starboard_deg: s }: LeverAngles) {
+/** Which side, where they differ by what is shown; her worse side is that of the smaller levers. */
+function sideWords({ vanishing_angle_port_deg: p, vanishing_angle_starboard_deg: s }: LeverAngles) {
   const [port, starboard] = [p ?? 0, s ?? 0];
   if (deg(port) === deg(starboard)) return '';
-  return ` to ${port < starboard ? 'port' : 'starboard'}, her worse side`;
+  return port < starboard ? ' to port, further to starboard' : ' to starboard, further to port';
 }
 type LeverAngles = Pick<
   ConditionResult,

@@ -4,6 +4,7 @@ import { useMemo } from 'preact/hooks';
 import { useEditing, useKnown } from '../../session/context.tsx';
 import { at, numberOr } from '../boat/document.ts';
 import { Findings } from '../feedback/finding-list.tsx';
+import { RefusalMessage } from '../feedback/refusal.tsx';
 import { Absent, TakeOut } from './absent.tsx';
 import { pointerAt } from './choices.ts';
 import { WhenEditable } from './editing.tsx';
@@ -143,12 +144,7 @@ export function FieldAt({ field, path, head, begin }: FieldAtProps) {
   return (
     <div class="field-at" data-path={path}>
       {control}
-      {!saysWhy &&
-        refused.map((sentence) => (
-          <p key={sentence} class="refused" role="alert">
-            {sentence}
-          </p>
-        ))}
+      {!saysWhy && refused.map((sentence) => <RefusalMessage key={sentence} words={sentence} />)}
       <Offers {...{ offers, path, value }} />
       {field.kind !== 'group' && field.kind !== 'named' && <Findings findings={findings} />}
     </div>
@@ -226,9 +222,7 @@ function List(props: LeafProps<ListField>) {
         <Inside field={field} value={value} path={path} set={set} />
       </fieldset>
       {refused.map((sentence) => (
-        <p key={sentence} class="refused" role="alert">
-          {sentence}
-        </p>
+        <RefusalMessage key={sentence} words={sentence} />
       ))}
     </>
   );

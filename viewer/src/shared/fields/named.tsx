@@ -7,6 +7,7 @@ import { findingsAt } from '../answer/findings.ts';
 import { at, mapping } from '../boat/document.ts';
 import { SECTIONS, sectionOf } from '../boat/sections.ts';
 import { Findings } from '../feedback/finding-list.tsx';
+import { RefusalMessage } from '../feedback/refusal.tsx';
 import { count, freeKey, keyWords, plainWords, title } from '../words/plain-words.ts';
 import { choicesFor, pointerAt } from './choices.ts';
 import { WhenEditable } from './editing.tsx';
@@ -167,9 +168,7 @@ function Entry({ field, names, name, among, open, turn }: EntryProps) {
         </WhenEditable>
       </div>
       {refused.map((sentence) => (
-        <p key={sentence} class="refused" role="alert">
-          {sentence}
-        </p>
+        <RefusalMessage key={sentence} words={sentence} />
       ))}
       <Findings findings={findings.filter((found) => open && found.place === path)} />
     </>

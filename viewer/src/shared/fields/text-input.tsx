@@ -31,7 +31,13 @@ export function TextInput({ field, value, path, set }: Props<TextField>) {
 const bare = (what: string) => what.replace(/^(a|an|the) /, '').replace(/, such as .*/, '');
 
 export const ChoiceInput = ({ field, value, set }: Props<ChoiceField>) => (
-  <Select field={field} value={value} choices={field.choices} words={(w) => w} set={set} />
+  <Select
+    field={field}
+    value={value}
+    choices={field.choices}
+    words={(w) => w.replaceAll('_', ' ')}
+    set={set}
+  />
 );
 
 interface SelectProps {

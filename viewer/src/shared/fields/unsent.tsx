@@ -4,6 +4,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { useBoat, useEditing } from '../../session/context.tsx';
 import { proposalOf } from '../../session/proposals-api.ts';
 import { type Mapping, mapping } from '../boat/document.ts';
+import { RefusalMessage } from '../feedback/refusal.tsx';
 import { useTakeBack } from '../feedback/use-take-back.tsx';
 import { misreadIn } from './field.tsx';
 import { begun, blank, filledIn, missingIn } from './field-values.ts';
@@ -68,9 +69,7 @@ export function UnsentForm({ field, path, label, button, send, done, begin, chil
         </button>
       </p>
       {wrong.map((sentence) => (
-        <p key={sentence} class="refused" role="alert">
-          {sentence}
-        </p>
+        <RefusalMessage key={sentence} words={sentence} />
       ))}
     </form>
   );

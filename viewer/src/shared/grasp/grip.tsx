@@ -2,7 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import { useId, useLayoutEffect, useRef } from 'preact/hooks';
 import { useSnapshot } from '../../session/context.tsx';
-import { offersAt } from '../../session/working-copy/snapshot.ts';
+import { isWaiting, offersAt } from '../../session/working-copy/snapshot.ts';
 import type { FlatPoint } from '../boat/points.ts';
 import { Typed } from '../fields/field.tsx';
 import { typed, unusual } from '../fields/field-numbers.ts';
@@ -144,10 +144,12 @@ function besideOf({ here: [x, y], size: [wide, high], wordsAt }: GripState) {
   const across =
     x > wide / 2 ? { right: `${(wide - x).toFixed(1)}px` } : { left: `${x.toFixed(1)}px` };
   const side = x > wide / 2 ? 'leftward' : 'rightward';
-  if (wordsAt !== undefined) return { side, style: { ...across, top: `${wordsAt}px` } };
+  // 14 px off the handle, and as much from the edge, which cuts off what reaches beyond
+  const room = { '--room': `${(Math.max(x, wide - x) - 28).toFixed(0)}px`, ...across };
+  if (wordsAt !== undefined) return { side, style: { ...room, top: `${wordsAt}px` } };
   const isLow = y > high / 2;
   const up = isLow ? { bottom: `${(high - y).toFixed(1)}px` } : { top: `${y.toFixed(1)}px` };
-  return { side: `${side} ${isLow ? 'above' : 'below'}`, style: { ...across, ...up } };
+  return { side: `${side} ${isLow ? 'above' : 'below'}`, style: { ...room, ...up } };
 }
 
 /** The value while it is held, by how much it has moved, and what follows. */
@@ -233,12 +235,13 @@ function Refused(props: GripState) {
   const { side, style } = besideOf(props);
   const draft = snapshot.drafts.get(one.path)?.value;
   const asked = one.read(draft);
+  const waits = isWaiting(snapshot, one.path);
   return (
     <div class={`grasp-refused ${side}`} style={style} role="alert">
       {asked && (
         <b>
-          {one.name} {valueWords(one, asked)} was refused
-          {grasp.accepted && `: it stays at ${valueWords(one, grasp.accepted)}`}.
+          {one.name} {valueWords(one, asked)} {waits ? 'waits' : 'was refused'}
+          {grasp.accepted && !waits && `: it stays at ${valueWords(one, grasp.accepted)}`}.
         </b>
       )}
       {grasp.ownRefusals.map((why) => (

@@ -61,3 +61,12 @@ test('quantities in sentences are written as chosen, and nothing else is touched
     writeIn({ units: 'metric', decimal: '.' });
   }
 });
+
+test('a key of the file is called as the field of the page is', () => {
+  assert.equal(
+    reworded('house needs one height: give side_height_m, or side_height_forward_m.'),
+    'house needs one height: give side height, or side height forward.',
+  );
+  assert.equal(reworded('at_m.x is 500 m, far from the boat.'), 'x is 500 m, far from the boat.');
+  assert.equal(reworded('At openings.fore-hatch.edge_m.'), 'At openings.fore-hatch.edge_m.');
+});

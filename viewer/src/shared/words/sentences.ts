@@ -5,7 +5,7 @@
  * was published and does not come here, nor does what people wrote themselves.
  */
 import { amount, quantity } from './numbers.ts';
-import { withNames } from './plain-words.ts';
+import { keyWords, withNames } from './plain-words.ts';
 import { writing } from './writing.ts';
 
 const NUMBER = String.raw`(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?`;
@@ -25,9 +25,18 @@ const OTHER = new RegExp(
 );
 const STEEL = /^ (plate|steel|thick|sheet|bar|wall)/;
 
+/** A key as a file has it, with the axis of a place, and no step of a path. */
+const KEY =
+  /(?<![\w.-])(?:at_m\.([xyz])|([a-z]+(?:_[a-z]+)*)_(?:mm2?|m[23]?|kg|deg|l))(?!\w|[.-]\w)/g;
+
+/** The keys in a sentence as the fields of the page are called: "side height" of side_height_m. */
+const withKeysInWords = (sentence: string): string =>
+  sentence.replace(KEY, (_, axis?: string, key?: string) => axis ?? keyWords(key ?? ''));
+
 /** A sentence with its quantities in the units and with the decimal sign that are chosen. */
-export function reworded(sentence: string): string {
+export function reworded(given: string): string {
   const { units, decimal } = writing();
+  const sentence = withKeysInWords(given);
   if (units === 'metric' && decimal === '.') return withNames(sentence);
   const written: string[] = [];
   // what is written is put aside, so that it is not read again
