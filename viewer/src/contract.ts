@@ -1527,11 +1527,16 @@ export interface components {
             readonly plus_minus_m: number;
             readonly note?: string | null;
         };
-        /** @description A shape in side view, (x, z) points; drawn closed where ``closed``. */
+        /**
+         * @description A shape in side view, (x, z) points; drawn closed where ``closed``.
+         *
+         *     Attributes:
+         *         role: an existing part stays; a replaced one is gone from the refit.
+         */
         readonly Outline: {
             readonly id: string;
             /** @enum {string} */
-            readonly role: "hull" | "sheer" | "chine" | "appendage" | "existing" | "part";
+            readonly role: "hull" | "sheer" | "chine" | "appendage" | "existing" | "replaced" | "part";
             readonly points_m: readonly (readonly [
                 number,
                 number
@@ -1816,6 +1821,8 @@ export interface components {
             readonly thickness_mm: number;
             readonly area_m2: number;
             readonly mass_kg: number;
+            /** @description section of the stock bar it is sawn from, by its millimetres; empty where it is cut from plate, null in results of older versions */
+            readonly sawn_from: string | null;
         };
         /** @description One standard deviation of each. */
         readonly PlusMinus: {

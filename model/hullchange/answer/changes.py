@@ -40,6 +40,11 @@ class PlateResult(Wire):
     thickness_mm: float
     area_m2: float
     mass_kg: float
+    sawn_from: str | None = Field(
+        default=None,
+        description="section of the stock bar it is sawn from, by its millimetres; empty where "
+        "it is cut from plate, null in results of older versions",
+    )
 
 
 class PartResult(Wire):

@@ -8,10 +8,14 @@ from hullchange.answer.wire import Point, Wire
 
 
 class Outline(Wire):
-    """A shape in side view, (x, z) points; drawn closed where ``closed``."""
+    """A shape in side view, (x, z) points; drawn closed where ``closed``.
+
+    Attributes:
+        role: an existing part stays; a replaced one is gone from the refit.
+    """
 
     id: str
-    role: Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
+    role: Literal["hull", "sheer", "chine", "appendage", "existing", "replaced", "part"]
     points_m: tuple[tuple[float, float], ...]
     closed: bool
 

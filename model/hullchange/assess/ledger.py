@@ -19,6 +19,7 @@ from hullchange.boat.entries import LedgerEntry
 from hullchange.boat.variants import without_entries
 from hullchange.cache import cached
 from hullchange.materials import STEEL_DENSITY
+from hullchange.shop.piece import section_words, straight_length
 from hullchange.units import mm_of_m
 
 
@@ -68,6 +69,7 @@ def _plates(part: BuiltPart) -> tuple[PlateResult, ...]:
             thickness_mm=mm_of_m(plate.gauge),
             area_m2=plate.area_mid,
             mass_kg=plate.mass(STEEL_DENSITY),
+            sawn_from=section_words(plate) if straight_length(plate) else "",
         )
         for plate in part.part.plates
     )

@@ -39,7 +39,7 @@ from hullchange.parts.part import Part
 from hullchange.parts.steelwork import AFT, UP
 
 BodyRole = Literal["section", "midship", "sheer", "keel", "house", "well"]
-ProfileRole = Literal["hull", "sheer", "chine", "appendage", "existing", "part"]
+ProfileRole = Literal["hull", "sheer", "chine", "appendage", "existing", "replaced", "part"]
 FINEST = 1e-3  # [m] points of a drawn line are thinned to this
 FINEST_ACROSS = 2e-4  # [m] the same of a section
 DOWN = np.array([0.0, 0.0, -1.0])
@@ -53,18 +53,14 @@ def profile_of(boat: Boat, centre_of_flotation: float) -> Profile:
         boat: what is drawn.
         centre_of_flotation: x [m].
     """
-    groups: tuple[tuple[ProfileRole, Mapping[str, BuiltPart]], ...] = (
-        ("existing", boat.existing),
-        ("part", boat.parts),
-    )
-    parts = [
-        outline
-        for role, group in groups
-        for part in group.values()
-        for outline in _part_outlines(part, role)
-    ]
+    gone = _replaced(boat)
+    parts = [(part, _role(part, gone)) for part in boat.existing.values()]
+    parts += [(part, "part") for part in boat.parts.values()]
     return Profile(
-        outlines=(*_hull_outlines(boat.hull), *parts),
+        outlines=(
+            *_hull_outlines(boat.hull),
+            *(outline for part, role in parts for outline in _part_outlines(part, role)),
+        ),
         marks=tuple(
             MarkOnProfile(id=name, x_m=mark.x_m, sheer_z_m=mark.sheer_z_m)
             for name, mark in boat.document.survey.marks.items()
@@ -86,10 +82,20 @@ def _moment(boat: Boat, x: float) -> float:
     return float(moment - x * mass)
 
 
+def _replaced(boat: Boat) -> set[str | None]:
+    """Paths of what is taken away whole."""
+    return {change.replaces for change in boat.document.changes.values()}
+
+
+def _role(part: BuiltPart, gone: set[str | None]) -> ProfileRole:
+    """What an existing part is to the refit."""
+    return "replaced" if part.path in gone else "existing"
+
+
 def _standing(boat: Boat) -> Iterator[BuiltPart]:
     """The parts of the refit."""
-    replaced = {change.replaces for change in boat.document.changes.values()}
-    yield from (part for part in boat.existing.values() if part.path not in replaced)
+    gone = _replaced(boat)
+    yield from (part for part in boat.existing.values() if part.path not in gone)
     yield from boat.parts.values()
 
 

@@ -38,9 +38,9 @@ class Faces:
 
     @property
     def deck(self) -> BoolArray:
-        """(n,) those of the deck."""
-        rise = self.normals[:, :, 2].mean(axis=1)
-        return np.asarray((self.looks == PAINTED) & (rise > DECK_SLOPE))
+        """(n,) those of the deck; a keel's upper side, under the waterline, is none."""
+        rise, height = self.normals[:, :, 2].mean(axis=1), self.corners[:, :, 2].min(axis=1)
+        return np.asarray((self.looks == PAINTED) & (rise > DECK_SLOPE) & (height > 0.0))
 
 
 @dataclass(frozen=True, eq=False)

@@ -59,6 +59,16 @@ def test_a_drawn_section_lies_on_the_hull_that_floats(seed):
         assert distance_apart(curve, built.hull.surface) < MM
 
 
+@pytest.mark.parametrize("seed", (3, 24, 31))
+def test_what_stays_and_what_is_replaced_are_told_apart(seed):
+    plain = other_refit(seed).plain
+    gone = {change.get("replaces") for change in plain["changes"].values()}
+    drawn = {outline.id: outline.role for outline in profile_of(other(seed), 5.0).outlines}
+    for name in plain["existing"]:
+        path = f"existing.{name}"
+        assert drawn[path] == ("replaced" if path in gone else "existing")
+
+
 @pytest.mark.parametrize("seed", SEEDS)
 def test_the_sheer_lies_on_the_hull_that_floats(seed):
     built = other(seed)

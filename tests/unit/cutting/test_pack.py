@@ -1,11 +1,20 @@
 """The refit made ready for the cutter, as values."""
 
 import pickle
+from collections import Counter
 from math import pi
 
 import pytest
 import shapely
-from refits import barge_document, boat, changed, demo_document, weight, with_all
+from refits import (
+    barge_document,
+    boat,
+    changed,
+    demo_answer,
+    demo_document,
+    weight,
+    with_all,
+)
 
 from hullchange.cutting.answer import purchases
 from hullchange.cutting.pack import QUICK, cut_pack, nested_anew
@@ -29,6 +38,14 @@ def test_every_kilogram_of_the_model_is_cut(pack):
     bars = sum(bar.plate.mass(STEEL_DENSITY) for bar in pack.steel.bars)
     model = sum(part.steel.mass for part in boat(demo_document()).parts.values())
     assert cut + bars == pytest.approx(model, rel=1e-3)
+
+
+def test_the_answer_knows_what_is_sawn_and_what_is_cut_from_plate(pack):
+    listed = [plate for part in demo_answer().parts for plate in part.plates]
+    bars = Counter(plate.sawn_from for plate in listed if plate.sawn_from)
+    assert bars == Counter(bar.section for bar in pack.steel.bars)
+    sheets = Counter(round(p.thickness_mm, 3) for p in listed if p.sawn_from == "")
+    assert sheets == Counter(round(1e3 * piece.thickness, 3) for piece in pack.steel.pieces)
 
 
 def test_a_pack_can_be_sent_by_the_process_that_makes_it(pack):

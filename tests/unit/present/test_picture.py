@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from other_refits import other_refit
 from refits import boat, capsizing_answer, capsizing_document, demo, demo_answer
 
 from hullchange.document.yaml_text import parsed
@@ -79,6 +80,16 @@ def test_the_well_is_open():
 
     assert looked_at(faces) != PAINTED
     assert looked_at(replace(faces, wells=faces.wells[:0])) == PAINTED
+
+
+def test_a_keel_below_a_well_stays_whole():
+    built = boat(other_refit(24).plain)  # her keel swells upwards below the well
+    faces = drawn_of(built)[0]
+    ((x0, _, x1, _),) = faces.wells
+    middle = faces.corners.mean(axis=1)
+    low = (middle[:, 2] < 0.0) & (faces.normals[:, :, 2].mean(axis=1) > 0.6)
+    assert (low & (middle[:, 0] > x0) & (middle[:, 0] < x1)).any()
+    assert not (faces.deck & low).any()
 
 
 def test_it_is_small_transparent_around_her_and_always_the_same():

@@ -10,6 +10,7 @@ const piece = (kind: PlateResult['kind'], thickness_mm: number, mass_kg: number)
   thickness_mm,
   area_m2: mass_kg / 10,
   mass_kg,
+  sawn_from: null,
 });
 const parts = [
   partOf({ plates: [piece('plate', 4, 30), piece('flat_bar', 5, 2), piece('plate', 3, 10)] }),
@@ -26,6 +27,27 @@ test('plates come before bars, the thinnest first, over all parts', () => {
     ],
   );
   assert.deepEqual(steelTotals([], {}), []);
+});
+
+test('a shaped flat is cut from plate, a straight one is sawn from its section', () => {
+  const flat = (sawn_from: string, mass_kg: number) => ({
+    ...piece('flat_bar', 5, mass_kg),
+    sawn_from,
+  });
+  const plates = [
+    flat('', 3),
+    flat('flat 40 x 5', 1),
+    flat('flat 50 x 5', 4),
+    piece('plate', 5, 9),
+  ];
+  assert.deepEqual(
+    steelTotals([partOf({ plates })], {}).map((one) => [one.kind, one.section, one.mass_kg]),
+    [
+      ['plate', '', 12],
+      ['bar', 'flat 40 x 5', 1],
+      ['bar', 'flat 50 x 5', 4],
+    ],
+  );
 });
 
 test('sheets are those of the thickness, and what is no size is passed over', () => {

@@ -1,10 +1,12 @@
-/** What a cut pack will hold, from the answer alone: plates and bars by thickness. */
-import type { PartResult } from '../contract.ts';
+/** What a cut pack will hold, from the answer alone: plates by thickness, bars by section. */
+import type { PartResult, PlateResult } from '../contract.ts';
 import { type Mapping, mapping, numberOr } from '../shared/boat/document.ts';
 
-/** Plates or bars of one thickness. */
+/** Plates of one thickness, bars of one section. */
 export interface SteelTotal {
   readonly kind: 'plate' | 'bar';
+  /** What bars are ordered by; empty for plates, and in answers of older versions. */
+  readonly section: string;
   readonly thickness_mm: number;
   readonly count: number;
   readonly area_m2: number;
@@ -19,23 +21,31 @@ export function steelTotals(
   document: Mapping,
 ): readonly SteelTotal[] {
   const totals = new Map<string, SteelTotal>();
-  for (const { kind: word, ...plate } of parts.flatMap((part) => part.plates)) {
-    const kind = word === 'plate' ? 'plate' : 'bar';
-    const key = `${kind} ${plate.thickness_mm}`;
-    const before = totals.get(key);
-    totals.set(key, {
-      kind,
-      thickness_mm: plate.thickness_mm,
-      count: (before?.count ?? 0) + 1,
-      area_m2: (before?.area_m2 ?? 0) + plate.area_m2,
-      mass_kg: (before?.mass_kg ?? 0) + plate.mass_kg,
-      sheets_m: kind === 'plate' ? sheetsOf(document, plate.thickness_mm) : [],
-    });
+  for (const plate of parts.flatMap((part) => part.plates)) {
+    const kind = isSawn(plate) ? 'bar' : 'plate';
+    const { thickness_mm } = plate;
+    const section = plate.sawn_from ?? '';
+    const key = `${kind} ${thickness_mm} ${section}`;
+    const sheets_m = kind === 'plate' ? sheetsOf(document, thickness_mm) : [];
+    const none = { count: 0, area_m2: 0, mass_kg: 0 };
+    const made = { kind, section, thickness_mm, sheets_m, ...none } as const;
+    totals.set(key, added(totals.get(key) ?? made, plate));
   }
   return [...totals.values()].toSorted(
     (a, b) => b.kind.localeCompare(a.kind) || a.thickness_mm - b.thickness_mm,
   );
 }
+
+const added = (before: SteelTotal, { area_m2, mass_kg }: PlateResult): SteelTotal => ({
+  ...before,
+  count: before.count + 1,
+  area_m2: before.area_m2 + area_m2,
+  mass_kg: before.mass_kg + mass_kg,
+});
+
+/** A flat that is shaped, as a cambered beam, is cut from plate; older answers do not tell. */
+const isSawn = ({ kind, sawn_from: section }: PlateResult): boolean =>
+  section === null ? kind !== 'plate' : section !== '';
 
 /** Sizes of the sheets of a thickness [m]; what is no size is passed over. */
 const sheetsOf = (document: Mapping, thickness_mm: number): readonly [number, number][] =>

@@ -3,7 +3,7 @@ import { useBoat, useRoute } from '../session/context.tsx';
 import { hashOf } from '../session/route.ts';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { amount, kilograms, quantity, thickness } from '../shared/words/numbers.ts';
-import { count } from '../shared/words/plain-words.ts';
+import { count, sizeWords } from '../shared/words/plain-words.ts';
 import { THICKNESS_UNIT, unitSign } from '../shared/words/units.ts';
 import { type SteelTotal, steelTotals } from './preview.ts';
 
@@ -76,9 +76,11 @@ function SteelTable({ totals }: { totals: readonly SteelTotal[] }) {
           </thead>
           <tbody>
             {totals.map((one) => (
-              <tr key={`${one.kind} ${one.thickness_mm}`}>
+              <tr key={`${one.kind} ${one.thickness_mm} ${one.section}`}>
                 <th scope="row">
-                  {thickness(one.thickness_mm)} {one.kind}
+                  {one.section
+                    ? sizeWords(one.section)
+                    : `${thickness(one.thickness_mm)} ${one.kind}`}
                 </th>
                 <td class="n">{one.count}</td>
                 <td class="n">{one.kind === 'plate' ? amount(one.area_m2, 'm²', 0.1) : '—'}</td>

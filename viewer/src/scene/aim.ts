@@ -127,8 +127,10 @@ export class Aim {
   private isOpen(hit: Intersection): boolean {
     const piece = this.pieceOf(hit);
     if (!(piece && isHull(piece.role) && (hit.normal?.y ?? 0) > 0.6)) return false;
-    const { x, z } = piece.root.worldToLocal(hit.point.clone());
-    return this.look.openings.some(([x0, y0, x1, y1]) => x > x0 && x < x1 && -z > y0 && -z < y1);
+    const { x, y, z } = piece.root.worldToLocal(hit.point.clone());
+    return (
+      y > 0 && this.look.openings.some(([x0, y0, x1, y1]) => x > x0 && x < x1 && -z > y0 && -z < y1)
+    );
   }
 
   private pieceOf(hit: Intersection): PartMesh | undefined {

@@ -56,10 +56,11 @@ export function SideSketch({ profile, facts, name }: SideProps) {
 }
 
 const BELOW: readonly Outline['role'][] = ['appendage', 'hull', 'sheer'];
+const STANDING: readonly Outline['role'][] = ['existing', 'part'];
 
 function SideOutlines({ profile, scale }: { profile: Profile; scale: Scale }) {
   const below = profile.outlines.filter(({ role }) => BELOW.includes(role));
-  const parts = profile.outlines.filter(({ role }) => role === 'part');
+  const parts = profile.outlines.filter(({ role }) => STANDING.includes(role));
   return (
     <>
       {below.map((o) => (

@@ -18,9 +18,9 @@ uniform vec4 uOpenings[${MOST_OPENINGS}];
 uniform int uOpeningCount;
 `;
 
-/** The deck is left out where it is open. */
+/** The deck is left out where it is open; a keel's upper side, under the waterline, is none. */
 export const WELLS = `
-if (vBoatNormal.y > 0.6) {
+if (vBoatNormal.y > 0.6 && vBoat.y > 0.0) {
   for (int i = 0; i < ${MOST_OPENINGS}; i++) {
     vec4 open = uOpenings[i];
     if (i < uOpeningCount && vBoat.x > open.x && vBoat.x < open.z

@@ -95,7 +95,7 @@ function trianglesOf(positions: ArrayLike<number>, corners: ArrayLike<number>): 
 function paintedParts(triangle: Polygon, normal: Vector3, { finishes }: ShownBoat) {
   const palette = finishes.palette;
   const height = heightOver(finishes.painted);
-  const open = normal.y > 0.6 ? finishes.openings : [];
+  const open = normal.y > 0.6 && triangle.every((p) => p.y > 0) ? finishes.openings : [];
   let left: readonly Polygon[] = [triangle];
   for (const [x0, y0, x1, y1] of open) {
     const sides: Beyond[] = [(p) => x0 - p.x, (p) => p.x - x1, (p) => p.z + y0, (p) => -p.z - y1];

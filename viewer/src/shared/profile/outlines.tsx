@@ -21,6 +21,14 @@ export function Outlines({ scale, plain }: { scale: Scale; plain: boolean }) {
       {below.map((o) => (
         <path key={o.id} class={o.role} d={svgPathOf(o.points_m, o.closed, scale)} />
       ))}
+      {withHoles(order('existing')).map((outlines, i) => (
+        <path
+          key={`${outlines[0]?.id}${i}`}
+          class="existing"
+          fill-rule="evenodd"
+          d={outlines.map((o) => svgPathOf(o.points_m, o.closed, scale)).join('')}
+        />
+      ))}
       {withHoles(order('part')).map((outlines, i) => {
         const id = lastKey(outlines[0]?.id ?? '');
         const path = {
@@ -38,8 +46,8 @@ export function Outlines({ scale, plain }: { scale: Scale; plain: boolean }) {
           </g>
         );
       })}
-      {order('existing').map((o, i) => (
-        <path key={`${o.id}${i}`} class="existing" d={svgPathOf(o.points_m, o.closed, scale)} />
+      {order('replaced').map((o, i) => (
+        <path key={`${o.id}${i}`} class="replaced" d={svgPathOf(o.points_m, o.closed, scale)} />
       ))}
     </>
   );

@@ -10,6 +10,7 @@ const roof = {
   thickness_mm: 2.5,
   area_m2: 2,
   mass_kg: 42.26,
+  sawn_from: '',
 } as const;
 const parts = [partOf({ id: 'house', plates: [roof] })];
 const spot = (piece: string, plate: string | undefined): Spot => ({
