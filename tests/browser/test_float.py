@@ -194,7 +194,7 @@ def test_a_drag_answers_while_it_lasts_and_is_one_step_of_undo(page, boat):
     for step in range(1, 13):
         page.mouse.move(at + step * 6, middle)
         page.wait_for_timeout(30)
-    expect(page.locator(".part-head")).not_to_have_text(before)
+    expect(page.locator(".part-head")).not_to_have_text(before, use_inner_text=True)
     page.mouse.up()
     wait_until_settled(page)
     assert scene(page)["house"]["mesh"] != mesh

@@ -111,7 +111,7 @@ def test_she_is_heeled_and_her_levers_are_saved_without_a_server(page):
     expect(lever).to_have_text(re.compile(r"^0\.\d{3} "))
     before = lever.inner_text()
     slider.fill("30")
-    expect(lever).not_to_have_text(before)
+    expect(lever).not_to_have_text(before, use_inner_text=True)
     with page.expect_download() as saved:
         page.get_by_role("button", name="Save CSV").click()
     rows = rows_of(saved.value.path().read_text(encoding="utf-8"))
@@ -148,4 +148,4 @@ def test_a_figure_changed_in_the_file_is_noticed_and_not_signed(file, from_disk)
     form.get_by_label("your name").fill("Consultant")
     form.get_by_role("button", name="Sign").click()
     expect(form).to_contain_text("do not sign")
-    assert changed.locator("[aria-label=Signatures]").count() == 0
+    expect(changed.locator("[aria-label=Signatures]")).to_have_count(0)
