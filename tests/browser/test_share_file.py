@@ -86,14 +86,14 @@ def test_it_is_unsigned_and_changes_nothing(page):
     expect(page.locator(".cautions summary")).to_contain_text("not an approval")
     expect(page.locator(".cautions summary")).to_contain_text("Strength is not checked.")
     for name in ("Undo", "Redo", "Boats", "New plan"):
-        assert page.get_by_role("button", name=name, exact=True).count() == 0
+        expect(page.get_by_role("button", name=name, exact=True)).to_have_count(0)
     card(page, "Deckhouse").click()
     expect(page.locator(".form .field").first).to_be_visible()
-    assert page.locator(".form input:enabled, .form select:enabled").count() == 0
+    expect(page.locator(".form input:enabled, .form select:enabled")).to_have_count(0)
     for place in ("stability", "ledger", "boat", "print", "guide"):
         page.locator(f".pages a[href^='#/{place}']").click()
         expect(page.locator(f".app.on-{place}")).to_be_visible()
-        assert page.get_by_role("button", name="Delete").count() == 0
+        expect(page.get_by_role("button", name="Delete")).to_have_count(0)
 
 
 def test_distances_are_measured_in_it(page):
