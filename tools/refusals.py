@@ -40,7 +40,7 @@ VALUE = "…"
 CODE = re.compile(r"[a-z]+(-[a-z0-9]+)*")
 TEXT = r"""(?:'[^']*'|"[^"]*"|`[^`]*`)"""
 PROBLEM = re.compile(rf"\bproblem\(\s*\d+,\s*'([a-z-]+)',\s*{TEXT},\s*({TEXT}|[A-Z_]+),?\s*\)")
-NAMED = re.compile(rf"^export const (\w+) =\s+({TEXT}) as const", re.MULTILINE)
+NAMED = re.compile(rf"^(?:export )?const (\w+) =\s+({TEXT})(?: as const)?;", re.MULTILINE)
 Refusal = tuple[str, str, str]
 
 
@@ -76,9 +76,11 @@ def table(home: Path) -> str:
 
 def offline_refusals() -> Iterator[Refusal]:
     """Refusals of the one-file page: every ``problem(status, 'code', 'Title', sentence)``."""
-    constants = dict(NAMED.findall(CONSTANTS.read_text(encoding="utf-8")))
-    for path in sorted((VIEWER / "session/offline").glob("*.ts")):
-        for code, sentence in PROBLEM.findall(path.read_text(encoding="utf-8")):
+    shared = CONSTANTS.read_text(encoding="utf-8")
+    for path in sorted(VIEWER.rglob("*.ts")):
+        source = path.read_text(encoding="utf-8")
+        constants = dict(NAMED.findall(shared + source))
+        for code, sentence in PROBLEM.findall(source):
             text = constants.get(sentence, sentence)[1:-1]
             yield code, path.relative_to(VIEWER).as_posix(), re.sub(r"\$\{.*?\}", VALUE, text)
 

@@ -34,22 +34,6 @@ def id_in_words(name: str) -> str:
     return re.sub(r"(?<=\d) ?x ?(?=\d)", " × ", words)
 
 
-GROUPS = re.compile(r"changes|parts|adds|removes|moves|existing")
-UNIT_AT_END = re.compile(r"_(mm2?|cm2|m[23]?|kg|deg|kg_m3|l)$")
-
-
-def path_in_words(path: str) -> str:
-    """What a dotted path of the document is of, as it reads in a sentence.
-
-    >>> path_in_words("changes.electric-drive.adds.battery.mass_kg")
-    'electric drive battery mass'
-    >>> path_in_words("survey.vcg.z_m")
-    'survey vcg z'
-    """
-    steps = [step for step in path.split(".") if not GROUPS.fullmatch(step)]
-    return " ".join(id_in_words(UNIT_AT_END.sub("", step)) for step in steps or [path])
-
-
 def plate_in_words(part: str, plate: str) -> str:
     """A plate and the part it belongs to, as they read on paper.
 
@@ -78,13 +62,18 @@ def in_condition(condition: str) -> str:
     return words if condition == SURVEY else f"in condition {words}"
 
 
+def gm_decimals(gm: float) -> int:
+    """How many decimals a GM [m] is shown to: more next to nothing, where its sign decides."""
+    return 2 if abs(gm) >= 0.005 else 3
+
+
 def gm_in_words(gm: float) -> str:
-    """GM [m] with its sign, to the centimetre, finer next to nothing, where its sign decides.
+    """GM [m] with its sign.
 
     >>> gm_in_words(0.996), gm_in_words(-0.003)
     ('+1.00', '-0.003')
     """
-    return f"{gm:+.{2 if abs(gm) >= 0.005 else 3}f}"
+    return f"{gm:+.{gm_decimals(gm)}f}"
 
 
 def unit_sign(unit: str) -> str:

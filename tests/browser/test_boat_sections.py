@@ -113,7 +113,7 @@ def test_an_appendage_begins_from_a_picture_and_is_undone_in_one_step(boat_page)
     page.get_by_role("button", name="Add an appendage").click()
     kinds = page.locator(".appendage-kinds li")
     kinds.first.wait_for()
-    assert kinds.count() == len(APPENDAGE_KINDS)
+    expect(kinds).to_have_count(len(APPENDAGE_KINDS))
     assert kinds.locator("svg path.own").count() >= kinds.count()
     free = kinds.locator("button:enabled").last
     title = free.locator("span").inner_text().lower()
@@ -141,7 +141,7 @@ def test_what_to_measure_next_opens_the_closed_entry_it_lies_in(tmp_path, chromi
         inside = "e => e.contains(document.activeElement)"
         page.wait_for_function(f"e => ({inside})(e)", arg=entry.element_handle())
         others = page.locator("[data-entry] > .named-head > [aria-expanded=true]")
-        assert others.count() == 1
+        expect(others).to_have_count(1)
 
 
 def test_one_press_raises_the_old_house_at_both_ends(tmp_path, chromium):

@@ -96,5 +96,5 @@ def test_a_named_place_goes_with_the_boat_and_the_phone_shows_it_all(open_page):
     height = page.locator('[data-path$="house.side_height_m"] input[type=range]')
     height.focus()
     height.press("ArrowRight")
-    expect(reading(page)).not_to_have_text(before)
+    expect(reading(page)).not_to_have_text(before, use_inner_text=True)
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")

@@ -31,12 +31,12 @@ def test_opens_on_the_boat_in_the_water(page):
         "Print",
         "Guide",
     ]
-    assert all_figures(page).count() == 9
+    expect(all_figures(page)).to_have_count(9)
     assert re.search(r"\d+ mm by the stern", figure(page, "trim"))
     assert re.search(r"±.*was", figure(page, "displacement"))
-    assert page.locator(".card").count() == 10
-    assert page.locator(".middle .waterline").count() == 2
-    assert page.locator(".middle .mark").count() == 3
+    expect(page.locator(".card")).to_have_count(10)
+    expect(page.locator(".middle .waterline")).to_have_count(2)
+    expect(page.locator(".middle .mark")).to_have_count(3)
     assert page.locator(".beam .beam-weight.on").count() > 10
     assert page.locator(".beam .beam-weight.off").count() > 8
 
@@ -47,17 +47,17 @@ def test_new_and_replaced_steel_is_coloured_and_the_hull_is_not(page):
     assert roles >= {"hull", "appendage", "new", "replaced"}
     for piece in pieces.values():
         assert (piece["colour"] is not None) == (piece["role"] in ("new", "replaced"))
-    assert "by the bow" in page.locator(".legend").inner_text()
-    assert "by the stern" in page.locator(".legend").inner_text()
+    expect(page.locator(".legend")).to_contain_text("by the bow", use_inner_text=True)
+    expect(page.locator(".legend")).to_contain_text("by the stern", use_inner_text=True)
     coloured = page.get_by_label("coloured by")
     ends = {"list": "to port", "freeboard": "aft", "vcg": "higher VCG", "gm": "less GM"}
     for measure, words in ends.items():
         coloured.select_option(measure)
-        assert words in page.locator(".legend").inner_text()
+        expect(page.locator(".legend")).to_contain_text(words, use_inner_text=True)
         assert scene(page)["house"]["colour"] is not None
     coloured.select_option("mass")
     assert scene(page)["house"]["colour"] != pieces["house"]["colour"]
-    assert "kg" in page.locator(".legend").inner_text()
+    expect(page.locator(".legend")).to_contain_text("kg", use_inner_text=True)
     coloured.select_option("plain")
     assert scene(page)["house"]["colour"] is None
 
@@ -66,7 +66,9 @@ def test_she_is_cut_open_at_a_station(page):
     page.get_by_label("cut at").select_option("station")
     place = page.get_by_role("slider", name="Place of the station")
     place.fill("5.2")
-    assert "5.20 m aft" in page.locator(".section-tool output").inner_text()
+    expect(page.locator(".section-tool output")).to_contain_text(
+        "5.20 m aft", use_inner_text=True
+    )
     made = page.evaluate("() => window.hullchange.describe().cut")
     assert (made["kind"], made["at"]) == ("station", 5.2)
     # the hull, closed by deck and keel, and the house on her
@@ -194,7 +196,7 @@ def test_a_drag_answers_while_it_lasts_and_is_one_step_of_undo(page, boat):
     for step in range(1, 13):
         page.mouse.move(at + step * 6, middle)
         page.wait_for_timeout(30)
-    expect(page.locator(".part-head")).not_to_have_text(before)
+    expect(page.locator(".part-head")).not_to_have_text(before, use_inner_text=True)
     page.mouse.up()
     wait_until_settled(page)
     assert scene(page)["house"]["mesh"] != mesh

@@ -86,14 +86,14 @@ def test_it_is_unsigned_and_changes_nothing(page):
     expect(page.locator(".cautions summary")).to_contain_text("not an approval")
     expect(page.locator(".cautions summary")).to_contain_text("Strength is not checked.")
     for name in ("Undo", "Redo", "Boats", "New plan"):
-        assert page.get_by_role("button", name=name, exact=True).count() == 0
+        expect(page.get_by_role("button", name=name, exact=True)).to_have_count(0)
     card(page, "Deckhouse").click()
     expect(page.locator(".form .field").first).to_be_visible()
-    assert page.locator(".form input:enabled, .form select:enabled").count() == 0
+    expect(page.locator(".form input:enabled, .form select:enabled")).to_have_count(0)
     for place in ("stability", "ledger", "boat", "print", "guide"):
         page.locator(f".pages a[href^='#/{place}']").click()
         expect(page.locator(f".app.on-{place}")).to_be_visible()
-        assert page.get_by_role("button", name="Delete").count() == 0
+        expect(page.get_by_role("button", name="Delete")).to_have_count(0)
 
 
 def test_distances_are_measured_in_it(page):
@@ -111,7 +111,7 @@ def test_she_is_heeled_and_her_levers_are_saved_without_a_server(page):
     expect(lever).to_have_text(re.compile(r"^0\.\d{3} "))
     before = lever.inner_text()
     slider.fill("30")
-    expect(lever).not_to_have_text(before)
+    expect(lever).not_to_have_text(before, use_inner_text=True)
     with page.expect_download() as saved:
         page.get_by_role("button", name="Save CSV").click()
     rows = rows_of(saved.value.path().read_text(encoding="utf-8"))
@@ -148,4 +148,4 @@ def test_a_figure_changed_in_the_file_is_noticed_and_not_signed(file, from_disk)
     form.get_by_label("your name").fill("Consultant")
     form.get_by_role("button", name="Sign").click()
     expect(form).to_contain_text("do not sign")
-    assert changed.locator("[aria-label=Signatures]").count() == 0
+    expect(changed.locator("[aria-label=Signatures]")).to_have_count(0)

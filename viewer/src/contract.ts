@@ -1339,11 +1339,6 @@ export interface components {
             readonly off_px: number;
             /** @description at the boat */
             readonly off_mm: number;
-            /** @description where the camera has it */
-            readonly seen_px: readonly [
-                number,
-                number
-            ];
         };
         /** @description A freeboard mark at the sheer. */
         readonly MarkOnProfile: {
@@ -1687,8 +1682,6 @@ export interface components {
              * @enum {string}
              */
             readonly role: "hides" | "part" | "glass";
-            /** @description of the part, appendage or hull */
-            readonly id: string;
             /** @description share of full light */
             readonly light: number;
             readonly points_px: readonly (readonly [

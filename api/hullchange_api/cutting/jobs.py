@@ -12,7 +12,7 @@ from hullchange.cutting.progress import PieceSteps
 from hullchange.document.document import Document
 from hullchange.errors import ModelError
 from hullchange_api.processes.child import Child
-from hullchange_api.wire.unexpected import error_message
+from hullchange_api.wire.unexpected import Background
 
 JobState = Literal["working", "done", "cancelled", "failed"]
 Nested = Literal["none", "quick", "good", "kept"]
@@ -71,15 +71,12 @@ class CutJob:
                     self._child.stop()
 
     def _run(self, one_at_a_time: Lock) -> None:
-        sentence = (
+        with Background("making a cut pack") as work, one_at_a_time:
+            self._listen()
+        sentence = work.message or (
             "The process that makes the pack stopped, perhaps for lack of memory: start it "
             "again."
         )
-        try:
-            with one_at_a_time:
-                self._listen()
-        except Exception as error:  # see `wire.unexpected`: no request waits
-            sentence = error_message(error, "making a cut pack")
         with self._lock:
             if self.state == "working":
                 self.state, self.problem = "failed", ModelError("cut-ended", sentence)
@@ -120,7 +117,7 @@ class CutJob:
 
 def make_pack(send: Send, order: PackOrder) -> None:
     """Make a pack: send progress messages, and packs with the quality of their nests."""
-    try:
+    with Background("making a cut pack") as work:
         boat = boat_of(order.document)
         pack = cut_pack(boat, QUICK, send, order.revision, order.state)
         if order.placements is not None:
@@ -128,25 +125,24 @@ def make_pack(send: Send, order: PackOrder) -> None:
             return
         send((pack, "quick"))
         send((nested_anew(pack, GOOD, send), "good"))
-    except Exception as error:  # see `wire.unexpected`: the page shows it
-        send(_refusal(error, "making a cut pack"))
+    _send_refusal(send, work)
 
 
 def write_files(send: Send, pack: CutPack, state: str, r12: bool, progress: Progress) -> None:
     """Send every file of a pack, with the review status and the shop progress."""
     from hullchange.cutting.files import cut_files
 
-    try:
+    with Background("writing the files of a cut pack") as work:
         send(cut_files(with_state(pack, state), r12, progress))
-    except Exception as error:  # as above
-        send(_refusal(error, "writing the files of a cut pack"))
+    _send_refusal(send, work)
 
 
-def _refusal(error: Exception, doing: str) -> ModelError:
-    """An error that can be sent through a pipe."""
-    if isinstance(error, ModelError):
-        return ModelError(error.code, error.sentence, error.place)
-    return ModelError("cut-ended", error_message(error, doing))
+def _send_refusal(send: Send, work: Background) -> None:
+    """Send why work ended, if it failed, as an error that can go through a pipe."""
+    if isinstance(work.error, ModelError):
+        send(ModelError(work.error.code, work.error.sentence, work.error.place))
+    elif work.error is not None:
+        send(ModelError("cut-ended", work.message))
 
 
 def files_of(pack: CutPack, state: str, r12: bool, progress: Progress) -> Files:

@@ -60,8 +60,10 @@ async def still_wanted_by(request: Request) -> AsyncIterator[Callable[[], None]]
         if watching.done():
             raise ModelError("stopped", "This was stopped: nothing was kept of it.")
 
-    yield require
-    watching.cancel()
+    try:
+        yield require
+    finally:  # whatever was refused meanwhile
+        watching.cancel()
 
 
 async def _gone(request: Request) -> None:

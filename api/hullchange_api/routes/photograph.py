@@ -74,11 +74,10 @@ def _result(seen: Photographed) -> PhotographResult:
         off_px=found.rms,
         off_mm=mm_of_m(float(np.sqrt(np.mean(found.off_at_boat**2)))),
         away_m=float(np.linalg.norm(found.camera.at - places.mean(axis=0))),
-        marks=_off(found, marks, found.camera.pixels(places)),
+        marks=_off(found, marks),
         faces=tuple(
             PhotographFace(
                 role=face.role,
-                id=face.id,
                 light=round(face.light, 3),
                 points_px=tuple(_pixel(p) for p in face.pixels),
             )
@@ -97,16 +96,10 @@ def _result(seen: Photographed) -> PhotographResult:
     )
 
 
-def _off(found: Solved, marks: tuple[PickedMark, ...], seen: FloatArray) -> tuple[MarkOff, ...]:
+def _off(found: Solved, marks: tuple[PickedMark, ...]) -> tuple[MarkOff, ...]:
     return tuple(
-        MarkOff(
-            id=mark.id,
-            name=mark.name,
-            off_px=float(off),
-            off_mm=mm_of_m(float(at)),
-            seen_px=_pixel(pixel),
-        )
-        for mark, off, at, pixel in zip(marks, found.off, found.off_at_boat, seen, strict=True)
+        MarkOff(id=mark.id, name=mark.name, off_px=float(off), off_mm=mm_of_m(float(at)))
+        for mark, off, at in zip(marks, found.off, found.off_at_boat, strict=True)
     )
 
 

@@ -3,9 +3,8 @@
 from pathlib import Path
 from threading import Event, Thread
 
-from hullchange.errors import ModelError
 from hullchange_api.store.refits import Refits
-from hullchange_api.wire.unexpected import error_message
+from hullchange_api.wire.unexpected import Background
 
 EVERY_SECONDS = 0.5
 
@@ -38,12 +37,8 @@ class Watch:
             stamp = _stamp(copy.file)
             if stamp != self._seen.get(copy.file):
                 self._seen[copy.file] = stamp
-                try:
+                with Background(f"looking at {copy.file.name}"):  # its next reader is refused
                     copy.load_changed_file()
-                except (ModelError, OSError):
-                    pass  # the next reader of the refit gets the error
-                except Exception as error:  # see `wire.unexpected`: go on watching the others
-                    error_message(error, f"looking at {copy.file.name}")
 
     def _run(self) -> None:
         while not self._stopped.wait(EVERY_SECONDS):

@@ -26,7 +26,7 @@ from hullchange_api.store.debounce import Debounced
 from hullchange_api.store.files import GONE, free_name, remove_unfinished, write_atomically
 from hullchange_api.store.history import History, UndoStep
 from hullchange_api.store.journal import Journal
-from hullchange_api.wire.unexpected import error_message
+from hullchange_api.wire.unexpected import Background, error_message
 from hullchange_api.wire.working_copy import Edit
 
 SAVE_AFTER_SECONDS = 1.0
@@ -180,11 +180,11 @@ class WorkingCopy:
                 state = self._state
             if self._saved_edit == state.edit:
                 return
-            try:
+            with Background(f"writing {self.file.name}") as work:
                 self._text = edited_text(self._text, state.plain)
                 self._write(state)
-            except Exception as error:  # see `wire.unexpected`: no request waits
-                self._set_file_trouble(self._not_written(error))
+            if work.error:
+                self._set_file_trouble(self._not_written(work.message))
 
     def for_freezing(self, expected: int) -> tuple[RefitState, str]:
         """The present state and its text, exactly as it is or will be in the file.
@@ -201,12 +201,12 @@ class WorkingCopy:
         """Wait until every edit so far is stored; if that fails, `trouble` says why."""
         while (storing := self._storing) is not None:
             try:
-                storing.result()
-                self._store_trouble = ""
+                error = storing.exception()
             except CancelledError:
                 continue
-            except Exception as error:  # as above
-                self._store_trouble = f"{error_message(error, 'keeping it')} {HELD}"
+            self._store_trouble = (
+                f"{error_message(error, 'keeping it')} {HELD}" if error else ""
+            )
             return
 
     def load_changed_file(self) -> None:
@@ -260,8 +260,7 @@ class WorkingCopy:
     def _document(self, plain: matching.PlainDocument) -> Document:
         return reading.document_of(plain, self.file.parent)
 
-    def _not_written(self, error: Exception) -> str:
-        reason = error_message(error, f"writing {self.file.name}")
+    def _not_written(self, reason: str) -> str:
         remedy = "free some space or allow writing, and the file follows with the next edit."
         state = f"could not be written ({reason}): your edits are kept in the data folder"
         return f"{self.file.name} {state}; {remedy}"
@@ -343,11 +342,10 @@ class WorkingCopy:
         """Load a file that another program has changed, merged with pending edits."""
         on_disk = self._on_disk()
         is_saved = self._saved_edit == state.edit
-        try:
+        with Background(f"reading {self.file.name}") as work:
             read = reading.read_document(self.file)
             self.require_answerable(RefitState(state.edit + 1, read.plain, read.document))
-        except Exception as error:  # as above
-            why = error_message(error, f"reading {self.file.name}")
+        if work.error:
             shown = (
                 "the last good version is shown, and your next edits are kept beside it"
                 if is_saved
@@ -355,23 +353,22 @@ class WorkingCopy:
             )
             self._set_file_trouble(
                 f"{self.file.name} was changed outside, has an error and was not loaded "
-                f"({why}); {shown}. Fix it and it loads by itself.",
+                f"({work.message}); {shown}. Fix it and it loads by itself.",
                 is_on_hold=True,
             )
             return
         plain, document, trouble = read.plain, read.document, ""
         if not is_saved:
-            try:
+            with Background(f"merging {self.file.name}") as work:
                 base = parsed(self._history.file_text).document()
                 plain = merged(base, state.plain, read.plain)
                 document = self._document(plain)
                 self.require_answerable(RefitState(state.edit + 1, plain, document))
-            except Exception as error:  # as above
-                why = error_message(error, f"merging {self.file.name}")
+            if work.error:
                 plain, document = read.plain, read.document
                 trouble = (
                     f"{self.file.name} was changed outside; it is loaded as it is now, and "
-                    f"{self._save_copy(state)}. {why}"
+                    f"{self._save_copy(state)}. {work.message}"
                 )
                 self._copy_file = None
         self._set_file_trouble(trouble)

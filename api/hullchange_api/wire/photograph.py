@@ -24,7 +24,6 @@ class MarkOff(Wire):
     name: str
     off_px: float
     off_mm: float = Field(description="at the boat")
-    seen_px: FlatPixel = Field(description="where the camera has it")
 
 
 class PhotographFace(Wire):
@@ -33,7 +32,6 @@ class PhotographFace(Wire):
     role: Literal["hides", "part", "glass"] = Field(
         description="hides: of the photograph; not drawn"
     )
-    id: str = Field(description="of the part, appendage or hull")
     light: float = Field(description="share of full light")
     points_px: tuple[FlatPixel, ...]
 

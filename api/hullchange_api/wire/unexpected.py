@@ -1,13 +1,15 @@
 """Programming errors in background work, which must go on after them.
 
 Elsewhere an unexpected error fails its request. Work that no request waits for (watching files,
-delayed saving, making a cut pack) would stop for good, and no page would show why: there, and
-only there, every exception is caught and turned into an `error_message`.
+delayed saving, making a cut pack) would stop for good, and no page would show why: it is done
+`with Background`, which alone catches every exception.
 """
 
 import logging
 import traceback
 from pathlib import Path
+from types import TracebackType
+from typing import Self
 
 from hullchange.cache import Recent
 from hullchange.errors import ModelError
@@ -17,7 +19,42 @@ _LOGGED: Recent[str] = Recent(100)
 """Messages already logged: a bad file is read again and again until it changes."""
 
 
-def error_message(error: Exception, doing: str) -> str:
+class Background:
+    """Work that no request waits for: ``with`` it, an error ends the work and nothing else.
+
+    Attributes:
+        error: what ended it, or None.
+        message: the same in a sentence, or empty.
+    """
+
+    def __init__(self, doing: str) -> None:
+        """Begin it.
+
+        Args:
+            doing: as in `error_message`.
+        """
+        self._doing = doing
+        self.error: Exception | None = None
+        self.message = ""
+
+    def __enter__(self) -> Self:
+        """The work, to be asked for its error afterwards."""
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> bool:
+        """Keep the error, unless the process is being ended."""
+        if not isinstance(error, Exception):
+            return False
+        self.error, self.message = error, error_message(error, self._doing)
+        return True
+
+
+def error_message(error: BaseException, doing: str) -> str:
     """A refusal or system error as text; a programming error as one sentence, logged once.
 
     Args:

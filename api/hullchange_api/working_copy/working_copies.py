@@ -25,7 +25,7 @@ from hullchange.present.scene import ScenePiece, piece_glb, scene_pieces
 from hullchange_api.processes.cad_worker import CadWorker
 from hullchange_api.store.refits import Refits
 from hullchange_api.store.working_copy import RefitState, WorkingCopy
-from hullchange_api.wire.unexpected import error_message
+from hullchange_api.wire.unexpected import Background
 from hullchange_api.wire.working_copy import (
     Edit,
     RecordAnswer,
@@ -226,13 +226,11 @@ class WorkingCopies:
     def warm_up(self) -> None:
         """Calculate one answer and load the CAD kernel before the first page asks."""
         for refit in self.refits.ids()[:1]:
-            try:
+            with Background(f"answering {refit} for the first time"):  # its page is refused
                 copy = self.refits.working_copy(refit)
                 self.answer(copy, View(), full=True)
                 if not self._closed:
                     self.record(copy, None)
-            except Exception as error:  # see `wire.unexpected`; a page reports it
-                error_message(error, f"answering {refit} for the first time")
         # what is alive now stays alive: scanning it at every collection would add a tenth to
         # the time of an answer during a drag
         gc.collect()

@@ -42,8 +42,8 @@ def input_check_findings(
     yield from void_findings(boat)
     yield from weight_findings(boat, mass)
     yield from opening_findings(boat)
-    is_known = before and before.parts.keys() == boat.parts.keys()
-    yield from clashes(before.parts if before and is_known else boat.parts)
+    has_same_parts = before and before.parts.keys() == boat.parts.keys()
+    yield from clashes(before.parts if before and has_same_parts else boat.parts)
     length = boat.document.hull.length_waterline_m
     yield from typical_findings(boat.document, Size(length, boat.hull.beam, mass))
 

@@ -2,10 +2,7 @@
 
 from dataclasses import dataclass
 
-from hullchange.answer.assessment import (
-    Assessment,
-    ConditionAnswer,
-)
+from hullchange.answer.assessment import Assessment, ConditionAnswer
 from hullchange.answer.weight_margin import WeightMarginResult
 from hullchange.answer.wire import Stage
 from hullchange.assess.assessment import assessment

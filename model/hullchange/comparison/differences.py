@@ -7,10 +7,14 @@ from pydantic import JsonValue
 
 from hullchange.document.assumed import KEY, assumed_by_both
 from hullchange.document.matching import PlainDocument, Steps
+from hullchange.document.options import MERGED_GROUPS
 from hullchange.errors import ModelError
-from hullchange.plain_words import path_in_words
+from hullchange.plain_words import id_in_words
+from hullchange.unit_suffixes import without_unit
 
 NAMED_IN_WORDS = 4
+UNNAMED = ("changes", "existing", *MERGED_GROUPS)
+"""Steps of a path that its words do without."""
 
 
 @dataclass(frozen=True)
@@ -71,9 +75,21 @@ def merged(base: PlainDocument, ours: PlainDocument, theirs: PlainDocument) -> P
 
 def in_words(changes: list[ValueChange]) -> str:
     """What some changes are of, the first few by name."""
-    named = ", ".join(path_in_words(change.path) for change in changes[:NAMED_IN_WORDS])
+    named = ", ".join(_path_in_words(change.path) for change in changes[:NAMED_IN_WORDS])
     more = len(changes) - NAMED_IN_WORDS
     return f"{named} and {more} more" if more > 0 else named
+
+
+def _path_in_words(path: str) -> str:
+    """What a dotted path of the document is of, as it reads in a sentence.
+
+    >>> _path_in_words("changes.electric-drive.adds.battery.mass_kg")
+    'electric drive battery mass'
+    >>> _path_in_words("survey.vcg.z_m")
+    'survey vcg z'
+    """
+    steps = [step for step in path.split(".") if step not in UNNAMED]
+    return " ".join(id_in_words(without_unit(step) or step) for step in steps or [path])
 
 
 def _differences(

@@ -171,10 +171,8 @@ def _list_lines(comes_off: Sequence[ComesOff]) -> Iterator[str]:
     for off in comes_off:
         yield from ("", id_in_words(off.change).upper())
         for k, plate in enumerate(off.plates, 1):
-            name, mass = (
-                f"{k}. {plate.piece.id} {id_in_words(plate.piece.plate.id)}",
-                plate.mass,
-            )
+            name = f"{k}. {plate.piece.id} {id_in_words(plate.piece.plate.id)}"
+            mass = plate.mass
             yield f"{name}: {mass:.0f} kg bare, {_place(plate.centre)}, {_lifted(mass)}"
         for weight, by in off.weights:
             how = "pumped out" if weight.path in off.pumped else _lifted(weight.mass)

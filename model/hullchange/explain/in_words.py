@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 
 from hullchange.answer.verdicts import rounded, step_for
 from hullchange.explain.record import Explanation, Ingredient
-from hullchange.plain_words import unit_sign
+from hullchange.plain_words import gm_decimals, unit_sign
 
 GM = re.compile(r"\bgm(_at_rest|_solid)?_m$")
 Opens = Callable[[str], Explanation]
@@ -45,14 +45,15 @@ def _value(one: Explanation) -> str:
     if not one.plus_minus:
         spread = "" if one.plus_minus is None else " ± 0"
         return f"{one.value:,.6g}{spread}{sign}"
-    step = _step_on_pages(one, step_for(one.plus_minus))
+    step = _step_on_pages(one, one.value, one.plus_minus)
     return f"{rounded(one.value, step)} ± {rounded(one.plus_minus, step)}{sign}"
 
 
-def _step_on_pages(one: Explanation, step: float) -> float:
-    """GM to the centimetre, masses not coarser than 100 kg, as every page has them."""
+def _step_on_pages(one: Explanation, value: float, plus_minus: float) -> float:
+    """GM as it is shown anywhere, masses not coarser than 100 kg, as every page has them."""
     if GM.search(one.path) and ".change." not in one.path:
-        return 0.01 if one.value is None or abs(one.value) >= 0.005 else 0.001
+        return float(10.0 ** -gm_decimals(value))
+    step = step_for(plus_minus)
     return min(step, 100.0) if one.unit == "kg" else step
 
 

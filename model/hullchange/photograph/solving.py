@@ -164,9 +164,9 @@ def _require_agreement(
     behind = bool((found.camera.depth(_places(marks)[0]) <= 0.0).any())
     if found.rms <= most and not behind:
         return
-    for place, sentence, others in _other_sides(marks):
+    for refusal, others in _other_sides(marks):
         if _least_error(others, size) <= most**2 / 4.0:
-            raise ModelError("sides-swapped", sentence, place)
+            raise refusal
     worst = _worst(marks, size)
     sentence = (
         f"The marks do not agree: they are {found.rms:.0f} px off on average, {most:.0f} px or "
@@ -178,29 +178,27 @@ def _require_agreement(
 
 def _other_sides(
     marks: tuple[PickedMark, ...],
-) -> Iterator[tuple[str, str, tuple[PickedMark, ...]]]:
-    """Sides that may have been taken for each other: place, words, and the marks put right."""
-    yield (
-        "marks",
+) -> Iterator[tuple[ModelError, tuple[PickedMark, ...]]]:
+    """Sides that may have been taken for each other: a refusal, and the marks put right."""
+    sentence = (
         "The marks fit once port and starboard change places: the picture is mirrored, or "
-        "every side was mistaken. Use the picture as it was taken, or mark the other side.",
-        tuple(replace(m, at=m.at * MIRROR) for m in marks),
+        "every side was mistaken. Use the picture as it was taken, or mark the other side."
     )
+    mirrored = tuple(replace(m, at=m.at * MIRROR) for m in marks)
+    yield ModelError("sides-swapped", sentence, "marks"), mirrored
     for one, other in combinations(marks, 2):
         if np.linalg.norm(one.at * MIRROR - other.at) < SAME_PLACE < abs(one.at[1]):
             changed = {one.id: other.at, other.id: one.at}
-            yield (
-                f"marks.{one.id}",
-                f"The marks fit once these two change places: {one.name}; {other.name}.",
-                tuple(replace(m, at=changed.get(m.id, m.at)) for m in marks),
-            )
+            sentence = f"The marks fit once these two change places: {one.name}; {other.name}."
+            swapped = tuple(replace(m, at=changed.get(m.id, m.at)) for m in marks)
+            yield ModelError("sides-swapped", sentence, f"marks.{one.id}"), swapped
     for one in marks:
         if abs(one.at[1]) > SAME_PLACE:
-            yield (
-                f"marks.{one.id}",
-                f"The marks fit once this one is taken on the boat's other side: {one.name}.",
-                tuple(replace(m, at=m.at * MIRROR) if m is one else m for m in marks),
+            sentence = (
+                f"The marks fit once this one is taken on the boat's other side: {one.name}."
             )
+            across = tuple(replace(m, at=m.at * MIRROR) if m is one else m for m in marks)
+            yield ModelError("sides-swapped", sentence, f"marks.{one.id}"), across
 
 
 def _least_error(marks: tuple[PickedMark, ...], size: tuple[int, int]) -> float:

@@ -222,9 +222,8 @@ def test_every_label_fits_a_code_that_says_revision_and_mark(pack, files):
         words = " ".join(page.get_textpage().get_text_bounded() for page in document)
         assert len(document) == -(-count // 24)
     for row in (*pack.pieces, *pack.steel.bars):
-        assert (
-            plate_in_words(row.part, row.plate.id) in words
-        )  # whole, the side at its end included
+        # whole, the side at its end included
+        assert plate_in_words(row.part, row.plate.id) in words
 
 
 def test_the_yards_paper_reads_names_in_words_and_never_adds_steel_twice(pack, files):

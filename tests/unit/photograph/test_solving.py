@@ -158,7 +158,7 @@ def test_sides_taken_for_each_other_are_told_from_other_mistakes():
 
 
 def test_a_cropped_picture_costs_little_where_marks_are_enough():
-    """A third of the width cut off one side; house within 40 mm at 3 px."""
+    """A third of the width cut off one side, marks 3 px off: house within 100 mm."""
     for seed in range(12):
         rng = np.random.default_rng(seed)
         whole = drawn(rng)

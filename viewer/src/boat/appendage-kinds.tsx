@@ -8,6 +8,7 @@ import { assumedIn, isAssumed } from '../shared/boat/assumed.ts';
 import { type Mapping, mapping, numberOr } from '../shared/boat/document.ts';
 import { linesOf } from '../shared/boat/hull-lines.ts';
 import type { FlatPoint, Point } from '../shared/boat/points.ts';
+import { RefusalMessage } from '../shared/feedback/refusal.tsx';
 import { reworded } from '../shared/words/sentences.ts';
 import { flatPoints } from './side-drawing.tsx';
 
@@ -27,18 +28,13 @@ export function AppendageKinds({ done }: { done: (name: string) => void }) {
     if (why.length === 0 && name !== undefined) done(name);
     else setWrong(why.join(' '));
   };
-  const message = trouble || wrong;
   return (
     <div class="appendage-kinds">
       <p class="about">
         Start with one drawn under her lines by usual proportions, then drag its points to match
         yours. It counts as assumed until you change it.
       </p>
-      {message && (
-        <p class="refused" role="alert">
-          {message}
-        </p>
-      )}
+      <RefusalMessage words={trouble || wrong} />
       {!kinds && !trouble && <p role="status">Fitting to the hull…</p>}
       <ul>
         {kinds?.map((one) => (

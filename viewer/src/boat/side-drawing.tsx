@@ -7,7 +7,7 @@ import { at, isMapping, mapping } from '../shared/boat/document.ts';
 import { linesOf } from '../shared/boat/hull-lines.ts';
 import type { FlatPoint } from '../shared/boat/points.ts';
 import { heightAlong } from '../shared/boat/side-view.ts';
-import { useWidth } from '../shared/feedback/use-width.ts';
+import { useSize } from '../shared/feedback/use-size.ts';
 import { lengthField } from '../shared/grasp/dimension.ts';
 import type { Graspable } from '../shared/grasp/graspable.ts';
 import { Grip, Grips } from '../shared/grasp/grip.tsx';
@@ -43,7 +43,7 @@ export function SideDrawing(props: Props) {
   const { label, others, path, columns = [0, 1], hangs = true } = props;
   const { document } = useBoat();
   const { readOnly } = useEditing();
-  const [box, width] = useWidth<HTMLDivElement>(WIDTH);
+  const [box, width] = useSize<HTMLDivElement>(WIDTH);
   const [ghost, setGhost] = useState<readonly FlatPoint[]>([]);
   const isAbove = columns[1] === 1 && !hangs;
   const own = usePoints(path).map((p) => drawn(p, columns));

@@ -7,7 +7,7 @@ import { holding, isHeld } from '../session/working-copy/gesture.ts';
 import { bothBoats } from '../shared/answer/figures.ts';
 import { comparedIn } from '../shared/answer/floats.ts';
 import { type Frame, frameOf, lowered, scaleOf } from '../shared/boat/side-view.ts';
-import { useWidth } from '../shared/feedback/use-width.ts';
+import { useSize } from '../shared/feedback/use-size.ts';
 import { Panel } from '../shared/panel/panel.tsx';
 import { crownsOf } from '../shared/profile/person.tsx';
 import { PersonPanel } from '../shared/profile/person-panel.tsx';
@@ -69,8 +69,8 @@ export function FloatPage() {
     return frameOf(working.profile, places, { before: lastFrame.current, ...holding(), heights });
   }, [working]);
   lastFrame.current = frame;
-  const [sheet, width] = useWidth<HTMLDivElement>(820);
-  const [middle, , height] = useWidth<HTMLDivElement>(820);
+  const [sheet, width] = useSize<HTMLDivElement>(820);
+  const [middle, , height] = useSize<HTMLDivElement>(820);
   const drawn = useLowered(frame, width, height);
   // on a narrow page the profile and the beam scroll as one
   const together = (e: Event & { currentTarget: HTMLElement }) => {

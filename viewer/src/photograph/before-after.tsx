@@ -1,7 +1,7 @@
 /** The photograph as it is and with the refit in it, under one divider, and saved as a picture. */
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { PhotographResult } from '../contract.ts';
-import { useWidth } from '../shared/feedback/use-width.ts';
+import { useSize } from '../shared/feedback/use-size.ts';
 import { kilograms } from '../shared/words/numbers.ts';
 import { lastKey, plainWords } from '../shared/words/plain-words.ts';
 import { compose, letterOf, overlayOf } from './painting.ts';
@@ -19,7 +19,7 @@ const LETTER_SHARE = 1 / 70;
 export function BeforeAfter({ picture, seen, name }: Props) {
   const [percent, setPercent] = useState(50);
   const canvas = useRef<HTMLCanvasElement>(null);
-  const [box, shown] = useWidth<HTMLDivElement>(800);
+  const [box, shown] = useSize<HTMLDivElement>(800);
   const { naturalWidth: width, naturalHeight: height } = picture;
   const letter = (LETTER_PX * width) / shown;
   const overlay = useMemo(

@@ -1,5 +1,6 @@
 /** Marks set on a photograph, as the document has them and as they are being set. */
-import { at, isMapping, type Mapping, mapping, numberOr, text } from '../shared/boat/document.ts';
+import { isWithin } from '../shared/answer/findings.ts';
+import { at, type Mapping, mapping, numberOr, text, withValue } from '../shared/boat/document.ts';
 
 export interface SetMark {
   /** Of an offered place, or the key of one of the owner's own. */
@@ -36,24 +37,14 @@ export function photographsIn(
   document: Mapping,
   drafts: ReadonlyMap<string, { readonly value: unknown }> = new Map(),
 ): readonly Marked[] {
-  let whole = mapping(document[PHOTOGRAPHS]);
-  for (const [path, { value }] of drafts) {
-    const [head, ...steps] = path.split('.');
-    if (head === PHOTOGRAPHS) whole = withSet(whole, steps, value);
-  }
-  return Object.entries(whole).map(([key, one]) => ({
+  let drawn = document;
+  for (const [path, { value }] of drafts)
+    if (isWithin(path, PHOTOGRAPHS)) drawn = withValue(drawn, path.split('.'), value);
+  return Object.entries(mapping(drawn[PHOTOGRAPHS])).map(([key, one]) => ({
     key,
     file: text(at(one, 'file')),
     marks: Object.entries(mapping(at(one, 'marks'))).flatMap(([id, mark]) => markIn(id, mark)),
   }));
-}
-
-function withSet(whole: Mapping, [first, ...rest]: readonly string[], value: unknown): Mapping {
-  if (first === undefined) return isMapping(value) ? value : whole;
-  return {
-    ...whole,
-    [first]: rest.length === 0 ? value : withSet(mapping(whole[first]), rest, value),
-  };
 }
 
 function markIn(id: string, mark: unknown): readonly SetMark[] {

@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import { NameField } from '../shared/fields/name-field.tsx';
 import { quantityIn, ShortInput } from '../shared/fields/short-input.tsx';
+import { AddingEnd } from '../shared/input/adding-end.tsx';
 import { freeKey } from '../shared/words/plain-words.ts';
 import { LENGTH_WANTED } from '../shared/words/typed.ts';
 import type { MarkedPlace } from './marks.ts';
@@ -52,17 +53,7 @@ export function OwnPlace({ taken, add }: Props) {
       {AXES.map(([axis, after]) => (
         <ShortInput key={axis} name={axis} label={axis} unit="m" after={after} />
       ))}
-      <span class="adding-do">
-        <button type="submit">Mark it next</button>
-        <button type="button" class="quiet" onClick={() => setOpen(false)}>
-          cancel
-        </button>
-      </span>
-      {wrong && (
-        <p class="refused" role="alert">
-          {wrong}
-        </p>
-      )}
+      <AddingEnd button="Mark it next" cancel={() => setOpen(false)} wrong={wrong} />
     </form>
   );
 }

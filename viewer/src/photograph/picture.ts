@@ -6,7 +6,7 @@ const LEAST = 300;
 const LARGEST_MB = 100;
 const QUALITY = 0.92;
 
-export interface Prepared {
+interface Prepared {
   readonly file: File;
   /** What was done to it, in a sentence; empty where nothing was. */
   readonly words: string;

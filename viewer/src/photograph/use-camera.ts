@@ -6,7 +6,7 @@ import { layIntoPhotograph, photographPlaces } from '../session/photograph-api.t
 import { whyNot } from '../session/review-store.ts';
 import { FEWEST, photographsIn } from './marks.ts';
 
-export interface CameraAnswer {
+interface CameraAnswer {
   readonly seen: PhotographResult | undefined;
   readonly wrong: string;
   readonly busy: boolean;

@@ -32,12 +32,7 @@ export function DimensionsSource() {
         Guess her lines
       </button>{' '}
       {busy && <UnderWay words="Drawing her lines…" stop={stop} />}
-      {missing && (
-        <p class="refused" role="alert">
-          {missing}
-        </p>
-      )}
-      <RefusalMessage words={wrong} />
+      <RefusalMessage words={missing || wrong} />
       {preview && <Preview preview={preview} note="guessed from main dimensions" />}
     </form>
   );

@@ -173,7 +173,8 @@ function lookedAt(
   };
 }
 
-const refusal = (why = READ_ONLY) =>
+/** A problem as a server answers it. */
+export const refusal = (why = READ_ONLY) =>
   new Response(JSON.stringify(why), {
     status: why.status,
     headers: { 'content-type': 'application/problem+json' },

@@ -17,6 +17,14 @@ export function at(document: unknown, path: string): unknown {
   return value;
 }
 
+/** The mapping with another value at some keys; undefined takes away what is there. */
+export function withValue(whole: Mapping, keys: readonly string[], value: unknown): Mapping {
+  const [first = '', ...rest] = keys;
+  const { [first]: before, ...others } = whole;
+  if (rest.length > 0) return { ...whole, [first]: withValue(mapping(before), rest, value) };
+  return value === undefined ? others : { ...whole, [first]: value };
+}
+
 /** A finite number, or what to take instead. */
 export const numberOr = (value: unknown, other: number): number =>
   typeof value === 'number' && Number.isFinite(value) ? value : other;

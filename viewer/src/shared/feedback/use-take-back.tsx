@@ -10,7 +10,7 @@ export function useTakeBack<T>(value: T, set: (next: T) => void) {
     set(next);
   };
   const line = before && (
-    <p class="taken-out" role="status">
+    <p role="status">
       Deleted.{' '}
       <button type="button" class="quiet" onClick={() => put(before.value)}>
         Undo<span class="unseen"> the deletion</span>

@@ -1,10 +1,12 @@
 /** Whether a shared file still is as it was made: its blocks of data against the digest beside them. */
+import { problem } from '../../session/api.ts';
+import { refusal } from '../../session/offline/answers.ts';
 
 /** The name of the block that holds the digest. */
 export const SEAL = 'seal';
 
 /** A block of data in a page, as the element that holds it. */
-export interface SealedBlock {
+interface SealedBlock {
   readonly id: string;
   readonly type: string;
   readonly textContent: string | null;
@@ -12,10 +14,11 @@ export interface SealedBlock {
 
 export type SealState = 'whole' | 'changed' | 'not checked';
 
+const CHANGED =
+  'This file was changed after it was made. Trust none of its figures, and do not sign: ask the owner for it again.';
 /** What is said of a file that is not known to be whole, on every page and on paper. */
 export const SEAL_WORDS: Readonly<Record<Exclude<SealState, 'whole'>, string>> = {
-  changed:
-    'This file was changed after it was made. Trust none of its figures, and do not sign: ask the owner for it again.',
+  changed: CHANGED,
   'not checked':
     'This browser cannot check that the file is still as it was made: compare its figures with those of the owner before you sign.',
 };
@@ -44,11 +47,5 @@ export const unsignable =
   (answers: Answers): Answers =>
   async (path, init) =>
     init?.method === 'POST' && path.endsWith('/signatures')
-      ? new Response(
-          JSON.stringify({
-            ...{ type: 'about:blank', title: 'Not signed', status: 403, code: 'file-changed' },
-            ...{ detail: SEAL_WORDS.changed, faults: [], offers: [] },
-          }),
-          { status: 403, headers: { 'content-type': 'application/problem+json' } },
-        )
+      ? refusal(problem(403, 'file-changed', 'Not signed', CHANGED))
       : answers(path, init);

@@ -6,6 +6,7 @@ import { NameField } from '../fields/name-field.tsx';
 import { quantityIn, ShortInput } from '../fields/short-input.tsx';
 import { NUMBER_WANTED } from '../words/numbers.ts';
 import { freeKey, plainWords } from '../words/plain-words.ts';
+import { AddingEnd } from './adding-end.tsx';
 
 export function AddMark() {
   const { document } = useBoat();
@@ -50,17 +51,7 @@ export function AddMark() {
       <ShortInput name="sheer" label="sheer" unit="m" after="up" />
       <ShortInput name="port" label="port" unit="mm" />
       <ShortInput name="starboard" label="starboard" unit="mm" />
-      <span class="adding-do">
-        <button type="submit">Add</button>
-        <button type="button" class="quiet" onClick={() => setOpen(false)}>
-          cancel
-        </button>
-      </span>
-      {wrong && (
-        <p class="refused" role="alert">
-          {wrong}
-        </p>
-      )}
+      <AddingEnd button="Add" cancel={() => setOpen(false)} wrong={wrong} />
     </form>
   );
 }

@@ -3,12 +3,14 @@ import { useState } from 'preact/hooks';
 import { useBoat, useEditing } from '../../session/context.tsx';
 import { at } from '../boat/document.ts';
 import { ROLE_KEYS, ROLE_WORDS } from '../boat/ledger.ts';
+import { RefusalMessage } from '../feedback/refusal.tsx';
 import { NameField } from '../fields/name-field.tsx';
 import { quantityIn, ShortInput } from '../fields/short-input.tsx';
 import { choiceOf } from '../words/choice.ts';
 import { PROVENANCES } from '../words/constants.ts';
 import { NUMBER_WANTED } from '../words/numbers.ts';
 import { freeKey, plainWords } from '../words/plain-words.ts';
+import { AddingEnd } from './adding-end.tsx';
 
 type ItemRole = keyof typeof ROLE_KEYS;
 
@@ -82,17 +84,7 @@ export function AddWeight({ change, done, roles = ROLES }: WeightProps) {
           ))}
         </select>
       </label>
-      <span class="adding-do">
-        <button type="submit">Add</button>
-        <button type="button" class="quiet" onClick={done}>
-          cancel
-        </button>
-      </span>
-      {wrong && (
-        <p class="refused" role="alert">
-          {wrong}
-        </p>
-      )}
+      <AddingEnd button="Add" cancel={done} wrong={wrong} />
     </form>
   );
 }
@@ -139,11 +131,7 @@ export function AddChange() {
     <form class="adding new-change" onSubmit={add} aria-label="A new change">
       <NameField key={added} label="Name of the new change" keyFor={keyFor} />
       <button type="submit">Add the change</button>
-      {wrong && (
-        <p class="refused" role="alert">
-          {wrong}
-        </p>
-      )}
+      <RefusalMessage words={wrong} />
     </form>
   );
 }

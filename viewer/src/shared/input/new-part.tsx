@@ -4,6 +4,7 @@ import type { Edit, PartKind, PartProposal, Problem } from '../../contract.ts';
 import { useBoat, useEditing, useKnown, useRoute } from '../../session/context.tsx';
 import type { PartPlace } from '../../session/proposals-api.ts';
 import { at, type Mapping, mapping } from '../boat/document.ts';
+import { RefusalMessage } from '../feedback/refusal.tsx';
 import { misreadIn } from '../fields/field.tsx';
 import { fieldOf, type WholeForm } from '../fields/field-values.ts';
 import { Form } from '../fields/form.tsx';
@@ -44,11 +45,7 @@ export function AddPart({ change, done }: Props) {
         </select>
       </label>
       {chosen && <p class="about">{reworded(chosen.about)}</p>}
-      {trouble && (
-        <p class="refused" role="alert">
-          {trouble}
-        </p>
-      )}
+      <RefusalMessage words={trouble} />
       {chosen && found ? (
         <NewPart key={kind} place={place} kind={chosen} proposal={found} done={done} />
       ) : (

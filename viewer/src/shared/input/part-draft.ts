@@ -4,7 +4,7 @@ import type { PartProposal, PartTrial, Problem } from '../../contract.ts';
 import { Refusal } from '../../session/api.ts';
 import { type PartPlace, proposalOf, tryPart } from '../../session/proposals-api.ts';
 import { whyNot } from '../../session/review-store.ts';
-import { at, isMapping, type Mapping } from '../boat/document.ts';
+import { at, type Mapping, withValue } from '../boat/document.ts';
 import type { FormSource } from '../fields/form-source.tsx';
 
 const PAUSE_MS = 250;
@@ -119,12 +119,3 @@ const NOTHING: readonly string[] = [];
 
 const keysBelow = (root: string, path: string): readonly string[] =>
   path.startsWith(`${root}.`) ? path.slice(root.length + 1).split('.') : [];
-
-/** The values with another at some keys; undefined takes away what is there. */
-function withValue(inside: Mapping, keys: readonly string[], value: unknown): Mapping {
-  const [first = '', ...rest] = keys;
-  const { [first]: before, ...others } = inside;
-  if (rest.length > 0)
-    return { ...inside, [first]: withValue(isMapping(before) ? before : {}, rest, value) };
-  return value === undefined ? others : { ...inside, [first]: value };
-}

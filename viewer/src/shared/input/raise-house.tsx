@@ -4,6 +4,7 @@ import { useBoat, useEditing } from '../../session/context.tsx';
 import { raisedHouse } from '../../session/proposals-api.ts';
 import { whyNot } from '../../session/review-store.ts';
 import { at, type Mapping, mapping } from '../boat/document.ts';
+import { RefusalMessage } from '../feedback/refusal.tsx';
 import { WhenEditable } from '../fields/editing.tsx';
 import { quantityIn, ShortInput } from '../fields/short-input.tsx';
 import { NUMBER_WANTED } from '../words/numbers.ts';
@@ -64,11 +65,7 @@ function RaiseHouse({ name }: { name: string }) {
       <ShortInput name="aft" label="aft, higher by" unit="m" />
       <button type="submit">Raise the {words}</button>
       {done && <p role="status">{reworded(done)}</p>}
-      {wrong && (
-        <p class="refused" role="alert">
-          {wrong}
-        </p>
-      )}
+      <RefusalMessage words={wrong} />
     </form>
   );
 }

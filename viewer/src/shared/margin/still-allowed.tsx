@@ -10,7 +10,7 @@ import type {
 import * as api from '../../session/api.ts';
 import { useBoat, useRoute, useSnapshot } from '../../session/context.tsx';
 import { ScrollBox } from '../feedback/scroll-box.tsx';
-import { useWidth } from '../feedback/use-width.ts';
+import { useSize } from '../feedback/use-size.ts';
 import { number, quantity, signedQuantity } from '../words/numbers.ts';
 import { plainWords, title } from '../words/plain-words.ts';
 import { reworded } from '../words/sentences.ts';
@@ -111,7 +111,7 @@ interface LimitsProps {
 }
 
 function LimitChart({ allowed, chosen }: LimitsProps) {
-  const [sheet, width] = useWidth<HTMLDivElement>(700);
+  const [sheet, width] = useSize<HTMLDivElement>(700);
   const chart = useMemo(() => chartOf(allowed, width, HEIGHT), [allowed, width]);
   const nearest = chosen?.margins[0]?.id;
   const doubtful = allowed.lines.filter((line) => !line.can_be_judged);

@@ -5,7 +5,7 @@ import { useBoat } from '../../session/context.tsx';
 import { holding } from '../../session/working-copy/gesture.ts';
 import type { DrawnRoom } from '../boat/rooms.ts';
 import { type Frame, frameOf } from '../boat/side-view.ts';
-import { useWidth } from '../feedback/use-width.ts';
+import { useSize } from '../feedback/use-size.ts';
 import { crownsOf } from './person.tsx';
 import { type Grasped, ProfileDrawing } from './profile.tsx';
 
@@ -55,7 +55,7 @@ export function PageProfile({ rooms = [], over, grasped = 'nothing' }: PageProfi
     [working],
   );
   lastFrame.current = frame;
-  const [sheet, width] = useWidth<HTMLDivElement>(560);
+  const [sheet, width] = useSize<HTMLDivElement>(560);
   return (
     <div class="page-profile" ref={sheet}>
       <ProfileDrawing frame={frame} width={width} rooms={rooms} grasped={grasped} />

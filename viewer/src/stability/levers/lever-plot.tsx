@@ -2,7 +2,7 @@
 import { useMemo, useRef, useState } from 'preact/hooks';
 import type { ConditionResult } from '../../contract.ts';
 import { heldAt } from '../../shared/boat/levers.ts';
-import { useWidth } from '../../shared/feedback/use-width.ts';
+import { useSize } from '../../shared/feedback/use-size.ts';
 import { LeverDrawing } from './drawing.tsx';
 import { flagsOf, shownOf } from './lever-flags.ts';
 import {
@@ -39,7 +39,7 @@ interface Props {
 }
 
 export function LeverPlot({ now, before, span, heel, setHeel, summary, also, asked }: Props) {
-  const [sheet, width] = useWidth<HTMLDivElement>(700);
+  const [sheet, width] = useSize<HTMLDivElement>(700);
   const levers = now.held;
   const old = before?.held ?? undefined;
   const { plane, flags, ticks } = useMemo(

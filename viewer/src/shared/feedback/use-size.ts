@@ -1,7 +1,7 @@
-/** The width of an element on the page, and its height, followed as they change. */
+/** The width and the height of an element on the page, followed as they change. */
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 
-export function useWidth<E extends HTMLElement>(first: number) {
+export function useSize<E extends HTMLElement>(first: number) {
   const element = useRef<E>(null);
   const [[width, height], setSize] = useState<readonly [number, number]>([first, 0]);
   useLayoutEffect(() => {
