@@ -42,7 +42,7 @@ def page_over(plain, folder, chromium, *, refusals=False, name="other", **settin
 
 @contextmanager
 def page_on(chromium, file=None, folder=None, *, refusals=False, **settings):
-    """A page of a server over a file, or over a folder of boats; troubles as above."""
+    """A page of a server over a file or a folder of boats; what goes wrong fails the test."""
     troubles = []
 
     def note(call):

@@ -22,7 +22,7 @@ import {
   trimEffectWords,
   trimWords,
 } from '../shared/words/numbers.ts';
-import { optionWords, plainWords, title } from '../shared/words/plain-words.ts';
+import { keyWords, optionWords, plainWords, title } from '../shared/words/plain-words.ts';
 import { reworded } from '../shared/words/sentences.ts';
 import { unitAfter, unitSign } from '../shared/words/units.ts';
 import { SheetPicture } from './picture.tsx';
@@ -198,7 +198,7 @@ function ConditionTable({ assessment }: { assessment: Assessment }) {
         {floats.map((c) => (
           <tr key={c.id + c.stage}>
             <th scope="row">{plainWords(c.id)}</th>
-            <td>{c.stage === 'refit' ? 'refit' : 'as found'}</td>
+            <td>{keyWords(c.stage)}</td>
             <td class="n">{kilograms(c.displacement_kg, c.plus_minus.displacement_kg)}</td>
             <td>{afloat(c, () => bare(sinkWords(c.sinkage_mm)))}</td>
             <td>{afloat(c, () => bare(trimWords(c.trim_mm)))}</td>
@@ -217,7 +217,7 @@ function ConditionTable({ assessment }: { assessment: Assessment }) {
         {silent.map((row) => (
           <tr key={row.id + row.stage}>
             <th scope="row">{plainWords(row.id)}</th>
-            <td>{row.stage === 'refit' ? 'refit' : 'as found'}</td>
+            <td>{keyWords(row.stage)}</td>
             <td colSpan={5 + marks.length}>no results: {reworded(row.unanswered)}</td>
           </tr>
         ))}

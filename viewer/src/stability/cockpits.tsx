@@ -5,7 +5,7 @@ import { useBoat } from '../session/context.tsx';
 import { ExplainButton } from '../shared/explain/explain-button.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { number, quantity } from '../shared/words/numbers.ts';
-import { lastKey, title } from '../shared/words/plain-words.ts';
+import { keyWords, lastKey, title } from '../shared/words/plain-words.ts';
 import { Criterion } from './criteria-table.tsx';
 
 export function Cockpits() {
@@ -34,7 +34,7 @@ function Cockpit({ one }: { one: CockpitResult }) {
   return (
     <>
       <h3>
-        {title(lastKey(one.id))}, {one.stage === 'refit' ? 'refit' : 'as found'}
+        {title(lastKey(one.id))}, {keyWords(one.stage)}
       </h3>
       <p>
         It holds {figure('Water in it', 'water_kg', quantity(one.water_kg, 'kg', 10))},{' '}

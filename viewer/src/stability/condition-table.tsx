@@ -8,7 +8,7 @@ import { byWords, gmWords, withSd } from '../shared/answer/uncertainty.ts';
 import { ResultExplainButton } from '../shared/explain/result-explain-button.tsx';
 import { ScrollBox } from '../shared/feedback/scroll-box.tsx';
 import { kilograms, quantity } from '../shared/words/numbers.ts';
-import { title } from '../shared/words/plain-words.ts';
+import { keyWords, title } from '../shared/words/plain-words.ts';
 
 type ConditionColumn = readonly [string, keyof ConditionResult, (boat: ConditionResult) => string];
 const COLUMNS: readonly ConditionColumn[] = [
@@ -92,7 +92,7 @@ function Condition({ id, rows }: { id: string; rows: readonly ConditionResult[] 
               </button>
             </th>
           )}
-          <th scope="row">{boat.stage === 'refit' ? 'refit' : 'as found'}</th>
+          <th scope="row">{keyWords(boat.stage)}</th>
           {COLUMNS.map(([name, key, words]) => (
             <td class="n" key={name}>
               {boat.righting_levers || name === 'displacement' || name === 'GM upright' ? (

@@ -1,6 +1,7 @@
 /** What many draws say of a boat whose GM is too small for linear plus/minus. */
 import type { ConditionResult, SampledResult } from '../contract.ts';
 import { drawnRows, uprightWords } from '../shared/answer/uncertainty.ts';
+import { keyWords } from '../shared/words/plain-words.ts';
 import { reworded } from '../shared/words/sentences.ts';
 
 interface Props {
@@ -13,12 +14,10 @@ interface Drawn {
   readonly drawn: SampledResult;
 }
 
-const STAGES = { refit: 'refit', as_found: 'as found' } as const;
-
 const drawnOf = (boats: readonly ConditionResult[]): readonly Drawn[] =>
   boats.flatMap(({ stage, sampled }) =>
     sampled
-      ? [{ name: boats.length > 1 ? `Sampled, ${STAGES[stage]}` : 'Sampled', drawn: sampled }]
+      ? [{ name: boats.length > 1 ? `Sampled, ${keyWords(stage)}` : 'Sampled', drawn: sampled }]
       : [],
   );
 

@@ -16,7 +16,7 @@ import {
   trimmed,
   trimWords,
 } from '../words/numbers.ts';
-import { plainWords } from '../words/plain-words.ts';
+import { plainWords, withoutUnit } from '../words/plain-words.ts';
 import { isMetric, unitAfter } from '../words/units.ts';
 import { stateWords } from './criteria.ts';
 import { bothBoats } from './figures.ts';
@@ -258,7 +258,7 @@ const bound = (value: number, unit: string): string =>
 export function resultWords(result: string): string {
   const [first = '', ...rest] = result.split('.');
   if (first === 'freeboards') return `freeboard ${rest.map(plainWords).join(', ')}`;
-  return NAMES[first] ?? plainWords(first.replace(/_(mm|m|deg|kg)$/, ''));
+  return NAMES[first] ?? plainWords(withoutUnit(first));
 }
 
 const NAMES: Readonly<Record<string, string>> = {

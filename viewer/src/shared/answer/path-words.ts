@@ -1,6 +1,6 @@
 /** A dotted path of a document or of an answer, in words. */
 import { CHANGE_GROUPS } from '../words/constants.ts';
-import { inCondition, plainWords, title } from '../words/plain-words.ts';
+import { inCondition, plainWords, title, withoutUnit } from '../words/plain-words.ts';
 import { resultWords } from './answer-line.ts';
 
 /** A dotted path in words, what it belongs to first. */
@@ -28,7 +28,6 @@ const UNSAID: readonly string[] = ['as_found', 'refit', 'freeboard_mm', 'mean_mm
 
 /** A step of a path without its unit, abbreviations of the trade in capitals. */
 const stepWords = (step: string): string =>
-  plainWords(step.replace(/_(mm2?|cm2|m[23]?|kg|deg|kg_m3|l)$/, '')).replace(
-    /\b(gm|gz|vcg|lcg|tcg|lcb|lcf|km|avs)\b/g,
-    (term) => term.toUpperCase(),
+  plainWords(withoutUnit(step)).replace(/\b(gm|gz|vcg|lcg|tcg|lcb|lcf|km|avs)\b/g, (term) =>
+    term.toUpperCase(),
   );

@@ -2,7 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import type { ConditionResult } from '../../contract.ts';
 import { mapping } from '../boat/document.ts';
-import { plainWords } from '../words/plain-words.ts';
+import { keyWords, plainWords } from '../words/plain-words.ts';
 import { ExplainButton } from './explain-button.tsx';
 
 interface Props {
@@ -15,7 +15,7 @@ interface Props {
 
 export function ResultExplainButton({ boat, name, figure, children }: Props) {
   if (mapping(boat)[figure] === null) return <>{children}</>;
-  const whose = `${plainWords(boat.id)}, ${boat.stage === 'refit' ? 'refit' : 'as found'}`;
+  const whose = `${plainWords(boat.id)}, ${keyWords(boat.stage)}`;
   return (
     <ExplainButton
       explained={{

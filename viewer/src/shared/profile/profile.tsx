@@ -19,7 +19,7 @@ import {
   upturned,
   waterAt,
 } from '../boat/side-view.ts';
-import { quantity, sinkWords, trimWords } from '../words/numbers.ts';
+import { number, quantity, sinkWords, trimWords } from '../words/numbers.ts';
 import { plainWords, title } from '../words/plain-words.ts';
 import { isMetric, timesOf, unitAfter } from '../words/units.ts';
 import { isRoomy, placesOfWords } from './freeboard.ts';
@@ -233,8 +233,6 @@ function Ends({ scale, frame }: { scale: Scale; frame: Frame }) {
   );
 }
 
-const signed = (n: number) => (n < 0 ? `−${-n}` : `${n}`);
-
 function Ruler({ frame, scale }: { frame: Frame; scale: Scale }) {
   const y = scale.height;
   // a mark for every metre or foot
@@ -247,7 +245,9 @@ function Ruler({ frame, scale }: { frame: Frame; scale: Scale }) {
           <path d={`M${scale.x(n / times).toFixed(1)},${y}v${n % 5 === 0 ? -7 : -4}`} />
           {n % labelled === 0 && (
             <text x={scale.x(n / times) + 3} y={y - 3}>
-              {n === 0 && isRoomy(scale) ? '0 forward perpendicular' : signed(n) + unitAfter('m')}
+              {n === 0 && isRoomy(scale)
+                ? '0 forward perpendicular'
+                : number(n, 1) + unitAfter('m')}
             </text>
           )}
         </g>

@@ -29,6 +29,10 @@ export const inCondition = (id: string): string =>
 /** A key of the grammar as words, whatever is called like it. */
 export const keyWords = (key: string): string => sizeWords(key.replace(/[-_]+/g, ' '));
 
+/** A key without the unit it ends in. */
+export const withoutUnit = (key: string): string =>
+  key.replace(/_(mm2?|cm2|m[23]?|kg|deg|kg_m3|l)$/, '');
+
 /** A size with its real sign: "flat 40 × 4" of "flat 40 x 4" and of "flat 40x4". */
 export const sizeWords = (words: string): string => words.replace(/(\d) ?x ?(?=\d)/g, '$1 × ');
 
