@@ -37,7 +37,7 @@ def test_a_missed_trim_is_said_and_a_weight_moved_brings_it_nearer(open_page, bo
 def test_where_no_target_is_set_one_is_set_in_two_presses(open_page, boat):
     page = open_page("#/float?condition=arrival")
     trim = page.locator(TRIM)
-    expect(trim).to_contain_text("no trim target; usual is 25 mm or less")
+    expect(trim).to_contain_text("no trim target; usual target 25 mm or less")
     expect(trim.locator(".verdict")).to_have_count(0)
     page.get_by_role("button", name="Set a target").click()
     page.locator(CARD).get_by_role("button", name="Set: trim 25 mm or less").click()

@@ -86,15 +86,30 @@ def _of_hull(boat: Boat) -> Iterator[_Named]:
     hull = boat.hull
     stem, transom = (hull.sheer(np.array([x]))[0] for x in (hull.stem_x, hull.transom_x))
     yield "stem-head", "stem head, on the centreline", stem * [1.0, 0.0, 1.0]
-    for side, sign in SIDES:
-        yield f"transom-{side}", f"transom corner at the deck, {side}", transom * [1, sign, 1]
-    foot = hull.transom_outline()[0]
-    yield "transom-foot", "foot of the transom, on the centreline", foot * [1.0, 0.0, 1.0]
+    yield from _of_stern(transom, hull.transom_outline()[0])
     for (name, mark), (side, sign) in product(boat.document.survey.marks.items(), SIDES):
         breadth = float(hull.sheer(np.array([mark.x_m]))[0, 1])
         at = np.array([mark.x_m, sign * breadth, mark.sheer_z_m])
         words = name.replace("-", " ")
         yield f"mark-{name}-{side}", f"freeboard mark {words} at the sheer, {side}", at
+
+
+def _of_stern(corner: FloatArray, foot: FloatArray) -> Iterator[_Named]:
+    """Corners and foot of the transom; the end of the deck where the stern is pointed."""
+    if corner[1] < POINTED_M:
+        yield (
+            "stern-head",
+            "after end of the deck, on the centreline",
+            corner * [1, 0, 1],
+        )
+        return
+    for side, sign in SIDES:
+        yield f"transom-{side}", f"transom corner at the deck, {side}", corner * [1, sign, 1]
+    yield "transom-foot", "foot of the transom, on the centreline", foot * [1.0, 0.0, 1.0]
+
+
+POINTED_M = 0.15
+"""Half-breadth of the deck at its end below which two corners cannot be told apart."""
 
 
 def _of_houses(boat: Boat) -> Iterator[_Named]:

@@ -6,9 +6,10 @@ from functools import cache
 
 import numpy as np
 import pytest
-from refits import barge_document, boat, demo_document
+from refits import SALTMARROW, barge_document, boat, demo_document
 
 from hullchange.document.photographs import Photograph
+from hullchange.document.reading import read_document
 from hullchange.geometry.frame import WaterPlane
 from hullchange.photograph.camera import Camera
 from hullchange.present.photograph import (
@@ -46,6 +47,13 @@ def test_marks_of_the_boat_as_found_have_their_places():
         if name.endswith("-port"):
             other = marks[name.removesuffix("port") + "starboard"]
             assert at == pytest.approx(other * [1.0, -1.0, 1.0])
+
+
+def test_a_pointed_stern_has_no_corners_of_a_transom_to_mark():
+    plain = read_document(SALTMARROW.with_name("fernskerry.yaml")).plain
+    marks = {mark.id: mark for mark in offered_marks(boat(plain))}
+    assert marks["stern-head"].at == pytest.approx((12.34, 0.0, 1.42))
+    assert not [mark.name for mark in marks.values() if "transom" in mark.name]
 
 
 def test_a_boat_of_nothing_but_a_hull_offers_marks_enough():

@@ -118,7 +118,7 @@ test('a value a hair beyond its limit is never shown as the limit', () => {
 
 test('where none is set it says what is usual, and no verdict', () => {
   const [trim] = line([], boat(), usual_targets);
-  assert.equal(trim, '112 mm by the stern | no trim target; usual is 25 mm or less');
+  assert.equal(trim, '112 mm by the stern | no trim target; usual target 25 mm or less');
   assert.equal(line([])[0], '112 mm by the stern | no trim target');
   const elsewhere = target({ condition: 'arrival' });
   assert.equal(line([elsewhere])[0], '112 mm by the stern | no trim target');

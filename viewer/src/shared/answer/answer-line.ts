@@ -126,7 +126,7 @@ function trimFigure(
 /** That no trim was asked for, and what is usual to ask. */
 function unaskedWords(usual: readonly UsualTarget[]): string {
   const trim = usual.find((one) => one.result === 'trim_mm');
-  return trim ? `no trim target; usual is ${askedWords(trim)}` : 'no trim target';
+  return trim ? `no trim target; usual target ${askedWords(trim)}` : 'no trim target';
 }
 
 function massFigure(now: ConditionResult): AnswerFigure {

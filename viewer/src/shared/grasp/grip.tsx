@@ -144,12 +144,10 @@ function besideOf({ here: [x, y], size: [wide, high], wordsAt }: GripState) {
   const across =
     x > wide / 2 ? { right: `${(wide - x).toFixed(1)}px` } : { left: `${x.toFixed(1)}px` };
   const side = x > wide / 2 ? 'leftward' : 'rightward';
-  // 14 px off the handle, and as much from the edge, which cuts off what reaches beyond
-  const room = { '--room': `${(Math.max(x, wide - x) - 28).toFixed(0)}px`, ...across };
-  if (wordsAt !== undefined) return { side, style: { ...room, top: `${wordsAt}px` } };
+  if (wordsAt !== undefined) return { side, style: { ...across, top: `${wordsAt}px` } };
   const isLow = y > high / 2;
   const up = isLow ? { bottom: `${(high - y).toFixed(1)}px` } : { top: `${y.toFixed(1)}px` };
-  return { side: `${side} ${isLow ? 'above' : 'below'}`, style: { ...room, ...up } };
+  return { side: `${side} ${isLow ? 'above' : 'below'}`, style: { ...across, ...up } };
 }
 
 /** The value while it is held, by how much it has moved, and what follows. */
