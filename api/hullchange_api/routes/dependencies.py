@@ -58,7 +58,7 @@ async def still_wanted_by(request: Request) -> AsyncIterator[Callable[[], None]]
 
     def require() -> None:
         if watching.done():
-            raise ModelError("stopped", "This was stopped: nothing was kept of it.")
+            raise ModelError("stopped", "Stopped: nothing was saved.")
 
     yield require
     watching.cancel()

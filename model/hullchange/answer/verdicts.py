@@ -42,7 +42,8 @@ def verdict_in_words(judged: CriterionResult | TargetResult) -> str:
     words, margin = state_in_words(judged), judged.margin_sd
     if margin is None:
         return words
-    return f"{words} (margin {margin:+.1f} sd{_likely(judged)})"
+    margin_words = f"{margin:+.1f}".replace("-", "−")
+    return f"{words} (margin {margin_words} sd{_likely(judged)})"
 
 
 def figures_in_words(rule: CriterionResult) -> str:
@@ -156,7 +157,7 @@ def _likely(judged: CriterionResult | TargetResult) -> str:
     likely = judged.probability
     if likely is None or abs(judged.margin_sd or 0.0) >= MENTIONED_SD:
         return ""
-    return f", {100.0 * likely:.0f} % likely to be kept"
+    return f", {100.0 * likely:.0f} % likely to be met"
 
 
 MENTIONED_SD = 4.0

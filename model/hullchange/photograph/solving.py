@@ -132,8 +132,8 @@ def _require_spread(marks: tuple[PickedMark, ...], size: tuple[int, int]) -> Non
     distinct = {tuple(np.round(m.at, 3).tolist()) for m in marks}
     if len(distinct) < FEWEST:
         sentence = (
-            f"{len(distinct)} marks of different places are set: a camera needs {FEWEST} or "
-            "more. Set further ones, spread over the boat."
+            f"Finding the camera takes {FEWEST} different places or more; marked so far: "
+            f"{len(distinct)}. Mark more, spread over the boat."
         )
         raise ModelError("too-few-marks", sentence, "marks")
     points, pixels = _places(marks)
@@ -169,9 +169,9 @@ def _require_agreement(
             raise ModelError("sides-swapped", sentence, place)
     worst = _worst(marks, size)
     sentence = (
-        f"The marks do not agree: they are {found.rms:.0f} px off on average, {most:.0f} px or "
-        f"less is asked. Check this mark first, without it the others fit best: {worst.name}. "
-        "Is it the right place, or the other side?"
+        f"The marks do not agree: they are {found.rms:.0f} px off on average, at most "
+        f"{most:.0f} px is allowed. Check first: {worst.name}; without it the others fit best. "
+        "Is it the right place, or on the other side?"
     )
     raise ModelError("marks-disagree", sentence, f"marks.{worst.id}")
 
@@ -182,8 +182,8 @@ def _other_sides(
     """Sides that may have been taken for each other: place, words, and the marks put right."""
     yield (
         "marks",
-        "The marks fit once port and starboard change places: the picture is mirrored, or "
-        "every side was mistaken. Use the picture as it was taken, or mark the other side.",
+        "The marks fit with port and starboard swapped: the picture is mirrored, or every "
+        "mark is on the wrong side. Use the picture as it was taken, or mark the other side.",
         tuple(replace(m, at=m.at * MIRROR) for m in marks),
     )
     for one, other in combinations(marks, 2):
@@ -191,14 +191,14 @@ def _other_sides(
             changed = {one.id: other.at, other.id: one.at}
             yield (
                 f"marks.{one.id}",
-                f"The marks fit once these two change places: {one.name}; {other.name}.",
+                f"The marks fit with these two swapped: {one.name}; {other.name}.",
                 tuple(replace(m, at=changed.get(m.id, m.at)) for m in marks),
             )
     for one in marks:
         if abs(one.at[1]) > SAME_PLACE:
             yield (
                 f"marks.{one.id}",
-                f"The marks fit once this one is taken on the boat's other side: {one.name}.",
+                f"The marks fit with this one on the boat's other side: {one.name}.",
                 tuple(replace(m, at=m.at * MIRROR) if m is one else m for m in marks),
             )
 

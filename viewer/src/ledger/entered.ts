@@ -122,7 +122,7 @@ const WITH_POINT = /^[-+−]?[1-9]\d{0,2}\.\d{3}$/;
 /** Numbers that are a thousand times as large where a comma elsewhere is the decimal sign. */
 function twoWays(cells: readonly string[], comma: string | undefined): readonly string[] {
   const found = comma === undefined ? [] : cells.filter((cell) => WITH_POINT.test(cell));
-  return found.map((cell) => `has “${cell}”, which reads two ways beside “${comma}”`);
+  return found.map((cell) => `has “${cell}”, which can be read two ways beside “${comma}”`);
 }
 
 interface EnteredRow {

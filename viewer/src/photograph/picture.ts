@@ -14,7 +14,7 @@ export interface Prepared {
 
 export async function prepared(given: File): Promise<Prepared> {
   if (given.size > LARGEST_MB * 1e6)
-    throw new Error(`${given.name} has more than ${LARGEST_MB} MB: choose a smaller picture.`);
+    throw new Error(`${given.name} is larger than ${LARGEST_MB} MB: choose a smaller picture.`);
   const read = await createImageBitmap(given).catch(() => {
     throw new Error(
       `${given.name} is not a picture that this browser can open: choose a JPEG or PNG.`,

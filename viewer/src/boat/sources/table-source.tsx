@@ -47,7 +47,7 @@ export function TableSource() {
   return (
     <div class="source">
       <FileDrop
-        words="A table of points, dropped here or chosen:"
+        words="Drop a table of points here, or choose one:"
         accept=".csv,.txt,.tsv"
         take={take}
       >

@@ -78,7 +78,7 @@ test('a value stands with its doubt, and the verdict with its margin', () => {
   assert.equal(criterionValueWords({ ...close, value: 122.2 }), '122° ± 2°');
   const drains = { ...close, value: 39.27, limit: 191.3, unit: 'cm2', plus_minus: null };
   assert.equal(criterionValueWords(drains), '39 cm²');
-  assert.equal(marginWords(close), 'margin +0.2 sd, 59 % likely');
+  assert.equal(marginWords(close), 'margin +0.2 sd, 59 % likely to be met');
   assert.equal(riseWords(close), 'VCG may rise 2 mm');
   assert.equal(riseWords({ ...close, vcg_rise_m: -0.11 }), 'VCG must come down 110 mm');
   assert.equal(marginWords({ ...close, margin_sd: 14.1 }), 'margin +14.1 sd');

@@ -47,13 +47,13 @@ export const stateWords = ({ state, value }: Verdict): string =>
 /** The sign that stands before it. */
 export const stateSign = (one: Verdict): string => SIGNS[stateWords(one)] ?? '';
 
-/** How far a verdict is from its limit: "margin +0.2 sd, 59 % likely"; empty where not known. */
+/** How far a verdict is from its limit: "margin +0.2 sd, 59 % likely to be met"; empty where not known. */
 export function marginWords({ margin_sd, probability }: Judged): string {
   if (margin_sd === null) return '';
   const likely =
     probability === null || Math.abs(margin_sd) >= MENTIONED_SD
       ? ''
-      : `, ${number(100 * probability, 1)} % likely`;
+      : `, ${number(100 * probability, 1)} % likely to be met`;
   return `margin ${signed(margin_sd, 0.1)} sd${likely}`;
 }
 

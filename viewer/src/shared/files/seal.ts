@@ -15,7 +15,7 @@ export type SealState = 'whole' | 'changed' | 'not checked';
 /** What is said of a file that is not known to be whole, on every page and on paper. */
 export const SEAL_WORDS: Readonly<Record<Exclude<SealState, 'whole'>, string>> = {
   changed:
-    'This file was changed after it was made. Trust none of its figures, and do not sign: ask the owner for it again.',
+    'This file was changed after it was made. Trust none of its figures, and do not sign: ask the owner to send it again.',
   'not checked':
     'This browser cannot check that the file is still as it was made: compare its figures with those of the owner before you sign.',
 };

@@ -115,8 +115,8 @@ function SpotWords({ spot }: { spot: Spot }) {
 /** What is left out where no graphics processor draws, or a slow one. */
 const LEFT_OUT: Readonly<Record<Rung, string>> = {
   full: '',
-  software: 'no graphics processor here: plain while she moves',
-  plain: 'drawn without shadows: this machine draws slowly',
+  software: 'no graphics processor: drawn plainly while the view moves',
+  plain: 'drawn without shadows: this computer draws slowly',
 };
 
 /** The boat is held still; the water is drawn where it lies on her. */

@@ -28,7 +28,7 @@ const STEEL = /^ (plate|steel|thick|sheet|bar|wall)/;
 /** A sentence with its quantities in the units and with the decimal sign that are chosen. */
 export function reworded(sentence: string): string {
   const { units, decimal } = writing();
-  if (units === 'metric' && decimal === '.') return withNames(sentence);
+  if (units === 'metric' && decimal === '.') return withNames(withMinus(sentence));
   const written: string[] = [];
   // what is written is put aside, so that it is not read again
   const aside = (words: string) => `\u0000q${written.push(words) - 1}q\u0000`;
@@ -41,8 +41,14 @@ export function reworded(sentence: string): string {
   );
   const all =
     decimal === '.' ? measured : measured.replace(OTHER, (text) => aside(plainWords(text)));
-  return withNames(all).replace(/\0q(\d+)q\0/g, (_, i: string) => written[Number(i)] ?? '');
+  return withNames(withMinus(all)).replace(
+    /\0q(\d+)q\0/g,
+    (_, i: string) => written[Number(i)] ?? '',
+  );
 }
+
+/** A hyphen before a number is a minus: "margin −8.0 sd". */
+const withMinus = (words: string): string => words.replace(/(?<=[ (])-(?=\d)/g, '−');
 
 /** Steel is named by its millimetres. */
 const isThickness = (unit: string, rest: string) =>
