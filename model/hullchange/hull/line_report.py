@@ -139,7 +139,9 @@ def point_in_words(lines: tuple[HullLine, ...], point: MeasuredPoint) -> str:
     """Such as "sheer at x 3.20 m, to port"."""
     line = lines[point.line]
     side = ", to port" if point.is_port else ""
-    return f"{line.plain_name} at x {line.points[point.index, 0]:.2f} m{side}".replace(" -", " −")
+    return f"{line.plain_name} at x {line.points[point.index, 0]:.2f} m{side}".replace(
+        " -", " −"
+    )
 
 
 def _points(lines: tuple[HullLine, ...], offs: tuple[Off, ...]) -> Iterator[PointOff]:
