@@ -157,7 +157,14 @@ def _likely(judged: CriterionResult | TargetResult) -> str:
     likely = judged.probability
     if likely is None or abs(judged.margin_sd or 0.0) >= MENTIONED_SD:
         return ""
-    return f", {100.0 * likely:.0f} % likely to be met"
+    return f", {_percent(likely)} % likely to be met"
+
+
+def _percent(likely: float) -> str:
+    """A probability in whole per cent, never as if it were certain."""
+    if likely > 0.995:
+        return "over 99"
+    return "under 1" if likely < 0.005 else f"{100.0 * likely:.0f}"
 
 
 MENTIONED_SD = 4.0

@@ -85,7 +85,7 @@ def critical_of(openings: Sequence[OpeningResult]) -> OpeningResult | None:
 def headline(openings: Sequence[OpeningResult]) -> str:
     """Where the sea comes in first, in words: unclosed, the next, and what people open."""
     if not openings:
-        return "No openings are listed, so where the sea comes in first is not known."
+        return "No openings are entered, so where the sea comes in first is not known."
     return " ".join((*_of_unclosed(openings), *_of_opened(openings)))
 
 

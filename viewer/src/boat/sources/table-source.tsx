@@ -52,12 +52,12 @@ export function TableSource() {
         take={take}
       >
         <small>
-          One point a row: line, x aft, y out from the centreline, z up; a heading names the columns
-          in any order. Or a table of offsets: a row for each station.
+          One point per row: line, x aft, y out from the centreline, z up; a heading names the
+          columns in any order. Or a table of offsets: a row for each station.
         </small>
       </FileDrop>
       <label>
-        <span>or pasted from a spreadsheet, or typed</span>
+        <span>or paste it from a spreadsheet, or type it</span>
         <textarea
           rows={6}
           value={text}

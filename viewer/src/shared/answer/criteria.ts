@@ -53,8 +53,14 @@ export function marginWords({ margin_sd, probability }: Judged): string {
   const likely =
     probability === null || Math.abs(margin_sd) >= MENTIONED_SD
       ? ''
-      : `, ${number(100 * probability, 1)} % likely to be met`;
+      : `, ${likelyWords(probability)} likely to be met`;
   return `margin ${signed(margin_sd, 0.1)} sd${likely}`;
+}
+
+/** A probability in whole per cent, never as if it were certain. */
+function likelyWords(probability: number): string {
+  if (probability > 0.995) return 'over 99 %';
+  return probability < 0.005 ? 'under 1 %' : `${number(100 * probability, 1)} %`;
 }
 
 /** What uses the margin up: "VCG may rise 2 mm"; empty where nothing within a metre does. */
@@ -142,7 +148,7 @@ export const angleWords = (deg: number | null, without = 'not reached'): string 
 export const floodingWords = (
   deg: number | null,
   { openings }: Pick<ConditionResult, 'openings'>,
-): string => angleWords(deg, openings.length > 0 ? undefined : 'no openings described');
+): string => angleWords(deg, openings.length > 0 ? undefined : 'no openings entered');
 
 /** The downflooding that a criterion took: its angle and the opening it comes from. */
 export function floodsWords(one: CriterionResult): string {

@@ -270,7 +270,7 @@ const RatioTable = ({ allowed }: { allowed: TradeResult }) => (
             <th scope="col" class="n">
               refit
             </th>
-            <th scope="col">made from</th>
+            <th scope="col">formula</th>
           </tr>
         </thead>
         <tbody>
