@@ -24,7 +24,7 @@ RESULTS = {
     "headroom_least_m": "Least headroom",
     "sight_blind_m": "Water hidden ahead of the bow",
     "sight_blind_seated_m": "Water hidden ahead of the bow, seated",
-    "vanishing_angle_without_house_deg": "Angle of vanishing stability without the house",
+    "vanishing_angle_without_house_deg": "Angle of vanishing stability without deckhouse",
 }
 WAYS = {"trim_mm": (" by the stern", " by the bow"), "heel_deg": (" to starboard", " to port")}
 """Results whose sign is written as a word: stern or bow, port or starboard."""
