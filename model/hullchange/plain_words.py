@@ -39,7 +39,7 @@ UNIT_AT_END = re.compile(r"_(mm2?|cm2|m[23]?|kg|deg|kg_m3|l)$")
 
 
 def path_in_words(path: str) -> str:
-    """What a dotted path of the document is of, as it reads in a sentence.
+    """A dotted path of the document in words, as it reads in a sentence.
 
     >>> path_in_words("changes.electric-drive.adds.battery.mass_kg")
     'electric drive battery mass'

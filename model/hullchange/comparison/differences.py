@@ -70,7 +70,7 @@ def merged(base: PlainDocument, ours: PlainDocument, theirs: PlainDocument) -> P
 
 
 def in_words(changes: list[ValueChange]) -> str:
-    """What some changes are of, the first few by name."""
+    """What some changes concern, the first few by name."""
     named = ", ".join(path_in_words(change.path) for change in changes[:NAMED_IN_WORDS])
     more = len(changes) - NAMED_IN_WORDS
     return f"{named} and {more} more" if more > 0 else named

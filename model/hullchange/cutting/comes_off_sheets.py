@@ -23,7 +23,7 @@ from hullchange.shop.quantities import lift_point, lift_words
 from hullchange.units import mm_of_m
 
 TWICE = (
-    "Old plates are numbered in cutting order. Their mass is bare: what is left on them is extra.",
+    "Old plates, in cutting order, are weighed bare: what is left on them is extra.",
     "The ledger's rows are what the refit counts, and include this steel: never add the two.",
 )
 PAGE = (297.0, 210.0)  # mm, A4

@@ -17,7 +17,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.photograph.camera import Camera
 
 FEWEST, FEWEST_CROPPED, FEWEST_BENT = 6, 8, 10
-"""Marks that are asked; more for the middle of a cropped picture, and for a lens that bends."""
+"""Marks that are needed; more for the middle of a cropped picture, and for a lens that distorts."""
 PINHOLE, RADIAL, MIDDLE = tuple(range(7)), (7,), (8, 9)
 """Steps of a camera that are looked for."""
 MARK_SHARE, CROP_SHARE = 0.0008, 0.1
@@ -179,7 +179,7 @@ def _require_agreement(
 def _other_sides(
     marks: tuple[PickedMark, ...],
 ) -> Iterator[tuple[str, str, tuple[PickedMark, ...]]]:
-    """Sides that may have been taken for each other: place, words, and the marks put right."""
+    """Sides that may have been confused: place, words, and the marks corrected."""
     yield (
         "marks",
         "The marks fit with port and starboard swapped: the picture is mirrored, or every "
@@ -320,7 +320,7 @@ def _refined(
 def _off(
     points: FloatArray, pixels: FloatArray, middle: FloatArray, held: float, camera: Camera
 ) -> FloatArray:
-    """How far each mark (2 n,) is off [px], and the middle as far as it is held."""
+    """How far each mark (2 n,) is off [px], and the middle with its weight."""
     away = (camera.pixels(points) - pixels).ravel()
     return np.append(away, held * (camera.middle - middle))
 

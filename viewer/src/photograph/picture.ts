@@ -1,4 +1,4 @@
-/** A picture made ready to be kept: no larger than is of use, without what the camera noted in it. */
+/** A picture prepared for keeping: no larger than is useful, without the camera’s data. */
 
 /** Longest side that is kept [px]: a millimetre and a half of a 6 m boat that fills it. */
 const LONGEST = 4096;

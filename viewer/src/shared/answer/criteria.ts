@@ -167,7 +167,7 @@ export const inUseWords = ({ closing, regular }: OpeningResult): string => {
 export const openingWords = ({ id, side }: OpeningResult): string =>
   side === 'centreline' ? plainWords(id) : `${plainWords(id)}, ${side}`;
 
-/** How far she rights herself, on paper: the angle that counts the deckhouse never stands alone. */
+/** How far she rights herself, on paper: never with the deckhouse alone. */
 export const rangeSentence = (now: ConditionResult): string =>
   `Angle of vanishing stability ${vanishingWords(now.vanishing_angle_deg)}, range ` +
   `${angleWords(now.range_deg)}; without deckhouse buoyancy ` +

@@ -1,4 +1,4 @@
-/** Whether a shared file still is as it was made: its blocks of data against the digest beside them. */
+/** Whether a shared file is unchanged since it was made: its data against the digest beside it. */
 
 /** The name of the block that holds the digest. */
 export const SEAL = 'seal';
@@ -12,7 +12,7 @@ export interface SealedBlock {
 
 export type SealState = 'whole' | 'changed' | 'not checked';
 
-/** What is said of a file that is not known to be whole, on every page and on paper. */
+/** The warning for a file that may have been changed, on every page and on paper. */
 export const SEAL_WORDS: Readonly<Record<Exclude<SealState, 'whole'>, string>> = {
   changed:
     'This file was changed after it was made. Trust none of its figures, and do not sign: ask the owner to send it again.',

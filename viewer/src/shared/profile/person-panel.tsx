@@ -89,7 +89,7 @@ function House({ house: { now, before } }: { house: HouseHeadroom }) {
             <Opens title="Headroom off the centreline" path={`${path}.least_off_centre_m`}>
               {quantity(now.least_off_centre_m, 'm', 0.01)}
             </Opens>{' '}
-            {quantity(300, 'mm', 1)} off the middle
+            {quantity(300, 'mm', 1)} off the centreline
           </>
         )}
         {before?.least_m != null && `; ${quantity(before.least_m, 'm', 0.01)} before`}

@@ -1,4 +1,4 @@
-/** What the terms of the trade mean: told here alone, shown by the Guide, by terms and by opened figures. */
+/** What the trade terms mean: written here once, shown by the Guide, by terms and by opened figures. */
 
 interface TermMeaning {
   readonly title: string;
@@ -138,7 +138,7 @@ export const TERMS = {
 
 export type TermId = keyof typeof TERMS;
 
-/** What a figure kept at the top is the figure of, where its name is another. */
+/** Which term a figure at the top stands for, where its name differs. */
 const FIGURES: Readonly<Record<string, TermId>> = {
   mass: 'displacement',
   bow: 'sinkage',
