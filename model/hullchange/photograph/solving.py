@@ -17,7 +17,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.photograph.camera import Camera
 
 FEWEST, FEWEST_CROPPED, FEWEST_BENT = 6, 8, 10
-"""Marks that are needed; more for the middle of a cropped picture, and for a lens that distorts."""
+"""Marks that are needed; more for the middle of a cropped picture and a lens that distorts."""
 PINHOLE, RADIAL, MIDDLE = tuple(range(7)), (7,), (8, 9)
 """Steps of a camera that are looked for."""
 MARK_SHARE, CROP_SHARE = 0.0008, 0.1

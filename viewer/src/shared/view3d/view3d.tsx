@@ -72,7 +72,7 @@ export function View3D({ frame }: { frame: Frame }) {
           <BoatHandles view={view} drawn={gripFrame} isHidden={tape.open} isThrough={xray[0]} />
           {tape.open && <TapeLine tape={tape} view={view} drawn={lineFrame} />}
           {settling.times === 10 && (
-            <p class="drawn-times">The change since as found, drawn 10 times. Painted as found.</p>
+            <p class="drawn-times">Change from as found, drawn 10 times. Painted as found.</p>
           )}
         </div>
       )}
