@@ -158,7 +158,7 @@ def in_metres(value):
 
 def test_offsets_in_feet_and_metres_give_one_answer_to_the_digit(boat):
     boat.open("a table or CSV file")
-    typed = boat.page.get_by_label("or pasted from a spreadsheet, or typed")
+    typed = boat.page.get_by_label("or paste it from a spreadsheet, or type it")
     unit = boat.source.get_by_label("unit")
     answers = []
     for unit_word, number in (("ft-in-8", as_offset), ("m", in_metres)):
@@ -178,7 +178,7 @@ def test_offsets_in_feet_and_metres_give_one_answer_to_the_digit(boat):
 def test_a_file_in_another_order_or_unit_is_asked_about_and_loses_nothing(boat):
     boat.open("a table or CSV file")
     page = boat.page
-    typed = page.get_by_label("or pasted from a spreadsheet, or typed")
+    typed = page.get_by_label("or paste it from a spreadsheet, or type it")
     boat.source.get_by_label("unit").select_option("")
     millimetres = table_of(
         SLOOP, lambda v: f"{1000 * v:.0f}", heading="", order=(2, 0, "line", 1)
@@ -214,7 +214,7 @@ def test_a_line_with_a_missing_end_is_asked_for(boat):
     boat.open("a table or CSV file")
     sheer = SLOOP["sheer"] | {"points_m": SLOOP["sheer"]["points_m"][:-4]}
     table = table_of(SLOOP | {"sheer": sheer}, str, heading="line;x_m;y_m;z_m")
-    boat.page.get_by_label("or pasted from a spreadsheet, or typed").fill(table)
+    boat.page.get_by_label("or paste it from a spreadsheet, or type it").fill(table)
     assert boat.read("Read the table") == ""
     wanted = boat.preview.locator("h4", has_text="Still missing").locator("+ ul > li")
     expect(wanted).to_have_text(

@@ -108,7 +108,7 @@ def test_weights_are_entered_in_a_line_and_pasted_all_or_none_with_one_undo(open
     page = open_page("#/ledger")
     form = page.get_by_role("form", name="Enter or paste weights")
     entry = form.get_by_label("Enter or paste weights")
-    form.get_by_label("to the change").select_option("arch")
+    form.get_by_label("add to change").select_option("arch")
     entry.fill("Flag pole; 4,5; 11.2; 0; 1.4")
     entry.press("Enter")
     expect(page.locator(ROW.format("flag pole"))).to_contain_text("goes on")
@@ -165,7 +165,7 @@ def test_the_steps_close(open_page):
     steps = page.get_by_role("region", name="Step by step")
     expect(steps.locator("tbody tr")).to_have_count(9)
     expect(steps.locator("tfoot")).to_contain_text("whole refit")
-    expect(steps.locator("tfoot")).to_contain_text("less the effects on the cards")
+    expect(steps.locator("tfoot")).to_contain_text("whole refit less the sum of the cards")
 
 
 def test_lines_come_from_a_file_and_a_bad_one_is_refused(open_page, boat):
@@ -197,7 +197,7 @@ def test_lines_come_from_a_file_and_a_bad_one_is_refused(open_page, boat):
 def test_lines_are_saved_as_they_can_be_read_back(open_page, boat):
     page = open_page("#/hull")
     with page.expect_download() as taken:
-        page.get_by_role("button", name="keep as CSV").click()
+        page.get_by_role("button", name="Save CSV").click()
     text = taken.value.path().read_text(encoding="utf-8")
     assert text.startswith("boat,Saltmarrow\n")
     lines = (boat[1].parent / "saltmarrow-lines.csv").read_text(encoding="utf-8")

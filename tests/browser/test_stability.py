@@ -418,8 +418,8 @@ def test_the_levers_are_saved_as_csv_and_svg(heeled):
 def test_targets_of_the_curve_stand_among_the_wanted(heeled):
     heeled.locator(".change-choice select").select_option("Whole refit")
     wanted = heeled.locator(".targets")
-    expect(wanted).to_contain_text("vanishing angle 120° or more, departure")
-    expect(wanted).to_contain_text("vanishing angle without house 110° or more")
+    expect(wanted).to_contain_text("angle of vanishing stability 120° or more, departure")
+    expect(wanted).to_contain_text("without deckhouse 110° or more")
     assert "not answered yet" not in wanted.inner_text()
 
 

@@ -19,7 +19,7 @@ import { SEAL_WORDS, type SealState } from './shared/files/seal.ts';
 interface Props {
   readonly offlineCopy: OfflineCopy | undefined;
   readonly offlineReview: OfflineReview | undefined;
-  /** Whether the file it is read from still is as it was made. */
+  /** Whether the file it is read from is unchanged since it was made. */
   readonly seal: SealState;
 }
 

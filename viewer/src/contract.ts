@@ -2397,7 +2397,7 @@ export interface components {
             /** @description cells parted by commas, semicolons or tabs */
             readonly csv: string;
             /**
-             * @description of numbers that state none: m, cm, mm, ft, in or ft-in-8
+             * @description of numbers given without one: m, cm, mm, ft, in or ft-in-8
              * @default
              */
             readonly unit?: string;
@@ -2415,7 +2415,7 @@ export interface components {
             /** @description columns line, kind, and one for each mark */
             readonly distances_csv: string;
             /**
-             * @description of numbers that state none: m, cm, mm, ft, in or ft-in-8
+             * @description of numbers given without one: m, cm, mm, ft, in or ft-in-8
              * @default
              */
             readonly unit?: string;

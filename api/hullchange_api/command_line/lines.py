@@ -15,7 +15,7 @@ def add_to(commands: Commands) -> None:
     parser = command_parser(commands, run, about, example)
     parser.add_argument("file", type=Path, metavar="TABLE")
     parser.add_argument(
-        "--unit", default="", help="unit of numbers that state none: m, mm, ft-in-8"
+        "--unit", default="", help="unit of numbers given without one: m, mm, ft-in-8"
     )
     parser.add_argument("--out", type=Path, required=True, metavar="FILE")
 

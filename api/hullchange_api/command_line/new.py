@@ -20,7 +20,7 @@ NUMBERS = {
 def add_to(commands: Commands) -> None:
     """Add the command."""
     about = (
-        "write a commented document to start from: by your boat's dimensions, or an invented "
+        "write a commented document to start from: from your boat's dimensions, or an invented "
         "boat"
     )
     example = (
@@ -42,7 +42,7 @@ def add_to(commands: Commands) -> None:
         type=float,
         nargs=3,
         metavar=three,
-        help="freeboard at the stem, the least, and at the stern",
+        help="freeboard at the stem, at its lowest, and at the stern",
     )
     group.add_argument("--keel", choices=("fin", "long", "twin"))
 

@@ -177,7 +177,7 @@ def _first_paint(name: str, picture: bytes) -> str:
 def page_around(web: Traversable, boat: str, data: str, first: str = "") -> str:
     """The built viewer with its script, style and notices inside, around blocks of data.
 
-    A digest of the blocks stands beside them: the page says so if one was changed since.
+    A digest of the blocks is stored beside them: the page warns if one has been changed.
 
     Args:
         web: folder of the built viewer.

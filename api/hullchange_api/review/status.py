@@ -36,7 +36,7 @@ NAMED_AT_MOST = 200
 NAMED = ("existing", "tanks", "openings", "conditions", "targets", "weights", "voids")
 """Sections of the document that hold things by name."""
 SECTIONS = frozenset(Assessment.model_fields) | {"constants"}
-"""First words of the figures that open."""
+"""First steps of the paths of figures that open."""
 
 
 def review_of(reviews: Reviews, refit: str) -> Review:
@@ -180,7 +180,7 @@ class Pins:
         return True
 
     def _is_result(self, path: str) -> bool:
-        """Whether a figure that opens is about something that is in the refit."""
+        """Whether a figure that opens belongs to something in the refit."""
         document = self._boat.document
         match path.split("."):
             case ["document" | "items" | "cockpits" | "replaced", *of]:
@@ -202,7 +202,7 @@ class Pins:
         return found
 
     def _has_thing(self, keys: list[str]) -> bool:
-        """Whether what a path of the document is about is there, its value given or usual."""
+        """Whether the thing a path belongs to exists, its value given or left to the usual."""
         named = {"changes": 4, **dict.fromkeys(NAMED, 2)}.get(keys[0], 0)
         return not named or self._has_value(".".join(keys[:named]))
 

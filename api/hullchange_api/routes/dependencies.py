@@ -52,13 +52,13 @@ def copy_of(refit: str, copies: Annotated[WorkingCopies, Depends(copies_of)]) ->
 
 
 async def still_wanted_by(request: Request) -> AsyncIterator[Callable[[], None]]:
-    """What refuses once the client has gone, so that nothing is kept that was stopped."""
-    await request.body()  # what comes after it says that the client has gone
+    """Refuses once the client has gone, so that nothing is saved of what was stopped."""
+    await request.body()  # the next message is the disconnect
     watching = asyncio.create_task(_gone(request))
 
     def require() -> None:
         if watching.done():
-            raise ModelError("stopped", "This was stopped: nothing was kept of it.")
+            raise ModelError("stopped", "Stopped: nothing was saved.")
 
     try:
         yield require

@@ -18,7 +18,7 @@ LineKindWord = Literal["fair", "chine", "sheer"]
 Unit = Annotated[
     str,
     StringConstraints(max_length=20),
-    Field(description="of numbers that state none: m, cm, mm, ft, in or ft-in-8"),
+    Field(description="of numbers given without one: m, cm, mm, ft, in or ft-in-8"),
 ]
 
 

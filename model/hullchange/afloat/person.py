@@ -35,7 +35,7 @@ from hullchange.units import deg_of_rad, m_of_mm, mm_of_m, rad_of_deg
 
 HULL = "hull"
 LENGTHS = (2, 4)
-"""Boat lengths before the bow at which it is asked what would bring the water into view."""
+"""Boat lengths ahead of the bow at which to ask what would bring the water into view."""
 POSTURES: tuple[Posture, Posture] = ("standing", "seated")
 NO_EYE = "The boat floats upside down or on her side."
 NO_WATER = "No water can be seen ahead: what stands in front of the helm is as high as the eye."

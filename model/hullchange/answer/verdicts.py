@@ -24,7 +24,7 @@ RESULTS = {
     "headroom_least_m": "Least headroom",
     "sight_blind_m": "Water hidden ahead of the bow",
     "sight_blind_seated_m": "Water hidden ahead of the bow, seated",
-    "vanishing_angle_without_house_deg": "Angle of vanishing stability without the house",
+    "vanishing_angle_without_house_deg": "Angle of vanishing stability without deckhouse",
 }
 WAYS = {"trim_mm": (" by the stern", " by the bow"), "heel_deg": (" to starboard", " to port")}
 """Results whose sign is written as a word: stern or bow, port or starboard."""
@@ -42,7 +42,8 @@ def verdict_in_words(judged: CriterionResult | TargetResult) -> str:
     words, margin = state_in_words(judged), judged.margin_sd
     if margin is None:
         return words
-    return f"{words} (margin {margin:+.1f} sd{_likely(judged)})"
+    margin_words = f"{margin:+.1f}".replace("-", "−")
+    return f"{words} (margin {margin_words} sd{_likely(judged)})"
 
 
 def figures_in_words(rule: CriterionResult) -> str:
@@ -156,7 +157,14 @@ def _likely(judged: CriterionResult | TargetResult) -> str:
     likely = judged.probability
     if likely is None or abs(judged.margin_sd or 0.0) >= MENTIONED_SD:
         return ""
-    return f", {100.0 * likely:.0f} % likely to be kept"
+    return f", {_percent(likely)} % likely to be met"
+
+
+def _percent(likely: float) -> str:
+    """A probability in whole per cent, never as if it were certain."""
+    if likely > 0.995:
+        return "over 99"
+    return "under 1" if likely < 0.005 else f"{100.0 * likely:.0f}"
 
 
 MENTIONED_SD = 4.0

@@ -27,7 +27,7 @@ SAME_FIGURES = {
 }
 """Results that a criterion may judge, by unit: one quantity has one plus/minus everywhere."""
 
-NONE_DESCRIBED = "No openings are listed, so where the sea comes in first is not known."
+NONE_DESCRIBED = "No openings are entered, so where the sea comes in first is not known."
 
 
 def criteria_of(

@@ -289,5 +289,5 @@ def _may_lie(boat: Boat, change: str, rest: Equilibrium) -> str:  # noqa: ARG001
         low, high = entry.may_lie_x
         if entry.change == change and low < high:
             name = entry.weight.path.rsplit(".", 1)[1]
-            return f"{id_in_words(name)} may be placed from x {low:g} to {high:g} m"
+            return f"{id_in_words(name)} may be placed from {low:g} to {high:g} m aft of the FP"
     return ""

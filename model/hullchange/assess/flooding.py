@@ -85,7 +85,7 @@ def critical_of(openings: Sequence[OpeningResult]) -> OpeningResult | None:
 def headline(openings: Sequence[OpeningResult]) -> str:
     """Where the sea comes in first, in words: unclosed, the next, and what people open."""
     if not openings:
-        return "No openings are listed, so where the sea comes in first is not known."
+        return "No openings are entered, so where the sea comes in first is not known."
     return " ".join((*_of_unclosed(openings), *_of_opened(openings)))
 
 
@@ -172,15 +172,16 @@ def _closed_limit(opening: OpeningResult) -> float:
 
 def _found(by_stage: dict[str, tuple[ConditionResult, OpeningResult]]) -> Finding:
     answer, opening = by_stage.get("refit") or by_stage["as_found"]
-    how = "has no closing" if opening.closing == "none" else "is in use at sea"
+    how = "which nothing closes" if opening.closing == "none" else "in use at sea"
     vanishing = answer.vanishing_angle_deg or 0.0
-    rights = "rights from every heel" if vanishing >= 180.0 else f"rights to {vanishing:.1f}°"
+    rights = "from every heel" if vanishing >= 180.0 else f"up to {vanishing:.1f}°"
     sentence = (
-        f"{_named(opening).capitalize()} {how} and leads into the hull: under water at "
-        f"{_at(opening)} {in_condition(answer.id)}, while she {rights}"
+        f"{_named(opening).capitalize()}, {how}, leads into the hull: it goes under at "
+        f"{_at(opening)} {in_condition(answer.id)}"
     )
     if answer.stage == "refit" and "as_found" in by_stage:
         sentence += f" (as found {_at(by_stage['as_found'][1])})"
+    sentence += f", though she rights herself {rights}"
     place, spreads = f"openings.{opening.id}", opening.progressive is not False
     if _angle(opening) < EARLY_DEG and spreads and not opening.tank_air_pipe:
         return Finding(
@@ -191,5 +192,5 @@ def _found(by_stage: dict[str, tuple[ConditionResult, OpeningResult]]) -> Findin
             "raise it.",
             LARGE_YACHT_OPENINGS.source,
         )
-    sentence += ". Her range ends there: fit a closing, or raise it."
+    sentence += ". Her range ends where it goes under: fit a closing, or raise it."
     return Finding("opening-floods", Severity.WARN, place, sentence)

@@ -74,14 +74,14 @@ def merged(base: PlainDocument, ours: PlainDocument, theirs: PlainDocument) -> P
 
 
 def in_words(changes: list[ValueChange]) -> str:
-    """What some changes are of, the first few by name."""
+    """What some changes concern, the first few by name."""
     named = ", ".join(_path_in_words(change.path) for change in changes[:NAMED_IN_WORDS])
     more = len(changes) - NAMED_IN_WORDS
     return f"{named} and {more} more" if more > 0 else named
 
 
 def _path_in_words(path: str) -> str:
-    """What a dotted path of the document is of, as it reads in a sentence.
+    """A dotted path of the document in words, as it reads in a sentence.
 
     >>> _path_in_words("changes.electric-drive.adds.battery.mass_kg")
     'electric drive battery mass'

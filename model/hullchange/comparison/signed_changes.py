@@ -8,7 +8,7 @@ FEEDS_ALL_PARTS = ("hull", "allowances")
 FEEDS_NOTHING = "stage"
 """Of a change: how far the work is, from which no figure follows."""
 SHOWS_ONLY = ("photographs",)
-"""Sections from which no figure follows."""
+"""Sections that no figure depends on."""
 
 
 def normalized_document(document: Document) -> PlainDocument:

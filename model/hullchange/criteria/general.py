@@ -8,7 +8,7 @@ from hullchange.criteria.openings import Downflooding
 from hullchange.units import deg_of_rad, rad_of_deg
 
 TO_30, TO_40 = rad_of_deg(30.0), rad_of_deg(40.0)
-NO_OPENINGS = "No openings are listed: downflooding is left out of this result."
+NO_OPENINGS = "No openings are entered: downflooding is left out of this result."
 
 
 def in_degrees(name: str, angle: Angle) -> Quantity:

@@ -33,7 +33,7 @@ ARTICLE = Publication(
     "passenger vessels under sail on EU inland waterways, in every loading condition",
 )
 WIND_PRESSURE = 70.0  # [Pa]
-NO_OPENING = Absent("No opening is listed whose height above the water is known.")
+NO_OPENING = Absent("No opening is entered whose height above the water is known.")
 LAID_FLAT = "At no heel is the righting lever enough against this wind: she is laid flat."
 UNDER_WIND = (
     "under a steady 0.07 kN/m² on the standard sails, with the same lever at every heel"

@@ -232,7 +232,7 @@ def _height(facts: LeverFacts) -> Evaluated | Absent:
         return category
     openings, _ = counted_openings(facts, ISO_OPENINGS)
     if not openings:
-        return Absent("No opening is listed whose height above the water is known.")
+        return Absent("No opening is entered whose height above the water is known.")
     lowest = min(openings, key=lambda o: round(o.freeboard, TIED))
     inputs = (
         Quantity(f"height of {opening_in_words(lowest.id)}", lowest.freeboard, "m"),

@@ -232,8 +232,9 @@ def _may(margins: list[CriterionMargin]) -> str:
     rule = f"“{criterion.title}” ({criterion.document.title}, {criterion.clause})"
     mass = f"{floor(_mass(first) / ROUND_KG) * ROUND_KG} kg"
     if isinstance(first.answer, NoMargin):
-        short = "not met" if first.can_be_judged else "exceeded"
-        return f"has no margin: {rule} is already {short}"
+        if first.can_be_judged:
+            return f"has no margin: {rule} is not met as she is"
+        return f"has no margin: the VCG limit of {rule} is already exceeded"
     if isinstance(first.answer, MarginAtLeast):
         which = " that can be judged" if first.can_be_judged else ""
         return f"may take at least {mass}; up to that no criterion{which} fails"

@@ -23,8 +23,8 @@ from hullchange.shop.quantities import lift_point, lift_words
 from hullchange.units import mm_of_m
 
 TWICE = (
-    "Old plates are numbered in cutting order and bare: whatever is left on them is extra.",
-    "The ledger's rows are what was counted, the same steel among it: never add the two.",
+    "Old plates, in cutting order, are weighed bare: what is left on them is extra.",
+    "The ledger's rows are what the refit counts, and include this steel: never add the two.",
 )
 PAGE = (297.0, 210.0)  # mm, A4
 BORDER = 14.0
@@ -66,8 +66,8 @@ def cut_out_table(comes_off: Sequence[ComesOff]) -> CsvTable:
         "change order what id mass_kg x_m y_m z_m lift_by hang_at_m replaced_by "
         "off checked stowed",
         rows,
-        "old plates by the document's dimensions, bare: whatever is left on them is extra; "
-        "the ledger's rows are what was counted, including the same steel",
+        "old plates by the document's dimensions, bare: what is left on them is extra; "
+        "the ledger's rows are what the refit counts, including this steel",
         "hang_at: points about the centre of gravity, x y z (common practice, no source); of a "
         "rolled plate on its middle surface",
         *ORDER,

@@ -1,4 +1,4 @@
-"""Photographs of the boat: where known places of hers are in each picture."""
+"""Photographs of the boat, and where known places on her appear in each."""
 
 from collections.abc import Mapping
 from typing import Annotated
@@ -28,13 +28,13 @@ class PhotographMark(Section):
 
     at_percent: _InPicture = Field(
         title="place in the picture",
-        description="across from its left edge, down from its upper edge",
+        description="across from its left edge, down from its top edge",
     )
     place_m: DocumentPoint | None = Field(
         default=None,
         title="place on the boat",
         exclude_if=is_absent,
-        description="of a place of your own: [x aft, y to starboard, z up]",
+        description="for a place of your own: [x aft, y to starboard, z up]",
     )
 
 
@@ -45,5 +45,5 @@ class Photograph(Section):
     width_px: PictureSide = Field(description="width of the picture")
     height_px: PictureSide = Field(description="height of the picture")
     marks: Mapping[MarkName, PhotographMark] = Field(
-        default={}, max_length=MOST_MARKS, description="places that are marked in it"
+        default={}, max_length=MOST_MARKS, description="places marked in it"
     )

@@ -177,7 +177,8 @@ class DocumentHull(Section):
     from_: LinesOrigin | None = Field(
         default=None,
         alias="from",
-        description="where the lines come from; points if left out",
+        title="source of the lines",
+        description="points if left out",
         exclude_if=is_absent,
     )
     deck: DeckCamber = Field(

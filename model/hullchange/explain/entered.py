@@ -157,7 +157,7 @@ def _from_words(entry: EnteredValue) -> str:
     if _is_assumed(entry):
         return ASSUMED
     given = getattr(entry.within[-1], "from_", None)
-    return str(given) if given else ""
+    return given if isinstance(given, str) else ""
 
 
 def _name(entry: EnteredValue) -> str:

@@ -44,9 +44,11 @@ def _value(one: Explanation) -> str:
     sign = unit_sign(one.unit)
     if not one.plus_minus:
         spread = "" if one.plus_minus is None else " ± 0"
-        return f"{one.value:,.6g}{spread}{sign}"
+        return f"{_signed(one.value)}{spread}{sign}"
     step = _step_on_pages(one, one.value, one.plus_minus)
-    return f"{rounded(one.value, step)} ± {rounded(one.plus_minus, step)}{sign}"
+    return f"{rounded(one.value, step)} ± {rounded(one.plus_minus, step)}{sign}".replace(
+        "-", "−"
+    )
 
 
 def _step_on_pages(one: Explanation, value: float, plus_minus: float) -> float:
@@ -62,7 +64,11 @@ def _source(one: Explanation) -> str:
 
 
 def _input(given: Ingredient) -> str:
-    value = "" if given.value is None else f" = {given.value:,.6g}{unit_sign(given.unit)}"
+    value = "" if given.value is None else f" = {_signed(given.value)}{unit_sign(given.unit)}"
     words = given.words and f" ({given.words})"
     symbol = given.symbol and f"{given.symbol}: "
     return f"{symbol}{given.name}{value}{words}  {given.path}"
+
+
+def _signed(value: float) -> str:
+    return f"{value:,.6g}".replace("-", "−")

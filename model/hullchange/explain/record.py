@@ -186,8 +186,13 @@ def unit_in(path: str) -> str:
 
 
 def finite(value: float | None) -> float | None:
-    """The value, in its own unit, where it is a number that can be written; else None."""
-    return value if value is not None and isfinite(value) else None
+    """The value, in its own unit, where it is a number that can be written; else None.
+
+    What is left of a sum that comes to nothing is 0.
+    """
+    if value is None or not isfinite(value):
+        return None
+    return value if abs(value) > 1e-12 else 0.0
 
 
 def volumes(asked: ExplanationRequest) -> Iterator[InputPath | Ingredient]:

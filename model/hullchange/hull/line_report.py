@@ -139,7 +139,9 @@ def point_in_words(lines: tuple[HullLine, ...], point: MeasuredPoint) -> str:
     """Such as "sheer at x 3.20 m, to port"."""
     line = lines[point.line]
     side = ", to port" if point.is_port else ""
-    return f"{line.plain_name} at x {line.points[point.index, 0]:.2f} m{side}"
+    return f"{line.plain_name} at x {line.points[point.index, 0]:.2f} m{side}".replace(
+        " -", " −"
+    )
 
 
 def _points(lines: tuple[HullLine, ...], offs: tuple[Off, ...]) -> Iterator[PointOff]:
@@ -236,4 +238,4 @@ def _why(lines: tuple[HullLine, ...], asked: Asked) -> str:
     how = "The whole breadth here" if is_breadth else "This distance"
     more = len(asked.tells) - len(judged)
     others = f", and {more} more" if more > 0 else ""
-    return f"{how} checks {what}{others}, which no other reading can."
+    return f"{how} checks {what}{others}, which no other reading can.".replace(" -", " −")

@@ -42,7 +42,7 @@ class TableAsked:
     """What the owner says about a table, where the table itself does not.
 
     Attributes:
-        unit: of its numbers without one, "" where not given.
+        unit: of numbers given without one; "" if not stated.
         columns: their meanings in order (line, kind, x, y, z, knuckle, or "" to skip one),
             where there is no heading.
         decimal: the decimal sign.

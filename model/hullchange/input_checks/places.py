@@ -37,8 +37,8 @@ def place_findings(boat: Boat) -> Iterator[Finding]:
             "no-openings",
             Severity.WARN,
             "openings",
-            "No openings are listed, so where the sea comes in first is not known and the "
-            "range is just the angle of vanishing stability. List them with edge, area and "
+            "No openings are entered, so where the sea comes in first is not known and the "
+            "range is just the angle of vanishing stability. Enter them with edge, area and "
             "closing.",
         )
     far = {

@@ -272,7 +272,7 @@ def _reach(boat: Boat, path: str, weight: AnyWeight) -> Iterator[Finding]:
     fore, aft = boat.hull.stem_x - BEYOND_ENDS, boat.hull.transom_x + BEYOND_ENDS
     if reach.x is not None and not fore <= reach.x[0] <= reach.x[1] <= aft:
         sentence = (
-            f"{path_name(path)} may be placed from x {reach.x[0]:g} to {reach.x[1]:g} m, "
+            f"{path_name(path)} may be placed from {reach.x[0]:g} to {reach.x[1]:g} m aft, "
             "partly off the boat: is that right?"
         )
         yield Finding("lies-elsewhere", Severity.WARN, f"{path}.may_lie_m.x", sentence)

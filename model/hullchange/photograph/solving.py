@@ -17,7 +17,7 @@ from hullchange.geometry.frame import FloatArray
 from hullchange.photograph.camera import Camera
 
 FEWEST, FEWEST_CROPPED, FEWEST_BENT = 6, 8, 10
-"""Marks that are asked; more for the middle of a cropped picture, and for a lens that bends."""
+"""Marks that are needed; more for the middle of a cropped picture and a lens that distorts."""
 PINHOLE, RADIAL, MIDDLE = tuple(range(7)), (7,), (8, 9)
 """Steps of a camera that are looked for."""
 MARK_SHARE, CROP_SHARE = 0.0008, 0.1
@@ -132,8 +132,8 @@ def _require_spread(marks: tuple[PickedMark, ...], size: tuple[int, int]) -> Non
     distinct = {tuple(np.round(m.at, 3).tolist()) for m in marks}
     if len(distinct) < FEWEST:
         sentence = (
-            f"{len(distinct)} marks of different places are set: a camera needs {FEWEST} or "
-            "more. Set further ones, spread over the boat."
+            f"Finding the camera takes {FEWEST} different places or more; marked so far: "
+            f"{len(distinct)}. Mark more, spread over the boat."
         )
         raise ModelError("too-few-marks", sentence, "marks")
     points, pixels = _places(marks)
@@ -169,9 +169,9 @@ def _require_agreement(
             raise refusal
     worst = _worst(marks, size)
     sentence = (
-        f"The marks do not agree: they are {found.rms:.0f} px off on average, {most:.0f} px or "
-        f"less is asked. Check this mark first, without it the others fit best: {worst.name}. "
-        "Is it the right place, or the other side?"
+        f"The marks do not agree: they are {found.rms:.0f} px off on average, at most "
+        f"{most:.0f} px is allowed. Check first: {worst.name}; without it the others fit best. "
+        "Is it the right place, or on the other side?"
     )
     raise ModelError("marks-disagree", sentence, f"marks.{worst.id}")
 
@@ -179,24 +179,22 @@ def _require_agreement(
 def _other_sides(
     marks: tuple[PickedMark, ...],
 ) -> Iterator[tuple[ModelError, tuple[PickedMark, ...]]]:
-    """Sides that may have been taken for each other: a refusal, and the marks put right."""
+    """Sides that may have been confused: a refusal, and the marks corrected."""
     sentence = (
-        "The marks fit once port and starboard change places: the picture is mirrored, or "
-        "every side was mistaken. Use the picture as it was taken, or mark the other side."
+        "The marks fit with port and starboard swapped: the picture is mirrored, or every "
+        "mark is on the wrong side. Use the picture as it was taken, or mark the other side."
     )
     mirrored = tuple(replace(m, at=m.at * MIRROR) for m in marks)
     yield ModelError("sides-swapped", sentence, "marks"), mirrored
     for one, other in combinations(marks, 2):
         if np.linalg.norm(one.at * MIRROR - other.at) < SAME_PLACE < abs(one.at[1]):
             changed = {one.id: other.at, other.id: one.at}
-            sentence = f"The marks fit once these two change places: {one.name}; {other.name}."
+            sentence = f"The marks fit with these two swapped: {one.name}; {other.name}."
             swapped = tuple(replace(m, at=changed.get(m.id, m.at)) for m in marks)
             yield ModelError("sides-swapped", sentence, f"marks.{one.id}"), swapped
     for one in marks:
         if abs(one.at[1]) > SAME_PLACE:
-            sentence = (
-                f"The marks fit once this one is taken on the boat's other side: {one.name}."
-            )
+            sentence = f"The marks fit with this one on the boat's other side: {one.name}."
             across = tuple(replace(m, at=m.at * MIRROR) if m is one else m for m in marks)
             yield ModelError("sides-swapped", sentence, f"marks.{one.id}"), across
 
@@ -318,7 +316,7 @@ def _refined(
 def _off(
     points: FloatArray, pixels: FloatArray, middle: FloatArray, held: float, camera: Camera
 ) -> FloatArray:
-    """How far each mark (2 n,) is off [px], and the middle as far as it is held."""
+    """How far each mark (2 n,) is off [px], and the middle with its weight."""
     away = (camera.pixels(points) - pixels).ravel()
     return np.append(away, held * (camera.middle - middle))
 

@@ -17,8 +17,8 @@ from hullchange.boat.profile import profile_of
 from hullchange.present.picture import picture_in
 from hullchange.present.words import heel_in_words, trim_in_words
 
-ASSUMED = ", and in part assumed from usual proportions"
-LIST = 0.5  # [°] from here on it is told
+ASSUMED = ", and partly assumed from typical proportions"
+LIST = 0.5  # [°] shown from here on
 WIDE = 1200.0  # [px] of the profile
 STYLE = """
 body{margin:2rem auto;max-width:76rem;padding:0 1rem;font:1rem/1.5 system-ui,sans-serif;
@@ -38,7 +38,7 @@ svg,img{width:100%;height:auto;display:block}
 
 
 def show_page(boat: Boat, answer: Assessment) -> bytes:
-    """The page, of the reference condition.
+    """The page, for the reference condition.
 
     Args:
         boat: everything built.
@@ -58,7 +58,7 @@ def show_page(boat: Boat, answer: Assessment) -> bytes:
         f'<p class="answer">{summary}</p>\n{_picture(boat, answer)}\n'
         f"<p>{_new_parts(boat)}</p>\n"
         f"{_side(profile, now, before)}\n"
-        "<p><small>Solid line: the water she will float in; dashed: as found. Calculated, "
+        "<p><small>Solid line: waterline after the refit; dashed: as found. Calculated, "
         f"not measured{ASSUMED if answer.assumed else ''}: an aid to judgement, not an "
         "approval. Strength is not checked.</small></p></body></html>\n"
     ).encode()
@@ -75,7 +75,7 @@ def _summary(now: ConditionResult, before: ConditionResult | None) -> str:
         parts[0] += "" if was == parts[0] else f" (was {was})"
         more = round(now.displacement_kg - before.displacement_kg, -1)
         by = f"about {abs(more):,.0f} kg {'heavier' if more > 0.0 else 'lighter'}"
-        parts.append(by if more else "as heavy as found")
+        parts.append(by if more else "weight unchanged")
     if now.freeboards_at_marks:
         least = min(min(one.port_mm, one.starboard_mm) for one in now.freeboards_at_marks)
         parts.append(f"least freeboard at the marks {least:,.0f} mm")

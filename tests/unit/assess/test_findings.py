@@ -297,7 +297,7 @@ def test_reminders_of_saltmarrow():
     assert "l of water" in reminders["cockpit"]
     assert "no removed steel is listed" in reminders["bow"]
     assert "do not get lighter" in reminders["electric-drive"]
-    assert "chain may be placed from x 0.6 to 2.2 m" in reminders["ground-tackle"]
+    assert "chain may be placed from 0.6 to 2.2 m aft of the FP" in reminders["ground-tackle"]
     assert reminders["finish"] == ""
 
 

@@ -130,7 +130,7 @@ def test_a_closing_takes_it_out_of_range_headline_and_criteria():
     assert idle.downflooding_angle_all_open_deg == pytest.approx(10.9, abs=0.05)
     assert idle.flooding_sentence == "Every opening into the hull can be closed."
     none = at_reference(assessed(document()))
-    assert none.flooding_sentence.startswith("No openings are listed")
+    assert none.flooding_sentence.startswith("No openings are entered")
     assert none.range_deg == none.vanishing_angle_deg
 
 
@@ -171,7 +171,7 @@ def test_saltmarrow_floods_through_the_vent_that_nothing_closes():
     # 90.8 cm2: the vent and the dorade of one side together
     assert here.downflooding_by_area_deg == pytest.approx(85.4, abs=0.05)
     (vent,) = found(demo_answer(), "opening-floods")
-    assert "under water at 60.4° in condition cockpit flooded" in vent.sentence
+    assert "it goes under at 60.4° in condition cockpit flooded" in vent.sentence
 
 
 def height_at(answer, opening, heel_deg):

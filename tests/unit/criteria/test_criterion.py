@@ -186,7 +186,7 @@ def test_results_open_their_inputs_with_units():
 
 def test_openings_that_are_not_described_are_remarked_on():
     silent = answer(RULES, "imo-area-to-40", facts())
-    assert "No openings are listed" in silent.remarks[0]
+    assert "No openings are entered" in silent.remarks[0]
     result = answer(RULES, "imo-area-to-40", facts(openings=[opening("hatch", 0.5, 90.0)]))
     assert result.remarks == ()
     assert "downflooding angle through hatch" in {q.name for q in result.inputs}

@@ -154,7 +154,7 @@ def test_sides_taken_for_each_other_are_told_from_other_mistakes():
     swapped = (marks[0], replace(port, at=starboard.at), replace(starboard, at=port.at))
     told = refused((*swapped, *marks[3:]))
     assert told.code == "sides-swapped"
-    assert "these two change places: transom-port; transom-starboard" in told.sentence
+    assert "these two swapped: transom-port; transom-starboard" in told.sentence
 
 
 def test_a_cropped_picture_costs_little_where_marks_are_enough():

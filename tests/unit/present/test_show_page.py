@@ -91,8 +91,8 @@ def test_what_is_assumed_and_a_level_boat_are_called_so():
     )
     plain = parsed(first_document("Wren", sloop)).document()
     found = page(plain)
-    assert "<span>level</span> · <span>as heavy as found</span>" in found
-    assert "in part assumed from usual proportions: an aid to judgement" in found
+    assert "<span>level</span> · <span>weight unchanged</span>" in found
+    assert "partly assumed from typical proportions: an aid to judgement" in found
     stone = {"mass_kg": 900, "at_m": [4.8, -1.3, 0.8], "from": "weighed"}
     plain["changes"] = {"stone": {"stage": "proposed", "adds": {"stone": stone}}}
     assert re.search(r"lists \d\.\d° to port", page(plain))

@@ -31,7 +31,7 @@ export function AppendageKinds({ done }: { done: (name: string) => void }) {
   return (
     <div class="appendage-kinds">
       <p class="about">
-        Start with one drawn under her lines by usual proportions, then drag its points to match
+        Start with one drawn under her lines in typical proportions, then drag its points to match
         yours. It counts as assumed until you change it.
       </p>
       <RefusalMessage words={trouble || wrong} />

@@ -43,7 +43,7 @@ function Worst({ lines, choose }: { lines: LinesResult; choose: (line: string) =
     <>
       <p class="about">
         Each reading is compared with the curve through all the others. Furthest off (a slip of the
-        tape shows as more than three times the usual):
+        tape shows up as more than three times the usual difference):
       </p>
       <ul>
         {worst.map((one) => (

@@ -40,7 +40,7 @@ export function LinesSection() {
       <WhenEditable>
         <Sources />
       </WhenEditable>
-      <ExportButton name="lines.csv">keep as CSV</ExportButton>
+      <ExportButton name="lines.csv">Save CSV</ExportButton>
       {lines?.kind === 'named' && <Lines line={lines.item} />}
       {from && <FieldAt field={from} path="hull.from" />}
       {taped && <FieldAt field={taped} path="hull.taped" />}

@@ -81,7 +81,7 @@ function GiveBack({ shop }: { shop: CutPack }) {
   };
   return (
     <FileDrop
-      words="The cut list filled in, dropped here or chosen:"
+      words="Drop the filled-in cut list here, or choose it:"
       accept=".csv,.xlsx,text/csv"
       take={take}
     >

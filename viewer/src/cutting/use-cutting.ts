@@ -18,7 +18,7 @@ export interface CutPack {
   readonly trouble: string;
   readonly begin: () => void;
   readonly cancel: () => void;
-  /** Whether something was taken whose answer is how far the steel is; why not is shown in the bar. */
+  /** Whether the server took a request that it answers with the progress; the bar shows why not. */
   readonly submit: (saying: Promise<ShopProgress>, what: string) => Promise<boolean>;
   /** Takes an answer how far the steel is. */
   readonly take: (progress: ShopProgress) => void;

@@ -234,7 +234,7 @@ function labelOf(weight: PlacedWeight, trim: number | undefined): string {
 interface WeightBoxProps {
   readonly weight: PlacedWeight;
   readonly colour: string;
-  /** Whether it trims her by the bow, told without colour too. */
+  /** Whether it trims her by the bow, shown without colour too. */
   readonly hatched: boolean;
   readonly label: string;
   readonly picked: boolean;

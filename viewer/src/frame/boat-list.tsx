@@ -143,7 +143,7 @@ export function OpenFile() {
   return (
     <div class="open-file">
       <label>
-        <span>Open a boat's file (.yaml): a copy of it is kept here</span>
+        <span>Open a boat file (.yaml): a copy is kept here</span>
         <input
           type="file"
           accept=".yaml,.yml"
@@ -160,7 +160,7 @@ export function OpenFile() {
   );
 }
 
-const OPENING = 'Opening the example: a copy of it is made here…';
+const OPENING = 'Copying the example to your boats…';
 
 export function Examples() {
   const cards = useExamples();

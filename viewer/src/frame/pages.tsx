@@ -25,5 +25,5 @@ void LOADERS[routeOf(location.hash).page].load().catch(() => undefined);
 export function PageOf({ page }: { page: Page }) {
   const [Loaded, trouble] = useLoaded(LOADERS[page]);
   if (Loaded) return <Loaded />;
-  return <WaitingHere words={trouble ? `This page was not loaded. ${trouble}` : 'Opening…'} />;
+  return <WaitingHere words={trouble ? `This page could not be loaded. ${trouble}` : 'Opening…'} />;
 }

@@ -39,8 +39,8 @@ export function PrintOnly() {
 }
 
 /**
- * A printer does not wait for a picture: the keys that print wait for it, and a pointer that
- * leaves the page upwards, to the browser's menu, has it fetched. Whether it is waited for.
+ * Printing does not wait for a picture: so the print keys do, and it is fetched when the pointer
+ * leaves the page upwards, towards the browser's menu. Whether it is being waited for.
  */
 function usePictureBeforePrinting(): boolean {
   const source = usePictureSource();

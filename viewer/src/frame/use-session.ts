@@ -33,7 +33,7 @@ export function useSession(refit: string, route: Route): readonly [Session, Snap
   return [session, snapshot];
 }
 
-/** Her review, read anew when an edit has settled: a signature may be stale since. */
+/** Her review, read again once an edit has settled: a signature may have gone stale. */
 export function useReviewStore(
   refit: string,
   { visitor }: Known,
@@ -79,7 +79,7 @@ export function useEvents(
       edit: (edit) => {
         session.heard(edit);
         if (!isFrozen) return;
-        // the boat that is looked at stays as it is: signatures of it go stale all the same
+        // the revision on the page stays as it is, but its signatures go stale all the same
         clearTimeout(timer);
         timer = setTimeout(() => void store.afterEdit(), QUIET_MS);
       },

@@ -29,7 +29,7 @@ const FORGOTTEN: readonly (readonly [id: string, title: string, meaning: string]
   [
     'water',
     'Fresh and salt water',
-    'She lies deeper in fresh water than in the sea, by the same weight.',
+    'She lies deeper in fresh water than in the sea, at the same weight.',
   ],
   [
     'side',

@@ -9,7 +9,7 @@ import { type GuideEntry, NO_SOURCE } from './entry.ts';
 /** How exact it is, as the page Start says it of the same step. */
 function exactWords(picture: PictureName): string {
   const step = STEPS.find((one) => one.picture === picture);
-  return step ? `Accuracy: ${step.exact}. How long: ${step.time}.` : '';
+  return step ? `Accuracy: ${step.exact}. Time: ${step.time}.` : '';
 }
 
 type MeasureDraft = Omit<GuideEntry, 'source'> & { readonly source?: string };

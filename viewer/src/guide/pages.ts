@@ -28,7 +28,7 @@ const ABOUT: Readonly<Record<Exclude<Page, 'guide'>, AboutPage>> = {
   ],
   boat: [
     'What is known of her, and where did each figure come from?',
-    'Open the section you have readings for; a table takes a paste from a spreadsheet.',
+    'Open the section you have readings for; you can paste a table from a spreadsheet.',
     'Heights are measured from the DWL and places from the FP, not from the ground or the stem head.',
   ],
   photograph: [
@@ -49,7 +49,7 @@ const ABOUT: Readonly<Record<Exclude<Page, 'guide'>, AboutPage>> = {
   print: [
     'One sheet of figures to file or to take aboard, and files for other programs.',
     'Choose the condition first: the sheet is for that one.',
-    'The date and the mark of the document say which state of the boat it is. An old sheet shows an old state.',
+    'The date and the document’s hash say which state of the boat it shows. An old sheet shows an old state.',
   ],
 };
 

@@ -76,7 +76,7 @@ test('two columns of one meaning, and points for thousands beside commas, are no
     'The headings “kg” and “lb” mean the same.',
   ]);
   assert.deepEqual(read('a\t1.234\t3\t0\t0\nb\t38,5\t3\t0\t0').misread, [
-    'Row 1 has “1.234”, which reads two ways beside “38,5”.',
+    'Row 1 has “1.234”, which can be read two ways beside “38,5”.',
   ]);
   assert.deepEqual(read('a\t1.234\t3\t0\t0\nb\t38.5\t3\t0\t0.160').misread, []);
 });

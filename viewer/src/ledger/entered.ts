@@ -94,7 +94,7 @@ function headed(cells: readonly string[]) {
       .replace(/[,([].*$| (mm|cm|m|in|inches|ft|feet|kg|lbs?)$/, '')
       .trim(),
   );
-  // a weight is what it is called where another column says how heavy it is
+  // "weight" is the name where another column holds the mass
   const weight = plain.some((one) => HEADS[one] === 'kg') ? 'what' : 'kg';
   const meanings: typeof HEADS = { ...HEADS, weight };
   const columns = plain.map((one, i) => ({ head: meanings[one], heading: cells[i] ?? '' }));
@@ -119,10 +119,10 @@ function cellIn({ head, heading }: EnteredColumn, cell: string) {
 const WITH_COMMA = /^[-+−]?\d+,\d{1,2}$/;
 const WITH_POINT = /^[-+−]?[1-9]\d{0,2}\.\d{3}$/;
 
-/** Numbers that are a thousand times as large where a comma elsewhere is the decimal sign. */
+/** Numbers such as 1.250, which a decimal comma elsewhere would make a thousand times larger. */
 function twoWays(cells: readonly string[], comma: string | undefined): readonly string[] {
   const found = comma === undefined ? [] : cells.filter((cell) => WITH_POINT.test(cell));
-  return found.map((cell) => `has “${cell}”, which reads two ways beside “${comma}”`);
+  return found.map((cell) => `has “${cell}”, which can be read two ways beside “${comma}”`);
 }
 
 interface EnteredRow {

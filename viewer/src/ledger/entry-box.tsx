@@ -75,7 +75,7 @@ function Entering({ chosen }: { chosen: string }) {
         />
       </label>
       <label class="entry-change">
-        <span>to the change</span>
+        <span>add to change</span>
         <select value={change} onChange={(e) => setOwn(e.currentTarget.value)} disabled={!!chosen}>
           {changes.map((id) => (
             <option key={id} value={id}>
@@ -88,9 +88,10 @@ function Entering({ chosen }: { chosen: string }) {
         {isSeveral ? `Add ${enteredWords(read)}` : 'Add'}
       </button>
       <p class="about">
-        name; {isMetric() ? 'kg; x; y; z in metres' : 'lb; x; y; z in feet'}; then, if you like,
-        comes off, goes on or moves; where the figure is from; the change. Rows from a spreadsheet
-        may have a heading with these words and to x, to y, to z.
+        name; {isMetric() ? 'kg; x; y; z in metres' : 'lb; x; y; z in feet'}; then, if you like:
+        comes off, goes on or moves; where the figure is from; the change. A table from a
+        spreadsheet may begin with a heading row: what, {isMetric() ? 'kg' : 'lb'}, x, y, z, how,
+        from, change, to x, to y, to z.
       </p>
       <Told wrong={wrong} done={done} />
     </form>
@@ -102,7 +103,7 @@ function Told({ wrong, done }: { wrong: readonly string[]; done: string }) {
     <>
       {wrong.length > 0 && (
         <div class="refused" role="alert">
-          <p>Nothing was added: {count(wrong.length, 'thing')} to correct.</p>
+          <p>Nothing was added: {count(wrong.length, 'mistake')} to correct.</p>
           <ul>
             {wrong.map((sentence) => (
               <li key={sentence}>{reworded(sentence)}</li>

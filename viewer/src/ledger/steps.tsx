@@ -70,7 +70,7 @@ export function Steps() {
             />
             {waterfall.leave_one_out_remainder && (
               <EffectRow
-                name="less the effects on the cards"
+                name="whole refit less the sum of the cards"
                 kg=""
                 effect={waterfall.leave_one_out_remainder}
                 path="waterfall.leave_one_out_remainder"

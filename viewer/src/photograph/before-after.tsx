@@ -77,8 +77,8 @@ function Weights({ weights }: Pick<PhotographResult, 'weights'>) {
   return (
     <div class="weights-seen">
       <p>
-        Rings: the centre of gravity of what is new on deck. No shape of these is entered, so
-        nothing more of them can be drawn.
+        Rings: centres of gravity of new weights on deck. Their shapes are not entered, so nothing
+        else of them can be drawn.
       </p>
       <ul>
         {weights.map((one, i) => (

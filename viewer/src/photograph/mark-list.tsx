@@ -30,7 +30,7 @@ export function MarkList(props: Props) {
       <WhenEditable>
         {asked && (
           <label>
-            Place to mark next: press it in the photograph{' '}
+            Next place to mark: press it in the photograph{' '}
             <select value={asked.id} onChange={(e) => setNext(e.currentTarget.value)}>
               {free.map((p) => (
                 <option key={p.id} value={p.id}>
@@ -45,16 +45,14 @@ export function MarkList(props: Props) {
           <p>{count(missing, 'more mark')} needed, on both sides and at different heights.</p>
         ) : (
           marks.length < ENOUGH && (
-            <p class="about">
-              With {ENOUGH} marks or more, a picture that was cropped does as well.
-            </p>
+            <p class="about">With {ENOUGH} marks or more, a cropped picture will do too.</p>
           )
         )}
       </WhenEditable>
       {seen && (
         <p>
           The marks agree to {number(seen.off_px, 0.1)} px, {quantity(seen.off_mm, 'mm', 1)} at the
-          boat; the camera stood {quantity(seen.away_m, 'm', 0.1)} off.
+          boat; the camera was {quantity(seen.away_m, 'm', 0.1)} away.
         </p>
       )}
       <ol>
@@ -65,7 +63,7 @@ export function MarkList(props: Props) {
             <li key={mark.id}>
               {name}
               {off && ` · off ${number(off.off_px, 0.1)} px, ${quantity(off.off_mm, 'mm', 1)}`}
-              {!isKnown(mark) && ' · not counted: this place is not on the boat any more'}{' '}
+              {!isKnown(mark) && ' · not counted: this place is no longer on the boat'}{' '}
               <WhenEditable>
                 <button
                   type="button"

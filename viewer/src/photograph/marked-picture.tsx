@@ -84,7 +84,7 @@ function Mark({ mark, picture, readOnly, number, name, placeOf, move }: MarkProp
     <button
       type="button"
       class="mark"
-      aria-label={`${name}: dragged, or moved by arrow keys`}
+      aria-label={`${name}: drag it, or use the arrow keys`}
       style={where}
       onClick={(e) => e.stopPropagation()}
       onPointerDown={(e) => e.currentTarget.setPointerCapture(e.pointerId)}

@@ -68,7 +68,7 @@ export function Marking({ picture, file, name }: Props) {
       </div>
       {busy && (
         <p role="status">
-          Finding the camera and laying the refit in…
+          Finding the camera and drawing the refit…
           <Seconds />
         </p>
       )}

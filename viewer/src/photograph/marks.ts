@@ -32,7 +32,7 @@ export const ENOUGH = 8;
 
 export const PHOTOGRAPHS = 'photographs';
 
-/** The photographs of a document, with what is set and not answered yet. */
+/** The photographs of a document, with marks that are set but not answered yet. */
 export function photographsIn(
   document: Mapping,
   drafts: ReadonlyMap<string, { readonly value: unknown }> = new Map(),
@@ -84,7 +84,7 @@ export const insidePicture = ([x, y]: readonly [number, number]): readonly [numb
 
 const inside = (percent: number) => Math.round(Math.min(100, Math.max(0, percent)) * 1000) / 1000;
 
-/** A file name that no other picture has: they are told apart by it. */
+/** A file name that no other picture has: pictures are identified by it. */
 export function freeName(name: string, taken: readonly string[]): string {
   const [, stem = name, end = ''] = /^(.+?)(\.\w+)?$/.exec(name) ?? [];
   let number = 1;

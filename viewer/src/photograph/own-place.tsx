@@ -30,7 +30,7 @@ export function OwnPlace({ taken, add }: Props) {
     const id = keyFor(name);
     const place = AXES.map(([axis]) => quantityIn(data, axis, 'm'));
     if (!id) return setWrong('Give it a name with letters or digits.');
-    if (taken.includes(id)) return setWrong('A place with this name is there already.');
+    if (taken.includes(id)) return setWrong('A place with this name already exists.');
     if (!place.every((one) => Math.abs(one) <= FARTHEST_M))
       return setWrong(`Type x, y and z as lengths, within ${FARTHEST_M} m: ${LENGTH_WANTED}.`);
     setWrong('');

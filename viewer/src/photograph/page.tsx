@@ -93,7 +93,7 @@ function Lost({ lost }: { lost: readonly Marked[] }) {
   const names = lost.map((one) => one.file).join(', ');
   return (
     <p>
-      Marks are kept for {names}, but the picture is not here:{' '}
+      There are marks for {names}, but the photograph is not here:{' '}
       {readOnly ? 'ask the owner for it.' : 'choose it again under the same name.'}
     </p>
   );
@@ -125,17 +125,17 @@ function TakePicture({ choose, lost }: TakeProps) {
   return (
     <>
       <FileDrop
-        words="A photograph of the boat, JPEG or PNG, dropped here or chosen:"
+        words="Drop a photograph of the boat here (JPEG or PNG), or choose one:"
         accept=".jpg,.jpeg,.png,.webp"
         take={take}
       >
         {busy && (
-          <UnderWay words="Reading the photograph and keeping it with the boat…" stop={stop} />
+          <UnderWay words="Reading the photograph and saving it with the boat…" stop={stop} />
         )}
       </FileDrop>
       <p class="about">
-        The picture is kept with the boat, among her attached files, and whoever has a link to her
-        can see it; the marks are kept in her document. Where and when it was taken is left out.
+        The photograph is kept among the boat’s attached files, where anyone with a link to her can
+        see it; the marks are kept in her document. The place and time it was taken are removed.
       </p>
       <RefusalMessage words={wrong} />
       {done && <p role="status">{done}</p>}

@@ -1,4 +1,4 @@
-/** A picture made ready to be kept: no larger than is of use, without what the camera noted in it. */
+/** A picture prepared for keeping: no larger than is useful, without the camera’s data. */
 
 /** Longest side that is kept [px]: a millimetre and a half of a 6 m boat that fills it. */
 const LONGEST = 4096;
@@ -14,7 +14,7 @@ interface Prepared {
 
 export async function prepared(given: File): Promise<Prepared> {
   if (given.size > LARGEST_MB * 1e6)
-    throw new Error(`${given.name} has more than ${LARGEST_MB} MB: choose a smaller picture.`);
+    throw new Error(`${given.name} is larger than ${LARGEST_MB} MB: choose a smaller picture.`);
   const read = await createImageBitmap(given).catch(() => {
     throw new Error(
       `${given.name} is not a picture that this browser can open: choose a JPEG or PNG.`,

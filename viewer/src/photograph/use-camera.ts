@@ -12,7 +12,7 @@ interface CameraAnswer {
   readonly busy: boolean;
 }
 
-/** What is seen with the marks that stand in the document. */
+/** What the marks in the document show. */
 export function useCamera(key: string | undefined): CameraAnswer {
   const { reviewStore } = useReview();
   const { condition, working, document } = useBoat();

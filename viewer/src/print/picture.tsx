@@ -5,7 +5,7 @@ import { isPictureInFile, pictureOf } from '../session/picture.ts';
 import { plainWords } from '../shared/words/plain-words.ts';
 import { isThere } from './picture-ahead.ts';
 
-/** Where the picture of what is looked at is to be had. */
+/** The address of the picture of what is shown. */
 export function usePictureSource(): string {
   const { working, condition } = useBoat();
   const { option, revision } = useRoute().route;

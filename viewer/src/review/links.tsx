@@ -174,5 +174,5 @@ function Row({ share }: { share: ShareCard }) {
 
 function opensWords({ revoked_at: revoked, expires_at: ends }: ShareCard): string {
   if (revoked !== null) return `revoked ${timeWords(revoked)}`;
-  return `${Date.parse(ends) < Date.now() ? 'ended' : 'opens until'} ${timeWords(ends)}`;
+  return `${Date.parse(ends) < Date.now() ? 'ended' : 'valid until'} ${timeWords(ends)}`;
 }

@@ -67,7 +67,7 @@ export function MergeReviews() {
         network, and sends a review file back.
       </p>
       <FileDrop
-        words="A review file, dropped here or chosen:"
+        words="Drop a review file here, or choose one:"
         accept=".json,application/json"
         take={take}
       >

@@ -44,7 +44,7 @@ const REACH_PX = 8;
 const ASIDE = 4;
 /** Steel so little behind the plating lies on it [m]. */
 const ON_PLATING = 0.03;
-/** A point so little behind a face lies on it [m]. */
+/** A point this close behind a face counts as on it [m]. */
 const ON_FACE = 0.05;
 const SOLID: readonly MeshRole[] = ['hull', 'appendage', ...STEEL];
 

@@ -62,7 +62,7 @@ export function withQuery(path: string, values: Readonly<Record<string, QueryVal
   return query.size > 0 ? `${path}?${query}` : path;
 }
 
-/** A path with the condition and the option that are looked at, and what else it asks. */
+/** A path with the condition and option that are shown, and further queries. */
 export const withView = (
   path: string,
   { condition, option }: View,
@@ -247,7 +247,7 @@ export function nameIn(disposition: string): string {
     : (/filename="(.+)"/.exec(disposition)?.[1] ?? 'file');
 }
 
-/** A file that the server makes; `far` is called with how many bytes have come. */
+/** A file that the server makes; `far` is called with the number of bytes received so far. */
 export async function made(
   path: string,
   signal?: AbortSignal,

@@ -71,8 +71,8 @@ export class ReviewStore extends Store<ReviewState> {
   }
 
   /**
-   * Reads what an edit of the boat may have changed, and nothing where the review is empty:
-   * signatures go stale, comments lose their places. Events tell of the rest.
+   * Reads what an edit of the boat may have changed (signatures go stale, comments lose their
+   * places); nothing if the review is empty. Events announce the rest.
    */
   async afterEdit(): Promise<void> {
     const { review } = this.state;

@@ -45,7 +45,7 @@ test('what a comment is about, in words', () => {
     pinWords(pinOn({ piece: 'house', plate: 'house.roof', point: [4, -0.5, 1.25], within: 0 })),
     'House, roof, 4.00 m aft, 0.50 m to port, 1.25 m up',
   );
-  assert.equal(pathWords('conditions.departure.gm_m'), 'GM, in condition departure');
+  assert.equal(pathWords('conditions.departure.gm_m'), 'GM upright, in condition departure');
   assert.equal(
     pathWords('conditions.half-tanks.as_found.freeboards.aft.port.freeboard_mm'),
     'Freeboard aft, port as found, in condition half tanks',

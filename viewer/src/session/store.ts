@@ -1,4 +1,4 @@
-/** A state that is never changed but replaced: whoever watches is called with each. */
+/** A state that is replaced, never changed: every watcher is called with each new one. */
 export class Store<State extends object> {
   protected state: State;
   private readonly readers = new Set<(state: State) => void>();

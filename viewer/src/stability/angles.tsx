@@ -69,7 +69,7 @@ const rowsOf = (now: ConditionResult): readonly AngleRow[] => [
     name: 'maximum GZ',
     figure: 'greatest_gz_m',
     of: (b) => b.greatest_gz_m,
-    words: (m) => (m === null ? 'none' : quantity(m, 'm', 0.001)),
+    words: (m) => (m === null ? '—' : quantity(m, 'm', 0.001)),
     change: ['mm', 1, 1000],
     sd: (s) => s.greatest_gz_m,
   },
@@ -81,7 +81,7 @@ const rowsOf = (now: ConditionResult): readonly AngleRow[] => [
     figure: 'roll_period_s.0',
     changeFigure: 'roll_period_s',
     of: (b) => b.roll_period_s?.[0] ?? null,
-    words: (s) => (s === null ? 'none' : quantity(s, 's', 0.1)),
+    words: (s) => (s === null ? '—' : quantity(s, 's', 0.1)),
     change: ['s', 0.1, 1],
   },
 ];
@@ -138,7 +138,7 @@ function areas(now: ConditionResult): readonly AngleRow[] {
       name: `area ${plainWords(key.replace(/^from_|_deg_m_rad$/g, ''))}°`,
       figure: `area_under_gz.${key}`,
       of: (b) => b.area_under_gz?.[key] ?? null,
-      words: (area) => (area === null ? 'none' : quantity(area, 'm rad', 0.001)),
+      words: (area) => (area === null ? '—' : quantity(area, 'm rad', 0.001)),
       change: ['m rad', 0.001, 1],
     }));
 }
@@ -160,7 +160,7 @@ function changeWords(row: AngleRow, now: BoatOfAngles): string {
   const changed = changeOf(row, now);
   if (changed === null) return '—';
   const change = changed * per;
-  const words = isNothing(change, unit, step) ? 'none' : signedQuantity(change, unit, step);
+  const words = isNothing(change, unit, step) ? 'unchanged' : signedQuantity(change, unit, step);
   const spread = now.change?.heeled?.plus_minus;
   const own = spread && row.sd ? row.sd(spread) : null;
   return withSd(words, own === null ? null : own * per, unit);

@@ -67,7 +67,7 @@ function Cockpit({ one }: { one: CockpitResult }) {
               <th scope="col" class="n">
                 found
               </th>
-              <th scope="col">asked</th>
+              <th scope="col">required</th>
               <th scope="col">grade</th>
             </tr>
           </thead>

@@ -43,7 +43,7 @@ export function CriteriaTable({ now, before }: Props) {
         written for other vessels. “To be confirmed” means that the rule’s own text was not read, or
         that a figure is assumed.
         {wells.length > 0 &&
-          ` Criteria of the cockpits are further down, with them: ${missed.length} missed.`}
+          ` The cockpits have criteria of their own further down: ${missed.length} missed.`}
       </p>
       {byVerdict(now.criteria).map(([group, criteria]) => (
         <Group key={group} group={group} criteria={criteria} now={now} before={before} />
@@ -88,7 +88,7 @@ function Group({ group, criteria, now, before }: GroupProps) {
         <table class="criteria">
           <thead>
             <tr>
-              {['criterion', 'state', 'refit', 'as found', 'asked', 'floods at', 'grade'].map(
+              {['criterion', 'state', 'refit', 'as found', 'required', 'floods at', 'grade'].map(
                 (head) => (
                   <th key={head} scope="col" class={NUMBERS.includes(head) ? 'n' : ''}>
                     {head === 'refit' && now.stage !== 'refit' ? 'now' : head}

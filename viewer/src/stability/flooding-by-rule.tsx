@@ -8,7 +8,7 @@ export function FloodingByRuleTable({ now }: { now: ConditionResult }) {
   if (now.downflooding_by_rule.length === 0 || now.openings.length === 0) return null;
   return (
     <>
-      <h3>What each rule takes</h3>
+      <h3>Downflooding by each rule</h3>
       <ScrollBox label="Downflooding by each rule">
         <table class="by-rule">
           <thead>

@@ -62,7 +62,7 @@ export function StabilityPage() {
 
 interface OneProps {
   readonly now: ConditionResult | undefined;
-  /** Whether all of it is of the boat before she was dragged, to follow when the hand rests. */
+  /** Whether all of it is from before the drag, and follows when the pointer rests. */
   readonly isLate: boolean;
   readonly before: ConditionResult | undefined;
   readonly isFinal: boolean;

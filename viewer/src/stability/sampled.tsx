@@ -9,7 +9,7 @@ interface Props {
 }
 
 interface Drawn {
-  /** What the draws are called: which boat they are of, where there are two. */
+  /** The name of the draws: with the boat they are of, if there are two. */
   readonly name: string;
   readonly drawn: SampledResult;
 }

@@ -54,7 +54,7 @@ export function CadSource() {
   return (
     <div class="source">
       <FileDrop
-        words="A STEP or IGES file of the bare hull, z up, dropped here or chosen:"
+        words="Drop a STEP or IGES file of the bare hull, z up, or choose one:"
         accept=".step,.stp,.iges,.igs"
         take={(given) => setAsked({ ...asked, file: given })}
       >

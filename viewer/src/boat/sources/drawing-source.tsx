@@ -90,7 +90,7 @@ function PictureFile({ load }: { load: (file: File, page: number) => void }) {
   const [page, setPage] = useState('1');
   return (
     <FileDrop
-      words="A picture or a PDF of this view, dropped here or chosen:"
+      words="Drop a picture or PDF of this view here, or choose one:"
       accept=".png,.jpg,.jpeg,.webp,.pdf,image/*,application/pdf"
       take={(file) => load(file, Number(page) || 1)}
     >

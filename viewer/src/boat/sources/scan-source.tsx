@@ -81,7 +81,7 @@ export function ScanSource() {
         of={['m', 'cm', 'mm', 'ft', 'in']}
       />
       <FileDrop
-        words="An OBJ, PLY, STL or XYZ file, dropped here or chosen:"
+        words="Drop an OBJ, PLY, STL or XYZ file here, or choose one:"
         accept=".obj,.ply,.stl,.xyz,.txt,.csv"
         take={(given) => void load(given, unit)}
       >

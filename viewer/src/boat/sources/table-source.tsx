@@ -47,17 +47,17 @@ export function TableSource() {
   return (
     <div class="source">
       <FileDrop
-        words="A table of points, dropped here or chosen:"
+        words="Drop a table of points here, or choose one:"
         accept=".csv,.txt,.tsv"
         take={take}
       >
         <small>
-          One point a row: line, x aft, y out from the centreline, z up; a heading names the columns
-          in any order. Or a table of offsets: a row for each station.
+          One point per row: line, x aft, y out from the centreline, z up; a heading names the
+          columns in any order. Or a table of offsets: a row for each station.
         </small>
       </FileDrop>
       <label>
-        <span>or pasted from a spreadsheet, or typed</span>
+        <span>or paste it from a spreadsheet, or type it</span>
         <textarea
           rows={6}
           value={text}

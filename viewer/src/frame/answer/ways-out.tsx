@@ -16,7 +16,7 @@ import { PopoverButton } from '../../shared/explain/popover-button.tsx';
 import { reveal } from '../../shared/explain/reveal.ts';
 import { WhenEditable } from '../../shared/fields/editing.tsx';
 import { quantity } from '../../shared/words/numbers.ts';
-import { lastKey, plainWords, title } from '../../shared/words/plain-words.ts';
+import { count, lastKey, plainWords, title } from '../../shared/words/plain-words.ts';
 
 interface Props {
   readonly targets: readonly TargetResult[];
@@ -57,7 +57,9 @@ export function WaysOut({ targets, more }: Props) {
 /** How many more are missed, and where, if only elsewhere. */
 function moreWords(more: readonly TargetResult[], condition: string): string {
   const isElsewhere = more.every((one) => one.condition !== condition);
-  return `+${more.length} missed${isElsewhere ? ' elsewhere' : ''}`;
+  return isElsewhere
+    ? `${count(more.length, 'target')} missed elsewhere`
+    : `${count(more.length, 'more target')} missed`;
 }
 
 function MissedTarget({ target }: { target: TargetResult }) {
@@ -124,7 +126,7 @@ function Move({ target, move }: { target: TargetResult; move: MoveResult }) {
         <b>{title(name)}</b> {far} {to < from ? 'forward' : 'aft'}, to {quantity(to, 'm', 0.01)}
         <small>
           leaves about {targetValueWords(target, move.value)}
-          {move.is_enough ? ', enough' : ', not enough alone'}
+          {move.is_enough ? ', enough' : ', not enough by itself'}
         </small>
       </span>
       <WhenEditable>
@@ -151,7 +153,7 @@ function CouldMove({ way }: { way: WayOutResult }) {
   return (
     <WhenEditable>
       <p>
-        Enter where one may lie (“May be shifted”):{' '}
+        Enter how far one may be moved (“May be shifted”):{' '}
         {could.map(({ path }) => (
           <button key={path} type="button" class="quiet" onClick={() => open(path)}>
             {title(lastKey(path))}

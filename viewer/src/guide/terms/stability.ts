@@ -40,7 +40,7 @@ function freeLiquidWords({ gm_m, gm_solid_m }: ConditionResult): readonly string
   return free === frozen
     ? []
     : [
-        `That allows for the liquids free to move in her tanks; with them frozen, GM would be ${frozen}.`,
+        `That allows for the liquids free to move in her tanks; if they could not move, GM would be ${frozen}.`,
       ];
 }
 

@@ -39,7 +39,7 @@ export class Following {
     if (!this.isCatchingUp) void this.catchUp();
   }
 
-  /** Nothing is being worked out, nor being dragged: announced once, not at every step. */
+  /** Nothing is being calculated or dragged: announced once, not at every step. */
   async rest(): Promise<void> {
     await lifted(HELD_MS);
     if (!this.isSending()) this.store.change({ busy: false });

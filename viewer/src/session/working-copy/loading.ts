@@ -18,7 +18,7 @@ export class Loading {
   readonly refit: string;
   /** What is looked at. */
   view: api.View;
-  /** Whether levers are looked at: answers then carry them too, but for those while dragging. */
+  /** Whether levers are shown: answers then carry them too, except during a drag. */
   levers = false;
   private readonly store: SnapshotStore;
   private readonly answers: () => void;
@@ -37,7 +37,7 @@ export class Loading {
     return this.view.revision !== undefined;
   }
 
-  /** Whether levers are looked at and the answer shown, one of a drag, carries none. */
+  /** Whether levers are shown but the answer, made during a drag, carries none. */
   get lacksLevers(): boolean {
     const { working } = this.store.present;
     if (!this.levers || !working?.partial) return false;
@@ -81,7 +81,7 @@ export class Loading {
     if (edit > this.store.present.savedEdit) this.store.change({ savedEdit: edit });
   }
 
-  /** Whether the option that is looked at is gone; a notice then says so. */
+  /** Whether the option that was chosen is gone; a notice then says so. */
   isGone(error: api.Refusal, more = ''): boolean {
     const gone = this.view.option;
     if (error.problem.code !== 'unknown-option' || gone === null) return false;

@@ -45,7 +45,7 @@ export class Session {
     if (!this.sending.isBusy) void this.following.follow(0);
   }
 
-  /** Whether levers are looked at: answers then carry them too, but for those while dragging. */
+  /** Whether levers are shown: answers then carry them too, except during a drag. */
   set levers(levers: boolean) {
     this.loading.levers = levers;
   }

@@ -86,7 +86,7 @@ export class SnapshotStore extends Store<Snapshot> {
     return this.state.working?.edit ?? 0;
   }
 
-  /** Adds a draft without telling the readers: the change that follows does. */
+  /** Adds a draft without notifying the watchers: the change that follows does. */
   draft(path: string, draft: Draft): void {
     const drafts = new Map(this.state.drafts).set(path, draft);
     this.state = { ...this.state, drafts };

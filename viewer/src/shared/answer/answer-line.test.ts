@@ -254,7 +254,7 @@ test('bounds in words, either sign, one side and both', () => {
 
 test('results by their names, and a target that asks what is usual', () => {
   assert.equal(resultWords('freeboards.aft.port'), 'freeboard aft, port');
-  assert.equal(resultWords('vanishing_angle_deg'), 'vanishing angle');
+  assert.equal(resultWords('vanishing_angle_deg'), 'angle of vanishing stability');
   const [usual] = usualIn({ usual_targets }, 'departure');
   assert.deepEqual(targetOf(found(usual)), {
     result: 'trim_mm',

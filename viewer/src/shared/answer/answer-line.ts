@@ -263,9 +263,15 @@ export function resultWords(result: string): string {
 
 const NAMES: Readonly<Record<string, string>> = {
   heel_deg: 'list',
-  gm_m: 'GM',
+  gm_m: 'GM upright',
   gm_at_rest_m: 'GM at rest',
   displacement_kg: 'displacement',
+  kg_per_cm: 'immersion',
+  vanishing_angle_deg: 'angle of vanishing stability',
+  vanishing_angle_without_house_deg: 'angle of vanishing stability without deckhouse',
+  headroom_least_m: 'least headroom',
+  sight_blind_m: 'water hidden ahead of the bow',
+  sight_blind_seated_m: 'water hidden ahead of the bow, seated',
 };
 
 /** A value of a target in words. */

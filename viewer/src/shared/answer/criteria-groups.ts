@@ -37,7 +37,7 @@ export function byVerdict<C extends JudgedRows>(
   );
 }
 
-/** Which side of the limit those within doubt lie: not met is never told as merely in doubt. */
+/** On which side of the limit those within doubt lie: "not met" is never shown as merely in doubt. */
 function doubtOf(inDoubt: readonly JudgedRows[]) {
   const isMet = (one: JudgedRows) => stateWords(one).startsWith('met');
   return { metInDoubt: inDoubt.filter(isMet), unmetInDoubt: inDoubt.filter((one) => !isMet(one)) };

@@ -78,9 +78,11 @@ test('a value stands with its doubt, and the verdict with its margin', () => {
   assert.equal(criterionValueWords({ ...close, value: 122.2 }), '122° ± 2°');
   const drains = { ...close, value: 39.27, limit: 191.3, unit: 'cm2', plus_minus: null };
   assert.equal(criterionValueWords(drains), '39 cm²');
-  assert.equal(marginWords(close), 'margin +0.2 sd, 59 % likely');
+  assert.equal(marginWords(close), 'margin +0.2 sd, 59 % likely to be met');
   assert.equal(riseWords(close), 'VCG may rise 2 mm');
   assert.equal(riseWords({ ...close, vcg_rise_m: -0.11 }), 'VCG must come down 110 mm');
+  const nearlySure = { ...close, margin_sd: 3.6, probability: 0.9998 };
+  assert.equal(marginWords(nearlySure), 'margin +3.6 sd, over 99 % likely to be met');
   assert.equal(marginWords({ ...close, margin_sd: 14.1 }), 'margin +14.1 sd');
   assert.equal(marginWords({ ...close, margin_sd: null }), '');
 });
@@ -152,7 +154,7 @@ test('the vanishing angle never stands alone', () => {
     rangeSentence(boat),
     'Angle of vanishing stability 123.9°, range 98.4°; without deckhouse buoyancy 112.2°.',
   );
-  assert.equal(floodingWords(null, { openings: [] }), 'no openings described');
+  assert.equal(floodingWords(null, { openings: [] }), 'no openings entered');
   assert.equal(floodingWords(null, boat), 'not reached');
   const never = { ...boat, vanishing_angle_deg: 0, vanishing_angle_without_house_deg: 180 };
   assert.match(

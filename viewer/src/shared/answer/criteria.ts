@@ -47,14 +47,20 @@ export const stateWords = ({ state, value }: Verdict): string =>
 /** The sign that stands before it. */
 export const stateSign = (one: Verdict): string => SIGNS[stateWords(one)] ?? '';
 
-/** How far a verdict is from its limit: "margin +0.2 sd, 59 % likely"; empty where not known. */
+/** How far a verdict is from its limit: "margin +0.2 sd, 59 % likely to be met"; empty where not known. */
 export function marginWords({ margin_sd, probability }: Judged): string {
   if (margin_sd === null) return '';
   const likely =
     probability === null || Math.abs(margin_sd) >= MENTIONED_SD
       ? ''
-      : `, ${number(100 * probability, 1)} % likely`;
+      : `, ${likelyWords(probability)} likely to be met`;
   return `margin ${signed(margin_sd, 0.1)} sd${likely}`;
+}
+
+/** A probability in whole per cent, never as if it were certain. */
+function likelyWords(probability: number): string {
+  if (probability > 0.995) return 'over 99 %';
+  return probability < 0.005 ? 'under 1 %' : `${number(100 * probability, 1)} %`;
 }
 
 /** What uses the margin up: "VCG may rise 2 mm"; empty where nothing within a metre does. */
@@ -142,7 +148,7 @@ export const angleWords = (deg: number | null, without = 'not reached'): string 
 export const floodingWords = (
   deg: number | null,
   { openings }: Pick<ConditionResult, 'openings'>,
-): string => angleWords(deg, openings.length > 0 ? undefined : 'no openings described');
+): string => angleWords(deg, openings.length > 0 ? undefined : 'no openings entered');
 
 /** The downflooding that a criterion took: its angle and the opening it comes from. */
 export function floodsWords(one: CriterionResult): string {
@@ -161,7 +167,7 @@ export const inUseWords = ({ closing, regular }: OpeningResult): string => {
 export const openingWords = ({ id, side }: OpeningResult): string =>
   side === 'centreline' ? plainWords(id) : `${plainWords(id)}, ${side}`;
 
-/** How far she rights herself, on paper: the angle that counts the deckhouse never stands alone. */
+/** How far she rights herself, on paper: never with the deckhouse alone. */
 export const rangeSentence = (now: ConditionResult): string =>
   `Angle of vanishing stability ${vanishingWords(now.vanishing_angle_deg)}, range ` +
   `${angleWords(now.range_deg)}; without deckhouse buoyancy ` +

@@ -30,7 +30,7 @@ export interface Figure {
   readonly trimChange?: number;
 }
 
-/** How she lies, which is read off a boat that stands: none for one upside down. */
+/** Her attitude, which has a meaning only while she is upright. */
 const LYING: readonly string[] = ['bow', 'midships', 'stern', 'trim', 'list'];
 const UPSIDE_DOWN = 'upside down';
 

@@ -1,14 +1,14 @@
-/** The freeboard that counts at each mark: of a boat that lists it is that of her lower side. */
+/** The freeboard that counts at each mark: of her lower side if she lists. */
 import type { ConditionResult } from '../../contract.ts';
 import { upturned } from '../boat/side-view.ts';
 
-/** From this list on it stands in the line, and the lower side of each mark counts. */
+/** From this list on, it is shown in the line and the lower side of each mark counts. */
 const LIST_DEG = 0.5;
 
 export const lists = (now: ConditionResult): boolean =>
   !upturned(now) && Math.abs(now.heel_deg) >= LIST_DEG;
 
-/** The freeboard at a mark that counts: the mean of both sides, of a boat that lists the lower. */
+/** The freeboard that counts at a mark: the mean of both sides, or the lower if she lists. */
 export interface LowestAtMark {
   readonly mark: string;
   readonly mean_mm: number;

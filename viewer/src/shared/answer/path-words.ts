@@ -14,7 +14,7 @@ export function pathWords(path: string): string {
   return [`${begins}${begins ? stepWords(name) : title(name)}`, ...steps.map(stepWords)].join(', ');
 }
 
-/** A result of a loading condition: "GM as found, in condition departure". */
+/** A result of a loading condition: "GM upright as found, in condition departure". */
 function resultPathWords(condition: string, rest: readonly string[]): string {
   const stage = rest[0] === 'as_found' ? ' as found' : '';
   const result = rest.filter((step) => !UNSAID.includes(step)).join('.');

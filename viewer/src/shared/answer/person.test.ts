@@ -32,11 +32,11 @@ const sight: SightResult = {
 
 test('where headroom is short is said with its place, and enough is said too', () => {
   assert.equal(shortWords(room), 'short by 80 mm at most: x 3.50 m to 4.25 m');
-  assert.equal(shortWords({ ...room, spare_m: 0.1, low: [] }), 'stands upright everywhere');
+  assert.equal(shortWords({ ...room, spare_m: 0.1, low: [] }), 'standing headroom everywhere');
 });
 
 test('what hides the water is named, the bow by its word, and why none is seen', () => {
-  assert.equal(blindWords(sight), '24.0 m hidden ahead (2.0 boat lengths), over house');
+  assert.equal(blindWords(sight), '24.0 m of water hidden ahead (2.0 boat lengths), over house');
   assert.match(blindWords({ ...sight, over: 'hull' }), /over the bow$/);
   const none = { ...sight, blind_m: null, blind_lengths: null, why: 'No water can be seen ahead.' };
   assert.equal(blindWords(none), 'No water can be seen ahead.');

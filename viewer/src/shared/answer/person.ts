@@ -40,7 +40,9 @@ export function shortWords({ low, spare_m: spare }: HeadroomResult): string {
   if (spare === null) return '';
   const middle = low.filter((l) => l.where === 'middle');
   if (middle.length === 0)
-    return low.length === 0 ? 'stands upright everywhere' : 'stands upright in the middle only';
+    return low.length === 0
+      ? 'standing headroom everywhere'
+      : 'standing headroom in the middle only';
   const places = middle.map(
     (l) => `x ${quantity(l.from_x_m, 'm', 0.01)} to ${quantity(l.to_x_m, 'm', 0.01)}`,
   );
@@ -55,7 +57,7 @@ const overWords = ({ over }: Pick<SightResult, 'over'>): string =>
 export function blindWords(sight: SightResult): string {
   const { blind_m: blind, blind_lengths: lengths } = sight;
   if (blind === null || lengths === null) return sight.why;
-  return `${quantity(blind, 'm', 0.1)} hidden ahead (${lengths.toFixed(1)} boat lengths), over ${overWords(sight)}`;
+  return `${quantity(blind, 'm', 0.1)} of water hidden ahead (${lengths.toFixed(1)} boat lengths), over ${overWords(sight)}`;
 }
 
 /** What would show the water from a distance; empty where it is seen. */

@@ -32,7 +32,7 @@ export const seen = (held: Level, point: Point): FlatPoint => [
   heightAt(held, point),
 ];
 
-/** What of a closed outline lies under water. */
+/** The part of a closed outline that lies under water. */
 export const immersed = (held: Level, outline: readonly Point[]): readonly Point[] =>
   outline.flatMap((point, i) => {
     const next = outline[(i + 1) % outline.length] ?? point;

@@ -97,7 +97,7 @@ export const SECTIONS: Readonly<Record<SectionId, BoatSection>> = {
   photographs: {
     title: 'Photographs',
     about:
-      'Pictures of her, and where known places of hers are in each. They are marked on the Photograph page.',
+      'Photographs of her, and where known places appear in each. Mark them on the Photograph page.',
     paths: ['photographs'],
   },
   conditions: {

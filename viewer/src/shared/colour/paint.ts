@@ -54,7 +54,7 @@ export function scalesOf(assessment: Assessment, effects: ReadonlyMap<string, Ef
 export const measureColour = (name: MeasureName, value: number, top: number): string =>
   name === 'trim' ? trimColour(value, top) : otherColour(value, top, MEASURES[name].step / 2);
 
-/** Whether an effect is drawn hatched, so that its side can be seen without colour too. */
+/** Whether an effect is drawn hatched, so that its direction shows without colour too. */
 export const isHatched = (name: MeasureName, value: number): boolean =>
   value <= -(name === 'trim' ? DEAD_BAND_MM : MEASURES[name].step / 2);
 

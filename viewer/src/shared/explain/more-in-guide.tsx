@@ -1,4 +1,4 @@
-/** Leads to what the Guide says of a term; nothing where it says nothing of it. */
+/** Leads to the Guide’s entry on a term; nothing if there is none. */
 import { useRoute } from '../../session/context.tsx';
 import { hashOf } from '../../session/route.ts';
 import type { TermId } from '../words/meanings.ts';

@@ -6,7 +6,7 @@ interface Props {
   readonly words: ComponentChildren;
   readonly label: string;
   readonly class?: string;
-  /** The id of what says more of it. */
+  /** The id of the element that describes it. */
   readonly describedBy?: string;
   readonly children: ComponentChildren;
 }

@@ -1,10 +1,10 @@
-/** A term of the trade: its meaning on hover and focus; pressed, it opens with a way into the Guide. */
+/** A trade term: its meaning on hover and focus; pressed, a card with a link to the Guide. */
 import { useId } from 'preact/hooks';
 import { TERMS, type TermId } from '../words/meanings.ts';
 import { MoreInGuide } from './more-in-guide.tsx';
 import { PopoverButton } from './popover-button.tsx';
 
-/** Names in tables and headings, and the term of which each is said. */
+/** Names in tables and headings, and the term that explains each. */
 const NAMES = {
   GZ: 'gz',
   'maximum GZ': 'gz',

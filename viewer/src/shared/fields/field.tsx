@@ -176,7 +176,7 @@ export function Typed(props: TypedProps) {
   );
 }
 
-/** What stands in a form that is no number, in words; the first of them is looked at. */
+/** Entries of a form that are not numbers, in words; the first of them gets the focus. */
 export function misreadIn(form: HTMLElement | null): readonly string[] {
   const inputs = [...(form?.querySelectorAll<HTMLInputElement>('input[data-misread=true]') ?? [])];
   inputs[0]?.focus();

@@ -58,7 +58,7 @@ interface Props {
   readonly begin?: Begin | undefined;
 }
 
-/** What a new one can be begun from; called with the name of what was added. */
+/** What a new one can start from; called with the name of what was added. */
 export type Begin = (done: (name: string) => void) => ComponentChildren;
 
 export function Named({ field, value, path, body, begin }: Props) {

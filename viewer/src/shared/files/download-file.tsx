@@ -19,7 +19,7 @@ export function DownloadFile({ path, children }: Props) {
   const take = (event: Event) => {
     event.preventDefault();
     if (busy) return;
-    setFar('being made…');
+    setFar('Preparing the file…');
     void run(async (signal) => {
       const made = await api.made(path, signal, (bytes) => setFar(`${bytesWords(bytes)} so far…`));
       download(made.name, made.content.type, made.content);

@@ -27,7 +27,7 @@ export function ExportButton({ name, condition, children }: Props) {
       <button type="button" class="quiet" disabled={busy} onClick={() => void save()}>
         {children}
       </button>
-      {busy && <UnderWay words="being made…" stop={stop} />}
+      {busy && <UnderWay words="Preparing the file…" stop={stop} />}
       <RefusalMessage words={wrong} />
     </>
   );

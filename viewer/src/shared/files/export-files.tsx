@@ -47,7 +47,7 @@ export function ExportFiles() {
             </button>{' '}
             {busy && asked === name ? (
               <small>
-                <UnderWay words="being made…" stop={stop} />
+                <UnderWay words="Preparing the file…" stop={stop} />
               </small>
             ) : (
               <small>{what}</small>

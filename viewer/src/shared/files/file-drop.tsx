@@ -1,9 +1,9 @@
-/** A file that is dropped here or chosen. */
+/** A file that is dropped or chosen. */
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 
 interface Props {
-  /** What is asked for, ending in how it comes: "…, dropped here or chosen:". */
+  /** What is asked for: "Drop a … here, or choose one:". */
   readonly words: string;
   readonly accept: string;
   readonly take: (file: File) => void;

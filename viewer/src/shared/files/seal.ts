@@ -1,4 +1,4 @@
-/** Whether a shared file still is as it was made: its blocks of data against the digest beside them. */
+/** Whether a shared file is unchanged since it was made: its data against the digest beside it. */
 import { problem } from '../../session/api.ts';
 import { refusal } from '../../session/offline/answers.ts';
 
@@ -15,8 +15,8 @@ interface SealedBlock {
 export type SealState = 'whole' | 'changed' | 'not checked';
 
 const CHANGED =
-  'This file was changed after it was made. Trust none of its figures, and do not sign: ask the owner for it again.';
-/** What is said of a file that is not known to be whole, on every page and on paper. */
+  'This file was changed after it was made. Trust none of its figures, and do not sign: ask the owner to send it again.';
+/** The warning for a file that may have been changed, on every page and on paper. */
 export const SEAL_WORDS: Readonly<Record<Exclude<SealState, 'whole'>, string>> = {
   changed: CHANGED,
   'not checked':

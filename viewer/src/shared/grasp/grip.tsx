@@ -25,7 +25,7 @@ interface Props {
   /** Whether the drawing itself is where the hand is already. */
   readonly isFollowed?: boolean;
   readonly isPicked?: boolean;
-  /** Whether it is out of sight: the keyboard reaches it there, and shows it. */
+  /** Whether it is out of sight: the keyboard still reaches it, and then it shows. */
   readonly isBehind?: boolean;
   readonly pressed?: () => void;
   readonly held?: WhileHeld;

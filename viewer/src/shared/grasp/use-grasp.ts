@@ -113,7 +113,7 @@ interface DragActions {
   readonly end: () => void;
   readonly hold: (from: readonly number[] | undefined) => void;
   readonly set: (to: readonly number[], drag: Drag) => void;
-  /** Asks for a figure: what a press without a pointer does, as of a screen reader. */
+  /** Asks for a figure: what a press without a pointer does, such as a screen reader’s. */
   readonly type: () => void;
 }
 

@@ -36,7 +36,7 @@ export function graspableWeight(
   return {
     path: placePath(item),
     name: plainWords(lastKey(item.path)),
-    axes: [{ field: lengthField('place along', range), low, high, way }],
+    axes: [{ field: lengthField('fore-and-aft position', range), low, high, way }],
     read: ofRow(0),
     write: intoRow(0),
   };

@@ -12,7 +12,7 @@ import { useBoat, useRoute, useSnapshot } from '../../session/context.tsx';
 import { ScrollBox } from '../feedback/scroll-box.tsx';
 import { useSize } from '../feedback/use-size.ts';
 import { number, quantity, signedQuantity } from '../words/numbers.ts';
-import { plainWords, title } from '../words/plain-words.ts';
+import { lastKey, plainWords, title } from '../words/plain-words.ts';
 import { reworded } from '../words/sentences.ts';
 import { timesOf, unitSign } from '../words/units.ts';
 import { type Chart, chartOf, limitPath } from './weight-margin.ts';
@@ -246,7 +246,7 @@ function Margin({ line, margin }: { line: LimitLineResult; margin: LimitMargin }
 const documentOf = (source: string) => source.split(',')[0];
 
 function figure(value: number | null): string {
-  if (value === null) return 'none';
+  if (value === null) return '—';
   if (value >= 100) return number(value, 1);
   return number(value, value >= 10 ? 0.1 : 0.01);
 }
@@ -270,7 +270,7 @@ const RatioTable = ({ allowed }: { allowed: TradeResult }) => (
             <th scope="col" class="n">
               refit
             </th>
-            <th scope="col">made from</th>
+            <th scope="col">formula</th>
           </tr>
         </thead>
         <tbody>
@@ -290,7 +290,10 @@ const RatioTable = ({ allowed }: { allowed: TradeResult }) => (
       </table>
     </ScrollBox>
     {allowed.ballast_from.length > 0 && (
-      <p class="about">Counted as ballast: {allowed.ballast_from.join(', ')}.</p>
+      <p class="about">
+        Counted as ballast:{' '}
+        {allowed.ballast_from.map((path) => plainWords(lastKey(path))).join(', ')}.
+      </p>
     )}
   </>
 );

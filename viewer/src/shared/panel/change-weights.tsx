@@ -88,6 +88,6 @@ function reachOf(row: LedgerLine): NumberField {
   const [low, high] = row.item.may_lie_x_m ?? [0, 0];
   const reach = `from ${amount(low, 'm', 0.1)} to ${quantity(high, 'm', 0.1)} aft`;
   const about = `${kilograms(row.item.mass_kg)}, may be placed ${reach}`;
-  const label = `${row.name}, place along`;
+  const label = `${row.name}, fore-and-aft position`;
   return numberField(label, { key: 'x', about, low, high, step: 0.05, slider: true });
 }

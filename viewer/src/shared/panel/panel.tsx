@@ -185,7 +185,7 @@ const FORM = loader(() => import('../fields/form.tsx').then(({ Form }) => Form))
 function PartForm({ path, fields }: { path: string; fields: readonly Field[] }) {
   const [Form, trouble] = useLoaded(FORM);
   if (Form) return <Form path={path} fields={fields} />;
-  return <WaitingHere words={trouble ? `The form was not loaded. ${trouble}` : 'Opening…'} />;
+  return <WaitingHere words={trouble ? `The form could not be loaded. ${trouble}` : 'Opening…'} />;
 }
 
 /** What the solids weigh, once they are built. */

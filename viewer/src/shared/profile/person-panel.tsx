@@ -29,8 +29,8 @@ export function PersonPanel() {
         <Figures person={person} entered={entered} />
       ) : (
         <p>
-          Headroom and the line of sight are not entered yet:{' '}
-          <a href={entered}>set a person’s height and the cabin sole</a>.
+          No headroom or line of sight yet:{' '}
+          <a href={entered}>enter a person’s height and the cabin sole</a>.
         </p>
       )}
     </section>
@@ -56,7 +56,7 @@ function Figures({ person, entered }: { person: PersonResult; entered: string })
         ))}
       </dl>
       {person.headroom.length === 0 && <p>There is no house to stand in.</p>}
-      {person.helms.length === 0 && <p>The helm’s place is not known.</p>}
+      {person.helms.length === 0 && <p>The position of the helm is not known.</p>}
       {(person.sole_given === 'assumed' || person.helms.some((h) => h.given === 'assumed')) && (
         <p class="assumed">
           {assumedWords(person)} assumed. <a href={entered}>Enter what you measured</a>.
@@ -89,7 +89,7 @@ function House({ house: { now, before } }: { house: HouseHeadroom }) {
             <Opens title="Headroom off the centreline" path={`${path}.least_off_centre_m`}>
               {quantity(now.least_off_centre_m, 'm', 0.01)}
             </Opens>{' '}
-            {quantity(300, 'mm', 1)} off the middle
+            {quantity(300, 'mm', 1)} off the centreline
           </>
         )}
         {before?.least_m != null && `; ${quantity(before.least_m, 'm', 0.01)} before`}

@@ -1,4 +1,4 @@
-/** Lines across a surface that is told from others without colour too. */
+/** Lines across a surface, which set it apart without colour. */
 import { cut } from './cut.ts';
 import { eachPoint } from './positions.ts';
 

@@ -4,7 +4,7 @@ import { useBoat, useRoute } from '../../session/context.tsx';
 import type { Ref } from './use-boat-view.ts';
 
 const KEYS =
-  'Arrow keys turn her, with Shift they move her; plus and minus come nearer and go away; F or Home shows all of her; comma and full stop pick the parts in turn.';
+  'Arrow keys turn her, with Shift they move her; plus and minus zoom in and out; F or Home shows all of her; comma and full stop step through her parts.';
 const HAND = 'Drag to turn, with Shift to move; press twice to look closer.';
 const TURN_DEG = 10;
 const PAN_PX = 40;

@@ -16,7 +16,7 @@ import type { Ref } from './use-boat-view.ts';
 
 const APART_PX = 34;
 const APART_UNDER_A_FINGER_PX = 48;
-/** What lies behind her is looked for when she has rested so long [ms]. */
+/** How long she rests before hidden handles are looked for [ms]. */
 const REST_MS = 120;
 /** An axis so short on the page is seen end on: a hand could not follow it. */
 const END_ON_PX = 8;
@@ -75,7 +75,7 @@ export function BoatHandles({ view, drawn, isHidden, isThrough }: Props) {
   );
 }
 
-/** A wheel over a handle does what it does beside it. */
+/** The wheel works over a handle as it does beside it. */
 function passOn(e: WheelEvent, canvas: HTMLCanvasElement | undefined): void {
   if (canvas && !canvas.dispatchEvent(new WheelEvent(e.type, e))) e.preventDefault();
 }

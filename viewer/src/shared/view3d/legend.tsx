@@ -10,7 +10,7 @@ import { quantity } from '../words/numbers.ts';
 const STEPS = 20;
 const shares = Array.from({ length: STEPS + 1 }, (_, i) => i / STEPS);
 
-/** What she is coloured by, to be chosen, and what the colours mean. */
+/** The choice of what she is coloured by, and what the colours mean. */
 export function Legend() {
   const { mode, setMode } = useViewing();
   if (useBoat().working.assessment.changes.length === 0) return null;

@@ -76,8 +76,8 @@ export function TapeReading({ tape }: { tape: Tape }) {
             {distance.step > 1 && (
               <small>
                 {' '}
-                read to {quantity(distance.step, 'mm', distance.step)}: come nearer, or press a
-                corner, to read it finer
+                read to {quantity(distance.step, 'mm', distance.step)}: zoom in, or press a corner,
+                for a finer reading
               </small>
             )}
           </>

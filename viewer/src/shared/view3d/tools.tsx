@@ -25,7 +25,7 @@ export function Tools({ view, isLost, xray: [xray, turnXray], settling, tape }: 
             type="button"
             class="tool"
             aria-pressed={xray}
-            title="See through her, to the weights inside, and drag them there"
+            title="See through her to the weights inside, and drag them"
             onClick={turnXray}
           >
             x-ray
@@ -58,7 +58,7 @@ function Settle({ settling: { times, settle, hold } }: Pick<Props, 'settling'>) 
       <button
         type="button"
         aria-pressed={times === 10}
-        title="The change since as found drawn ten times; press again for her as she floats"
+        title="Shows the change from as found ten times as large; press again to see her as she floats"
         onClick={() => (times === 10 ? hold() : settle(10))}
       >
         10 times

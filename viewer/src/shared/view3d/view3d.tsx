@@ -72,7 +72,7 @@ export function View3D({ frame }: { frame: Frame }) {
           <BoatHandles view={view} drawn={gripFrame} isHidden={tape.open} isThrough={xray[0]} />
           {tape.open && <TapeLine tape={tape} view={view} drawn={lineFrame} />}
           {settling.times === 10 && (
-            <p class="drawn-times">The change since as found, drawn 10 times. Painted as found.</p>
+            <p class="drawn-times">Change from as found, drawn 10 times. Painted as found.</p>
           )}
         </div>
       )}
@@ -115,8 +115,8 @@ function SpotWords({ spot }: { spot: Spot }) {
 /** What is left out where no graphics processor draws, or a slow one. */
 const LEFT_OUT: Readonly<Record<Rung, string>> = {
   full: '',
-  software: 'no graphics processor here: plain while she moves',
-  plain: 'drawn without shadows: this machine draws slowly',
+  software: 'no graphics processor: drawn plainly while the view moves',
+  plain: 'drawn without shadows: this computer draws slowly',
 };
 
 /** The boat is held still; the water is drawn where it lies on her. */

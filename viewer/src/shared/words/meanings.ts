@@ -1,4 +1,4 @@
-/** What the terms of the trade mean: told here alone, shown by the Guide, by terms and by opened figures. */
+/** What the trade terms mean: written here once, shown by the Guide, by terms and by opened figures. */
 
 interface TermMeaning {
   readonly title: string;
@@ -17,7 +17,7 @@ export const TERMS = {
   lcg: {
     title: 'LCG and LCB',
     meaning: [
-      'LCG, the longitudinal centre of gravity, is where all her weight acts along the boat; LCB, the longitudinal centre of buoyancy, is where the water carries her. Both are measured aft from the forward perpendicular (FP).',
+      'LCG, the longitudinal centre of gravity, is where all her weight acts along the boat; LCB, the longitudinal centre of buoyancy, is where her buoyancy acts. Both are measured aft from the forward perpendicular (FP).',
       'At rest the two stand in one vertical line. Move weight aft and she trims by the stern until the LCB has followed.',
     ],
   },
@@ -25,7 +25,7 @@ export const TERMS = {
     title: 'VCG',
     meaning: [
       'The vertical centre of gravity: its height above the design waterline (DWL). The lower it lies, the stiffer she is and the farther she can heel and still come back.',
-      'Neither a tape nor a freeboard shows it: it takes an inclining test. Until then it is typed in.',
+      'Neither a tape nor a freeboard shows it: it takes an inclining test. Until there has been one, the VCG is whatever you enter.',
     ],
   },
   dwl: {
@@ -39,7 +39,7 @@ export const TERMS = {
     title: 'Sinkage',
     meaning: [
       'How much deeper than the design waterline (DWL) she lies; higher means that the DWL shows above the water. It is read amidships, half-way between the perpendiculars, and at both of them.',
-      'Freeboard goes the other way: what she sinks, she loses in freeboard.',
+      'Freeboard goes the other way: as she sinks, she loses freeboard.',
     ],
   },
   trim: {
@@ -71,7 +71,7 @@ export const TERMS = {
   mtc: {
     title: 'MTC',
     meaning: [
-      'The moment that changes her trim by one centimetre, or one inch. A moment is a weight times the distance it is moved along the boat, or times its distance from the LCF where it comes aboard.',
+      'The moment that changes her trim by one centimetre, or one inch. A moment is a weight times the distance it is moved along the boat, or times its distance from the LCF if it comes aboard.',
     ],
   },
   lcf: {
@@ -84,14 +84,14 @@ export const TERMS = {
   gm: {
     title: 'KM and GM',
     meaning: [
-      'GM is the metacentric height: the distance from her centre of gravity G up to the metacentre M, the point through which the water carries her when she heels a little. KM is the height of M, measured from the DWL here, as all heights are.',
+      'GM is the metacentric height: the distance from her centre of gravity G up to the metacentre M, the point through which her buoyancy acts when she heels a little. KM is the height of M, measured from the DWL here, as all heights are.',
       'The larger the GM, the stiffer she is and the quicker she rolls; below zero she does not stay upright. It describes small heels only, and is given for the boat held upright, with the liquids in her tanks free to move.',
     ],
   },
   gz: {
     title: 'GZ, the righting lever',
     meaning: [
-      'Her weight acts down through G, the water up through her centre of buoyancy B. Heeled, the two lines lie apart: that distance is GZ. Times her weight it is the moment that rights her.',
+      'Her weight acts down through G, her buoyancy up through its centre B. Heeled, the two lines lie apart: that distance is GZ. Times her weight it is the moment that rights her.',
       'The curve of GZ over heel shows all of it at once: its slope at the start (per radian) is GM, its highest point the maximum GZ, its end the angle of vanishing stability.',
     ],
   },
@@ -131,14 +131,14 @@ export const TERMS = {
     title: 'Tumblehome and flare',
     meaning: [
       'A side that leans inwards as it goes up has tumblehome; one that leans outwards has flare. House sides lean in too, which is given in degrees from upright.',
-      'In the drawing, a side that bulges outside the upright line through the deck’s edge has tumblehome, one that stays inside it has flare.',
+      'In the drawing, a side that bulges outside the upright line through the deck’s edge has tumblehome; one that stays inside it has flare.',
     ],
   },
 } as const satisfies Record<string, TermMeaning>;
 
 export type TermId = keyof typeof TERMS;
 
-/** What a figure kept at the top is the figure of, where its name is another. */
+/** Which term a figure at the top stands for, where its name differs. */
 const FIGURES: Readonly<Record<string, TermId>> = {
   mass: 'displacement',
   bow: 'sinkage',

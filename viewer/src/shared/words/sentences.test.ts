@@ -20,9 +20,9 @@ const SENTENCES: readonly (readonly [string, string, string])[] = [
     'The refit trims 171 mm by the stern, 1,7 % of her waterline: about 2\u202f613 kg·m.',
   ],
   [
-    'The trim is 112 mm ± 11 mm, at least -25 mm (margin -8.0 sd).',
-    'The trim is 4 7/16 in ± 7/16 in, at least −1 in (margin -8.0 sd).',
-    'The trim is 112 mm ± 11 mm, at least −25 mm (margin -8,0 sd).',
+    'The trim is 112 mm ± 11 mm, at least −25 mm (margin −8.0 sd).',
+    'The trim is 4 7/16 in ± 7/16 in, at least −1 in (margin −8.0 sd).',
+    'The trim is 112 mm ± 11 mm, at least −25 mm (margin −8,0 sd).',
   ],
   [
     'Centre of gravity typed (+0.10 ± 0.03 m from inclining): GM 0.98 m ± 0.03 m.',
@@ -53,7 +53,7 @@ const SENTENCES: readonly (readonly [string, string, string])[] = [
 
 test('quantities in sentences are written as chosen, and nothing else is touched', () => {
   for (const [metric, feet, comma] of SENTENCES) {
-    assert.equal(reworded(metric), metric);
+    assert.equal(reworded(metric.replaceAll('−', '-')), metric);
     writeIn(FEET);
     assert.equal(reworded(metric), feet);
     writeIn(COMMA);

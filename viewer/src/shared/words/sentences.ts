@@ -37,7 +37,7 @@ const withKeysInWords = (sentence: string): string =>
 export function reworded(given: string): string {
   const { units, decimal } = writing();
   const sentence = withKeysInWords(given);
-  if (units === 'metric' && decimal === '.') return withNames(sentence);
+  if (units === 'metric' && decimal === '.') return withNames(withMinus(sentence));
   const written: string[] = [];
   // what is written is put aside, so that it is not read again
   const aside = (words: string) => `\u0000q${written.push(words) - 1}q\u0000`;
@@ -50,8 +50,14 @@ export function reworded(given: string): string {
   );
   const all =
     decimal === '.' ? measured : measured.replace(OTHER, (text) => aside(plainWords(text)));
-  return withNames(all).replace(/\0q(\d+)q\0/g, (_, i: string) => written[Number(i)] ?? '');
+  return withNames(withMinus(all)).replace(
+    /\0q(\d+)q\0/g,
+    (_, i: string) => written[Number(i)] ?? '',
+  );
 }
+
+/** A hyphen before a number is a minus: "margin −8.0 sd". */
+const withMinus = (words: string): string => words.replace(/(?<=[ (])-(?=\d)/g, '−');
 
 /** Steel is named by its millimetres. */
 const isThickness = (unit: string, rest: string) =>

@@ -128,7 +128,7 @@ function rowsOf(heel: number, held: Held | undefined, old: Held | undefined): re
 const WELLS: readonly HeldColumn[] = ['gz_wells_full_m', 'water_in_wells_kg'];
 
 const metres = (lever: number | null): string =>
-  lever === null ? 'none' : quantity(lever, 'm', FINEST);
+  lever === null ? '—' : quantity(lever, 'm', FINEST);
 
 /** The lever of the boat as found, and how much it has changed. */
 function compared(held: Held, old: Held): readonly HeelRow[] {
