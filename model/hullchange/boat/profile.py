@@ -4,7 +4,7 @@ A handle is a place on a part, the dimension it stands for, and how far the plac
 metre that the dimension grows. A drawing then needs no list of kinds and dimensions.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from math import radians, tan
 from typing import Any, Literal

@@ -28,7 +28,8 @@ h1{margin:0}.answer{font-size:clamp(1.1rem,2.4vw,1.5rem);margin:.4rem 0 1rem}
 svg,img{width:100%;height:auto;display:block}
 .profile path{fill:none;stroke:currentColor;stroke-width:1.5;stroke-linejoin:round}
 .profile .hull,.profile .appendage,.profile .existing{fill:#f1eee2}
-.profile .part{fill:#cec4b6}.profile .replaced{stroke-dasharray:6 4}.profile .now{stroke:#0b6a8a;stroke-width:3}
+.profile .part{fill:#cec4b6}.profile .replaced{stroke-dasharray:6 4}
+.profile .now{stroke:#0b6a8a;stroke-width:3}
 .profile .before{stroke:#5b6670;stroke-width:2;stroke-dasharray:12 8}small{color:#55606b}
 @media (prefers-color-scheme:dark){body{background:#14191e;color:#ebe8de}
 .profile .hull,.profile .appendage,.profile .existing{fill:#232a31}

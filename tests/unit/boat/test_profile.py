@@ -59,7 +59,7 @@ def test_a_drawn_section_lies_on_the_hull_that_floats(seed):
         assert distance_apart(curve, built.hull.surface) < MM
 
 
-@pytest.mark.parametrize("seed", (3, 24, 31))
+@pytest.mark.parametrize("seed", [3, 24, 31])
 def test_what_stays_and_what_is_replaced_are_told_apart(seed):
     plain = other_refit(seed).plain
     gone = {change.get("replaces") for change in plain["changes"].values()}
