@@ -18,8 +18,8 @@ from hullchange.explain.record import (
 
 DRAWN = Basis(
     "drawn",
-    "The shape of hull and parts as modelled; rig, sails, crew and anything without a shape are "
-    "left out.",
+    "The shape of hull and parts as modelled; rig, sails, crew and anything without a shape "
+    "are left out.",
 )
 EYE = Basis(
     "common practice",
