@@ -189,11 +189,8 @@ test('where levers are looked at, undo asks for them, and the whole answer follo
 test('of a drag the newest value is sent once the one before is answered; levers follow', async () => {
   const { session, now } = await opened();
   session.levers = true;
-  const { assessment } = working(8);
-  const partial = {
-    partial: true,
-    assessment: { ...assessment, conditions: [{ righting_levers: null }] },
-  };
+  const conditions = [{ righting_levers: null }];
+  const partial = { partial: true, assessment: { ...working(8).assessment, conditions } };
   answers.push(json(working(8, partial)), json(working(9, partial)), json(working(9)));
   for (const height of [0.6, 0.61, 0.62, 0.63])
     session.set(HEIGHT, height, 'side height', 'drag-1');
