@@ -1292,6 +1292,8 @@ export interface components {
             /** @description hash of the document, its files, the results and the tool version */
             readonly sha256: string;
             readonly standing: components["schemas"]["ReviewStatus"];
+            /** @description whether a later one was frozen, listed or not */
+            readonly has_newer: boolean;
         };
         /** @description The refit in one loading condition, to be held against the lines. */
         readonly LoadedDot: {

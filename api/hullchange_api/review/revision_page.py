@@ -9,8 +9,8 @@ from hullchange_api.review.shared_page import (
     scene_in_file,
     shared_page,
 )
-from hullchange_api.review.status import review_of_revision, status_of_revision
-from hullchange_api.wire.review import Compared, ListedRevision
+from hullchange_api.review.status import listed_revisions, review_of_revision
+from hullchange_api.wire.review import Compared
 
 
 def revision_page(reviews: Reviews, refit: str, number: int, option: str | None) -> bytes:
@@ -36,13 +36,7 @@ def revision_page(reviews: Reviews, refit: str, number: int, option: str | None)
             scene_after=scene_in_file(scene_pieces(reviews.boat(refit, number, None))),
         )
     shared_review = SharedReview(
-        revisions=tuple(
-            ListedRevision(
-                **reviews.revisions.card(refit, one).model_dump(),
-                standing=status_of_revision(reviews, refit, one),
-            )
-            for one in shown
-        ),
+        revisions=tuple(listed_revisions(reviews, refit, shown)),
         review=review,
         since=since,
     )

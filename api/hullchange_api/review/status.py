@@ -2,6 +2,7 @@
 
 import json
 from collections import defaultdict
+from collections.abc import Collection, Iterator
 from pathlib import Path
 
 import hullchange
@@ -24,6 +25,7 @@ from hullchange_api.store.review_records import is_closed
 from hullchange_api.wire.review import (
     Changed,
     Comment,
+    ListedRevision,
     Pin,
     Remark,
     Review,
@@ -80,6 +82,25 @@ def _review(
 def status_of_revision(reviews: Reviews, refit: str, number: int) -> ReviewStatus:
     """The review status of one revision."""
     return review_status(_signatures_for(reviews, refit, number))
+
+
+def listed_revisions(
+    reviews: Reviews, refit: str, only: Collection[int] | None
+) -> Iterator[ListedRevision]:
+    """Revisions with their review status, oldest first.
+
+    Args:
+        reviews: of all refits.
+        refit: whose revisions.
+        only: numbers of those that are listed; None for all.
+    """
+    cards = reviews.revisions.cards(refit)
+    for card in cards:
+        if only is None or card.number in only:
+            standing = status_of_revision(reviews, refit, card.number)
+            yield ListedRevision(
+                **card.model_dump(), standing=standing, has_newer=card is not cards[-1]
+            )
 
 
 def _signatures_for(reviews: Reviews, refit: str, number: int) -> tuple[Signature, ...]:

@@ -7,7 +7,7 @@ from fastapi import APIRouter, Response
 from hullchange.present.scene import piece_glb, whole_scene
 from hullchange.present.show_page import show_page
 from hullchange_api.review.revision_page import revision_page
-from hullchange_api.review.status import status_of_revision
+from hullchange_api.review.status import listed_revisions, status_of_revision
 from hullchange_api.routes.dependencies import (
     GLB,
     GLB_RESPONSE,
@@ -39,16 +39,8 @@ def list_revisions(
     copy: CopyDep, reviews: ReviewsDep, visitor: VisitorDep
 ) -> tuple[ListedRevision, ...]:
     """All revisions, oldest first; a reviewer's link lists those it opens."""
-    cards = reviews.revisions.cards(copy.refit)
-    is_owner = visitor.role == "owner"
-    return tuple(
-        ListedRevision(
-            **card.model_dump(),
-            standing=status_of_revision(reviews, copy.refit, card.number),
-        )
-        for card in cards
-        if is_owner or card.number in visitor.revisions
-    )
+    only = None if visitor.role == "owner" else visitor.revisions
+    return tuple(listed_revisions(reviews, copy.refit, only))
 
 
 @router.post("", status_code=201)

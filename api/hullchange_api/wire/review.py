@@ -72,6 +72,7 @@ class ListedRevision(RevisionCard):
     """A revision with its current review status."""
 
     standing: "ReviewStatus"
+    has_newer: bool = Field(description="whether a later one was frozen, listed or not")
 
 
 class Compared(Wire):

@@ -82,7 +82,9 @@ const revisionWords = ({ revision }: Signature) =>
 
 function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable }) {
   const { reviewStore, reviewState } = useReview();
-  const newest = Math.max(0, ...reviewState.revisions.map((one) => one.number));
+  const isOld = reviewState.revisions.some(
+    (one) => one.number === looked.revision && one.has_newer,
+  );
   const { busy, wrong, run } = useAction();
   const [verdict, setVerdict] = useState<NewSignature['verdict']>();
   const [done, setDone] = useState('');
@@ -147,10 +149,9 @@ function Sign({ parts, looked }: { parts: readonly string[]; looked: Signable })
         </label>
       )}
       <AuthorField />
-      {looked.revision !== null && looked.revision < newest && (
+      {isOld && (
         <p class="wide">
-          <b>Revision {newest} is newer.</b> Sign revision {looked.revision} only if it is the one
-          you mean.
+          <b>There is a newer revision.</b> Sign {looked.words} only if it is the one you mean.
         </p>
       )}
       <button type="submit" disabled={busy}>

@@ -41,6 +41,7 @@ export const listedRevisionOf = (more: Partial<ListedRevision> = {}): ListedRevi
     revision: null,
     revision_sha256: null,
   },
+  has_newer: false,
   ...more,
 });
 
