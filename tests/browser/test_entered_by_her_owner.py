@@ -74,6 +74,4 @@ def figures(page, refit):
 def said_in_the_readme(name):
     """How many entries the README says that it takes."""
     text = (ROOT / "README.md").read_text(encoding="utf-8")
-    return int(
-        re.search(rf"\*{name.title()}\*\s+in\s+([\d,]+)\s+entries", text)[1].replace(",", "")
-    )
+    return int(re.search(rf"\*{name.title()}\*\s+in\s+([\d,]+)", text)[1].replace(",", ""))

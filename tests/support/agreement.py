@@ -257,9 +257,11 @@ def _target(answer, target):
     if row is None:
         return
     if target["result"].startswith("freeboards."):
-        mark = target["result"].split(".")[1]
-        both = [f["freeboard_mm"] for f in row["freeboards"] if f["mark"] == mark]
-        figure = sum(both) / len(both)
+        _, mark, *side = target["result"].split(".")
+        both = {f["side"]: f["freeboard_mm"] for f in row["freeboards"] if f["mark"] == mark}
+        if not side and 0.5 <= abs(row["heel_deg"]) <= 90.0:
+            yield f"target {target['id']}: the mean of both sides, and she lists"
+        figure = both[side[0]] if side else sum(both.values()) / len(both)
     else:
         figure = row[target["result"]]
     if not same(figure, target["value"], tiny=1e-9):

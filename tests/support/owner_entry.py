@@ -278,7 +278,7 @@ class Owner(Hand):
         ]
         self.press(self.section.get_by_role("button", name="a table or CSV file"))
         table = "\n".join("\t".join(str(cell) for cell in row) for row in rows)
-        self.paste(self.section.get_by_label("or pasted from a spreadsheet"), table)
+        self.paste(self.section.get_by_label("or paste it from a spreadsheet"), table)
         self.press(self.section.get_by_role("button", name="Read the table"))
         with self.sending():
             self.press(self.section.get_by_role("button", name="Use these lines"))

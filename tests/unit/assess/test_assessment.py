@@ -343,7 +343,7 @@ def test_the_profile_is_drawn_of_what_is_there():
     assert roles["keel"] == roles["skeg-and-rudder"] == "appendage"
     assert roles["sheer"] == "sheer"
     assert roles["upper-chine"] == roles["lower-chine"] == "chine"
-    assert roles["existing.old-house"] == "existing"
+    assert roles["existing.old-house"] == "replaced"
     assert roles["changes.deckhouse.parts.house"] == "part"
     assert profile.centre_of_flotation_x_m == 5.4
     assert profile.length_waterline_m == 10.15
